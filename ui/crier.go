@@ -62,12 +62,9 @@ func late(s engine.Snapshot) bool {
 // timed tells whether a time runs for a day that is written here, and not rehearsed: then the machine must not sleep.
 func timed(s engine.Snapshot) bool {
 	for i := range s.Days {
-		if v := &s.Days[i]; written(v) && len(v.Dues()) > 0 && v.Pace > 0 && !v.State.Head.Rehearsed {
+		if s.Days[i].Timed() {
 			return true
 		}
 	}
 	return false
 }
-
-// sleepy is the word of it.
-const sleepy = "this machine may sleep and then calls nobody: turn its sleep off"

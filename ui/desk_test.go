@@ -72,7 +72,7 @@ func (d *desk) answers(cmd tea.Cmd) {
 		return
 	}
 	switch msg.(type) {
-	case repliedMsg, saidMsg:
+	case repliedMsg, saidMsg, openedMsg:
 		d.gets(msg)
 		d.sees()
 	}

@@ -179,7 +179,7 @@ func TestAScreenThatFailsIsClosed(t *testing.T) {
 	for _, view := range []bool{false, true} {
 		home := shelf.Open(t.TempDir())
 		g := guarded{newModel(Options{Home: home}, shelf.Defaults(), effectsOf(t, home))}
-		g.stack = append(g.stack, place{at: screen.AtPlan, shows: failing{view}})
+		g.stack = append(g.stack, place{at: screen.AtCare, shows: failing{view}})
 		out := g.View()
 		next, cmd := g.Update(tea.KeyMsg{Type: tea.KeyRunes, Runes: []rune{'x'}})
 		g = next.(guarded)

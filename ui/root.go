@@ -6,6 +6,7 @@ import (
 	tea "github.com/charmbracelet/bubbletea"
 
 	"example.org/vatside/model/wording"
+	"example.org/vatside/ui/cue"
 	"example.org/vatside/ui/engine"
 	"example.org/vatside/ui/screen"
 	"example.org/vatside/ui/screen/home"
@@ -147,7 +148,7 @@ func (m model) Update(msg tea.Msg) (tea.Model, tea.Cmd) {
 			m = m.restyled()
 		}
 	case sleepyMsg:
-		m.word, m.fades = sleepy, m.snap.Wall.Add(refusal)
+		m.word, m.fades = cue.MaySleep, m.snap.Wall.Add(refusal)
 	case groundMsg:
 		return m.grounded(msg)
 	case tea.MouseMsg:

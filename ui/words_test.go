@@ -12,6 +12,7 @@ import (
 
 	"example.org/vatside/testdata/bench/days"
 	"example.org/vatside/testdata/bench/words"
+	"example.org/vatside/ui/cue"
 )
 
 // The benches know the screens by words, all of which are shown in the smallest window that they sit at.
@@ -100,7 +101,7 @@ func advised(t *testing.T, m model, h effects) model {
 
 // That the machine may sleep takes one row of home.
 func TestTheWordOfAMachineThatSleeps(t *testing.T) {
-	if n := len([]rune(sleepy)); n > 70 || strings.ContainsAny(sleepy, "()") {
-		t.Errorf("%q has %d characters", sleepy, n)
+	if n := len([]rune(cue.MaySleep)); n > 70 || strings.ContainsAny(cue.MaySleep, "()") {
+		t.Errorf("%q has %d characters", cue.MaySleep, n)
 	}
 }

@@ -4,6 +4,7 @@ import (
 	"strings"
 	"time"
 
+	"example.org/vatside/model/practice"
 	"example.org/vatside/model/recipe"
 )
 
@@ -17,7 +18,7 @@ func (c Call) Said(s State, now time.Time) string {
 	}
 	switch {
 	case c.Caution != "":
-		return words + ". Caution: " + c.Caution
+		return words + ". Caution: " + practice.Unsourced(c.Caution)
 	case c.Held(now):
 		return words
 	case left > 0:

@@ -28,6 +28,10 @@ func TestWhatIsSaidAfterAnAct(t *testing.T) {
 	says("Weigh the pre-reduced indigo grains, on the scale 90 g, all of it")
 	p.do(day.Done{})
 	says("Wet the pre-reduced indigo grains. Caution: gloves and glasses…")
+	p.do(day.Done{})
+	p.wait(2 * sec)
+	p.do(day.Done{})
+	says("Weigh the soda ash. Caution: gloves and glasses; no aluminium; it hurts the eyes, froths with acid and warms when wetted") // and no source
 	p.until(recipe.Stir, "")
 	says("Stir, slowly, press to begin")
 	p.do(day.Done{})

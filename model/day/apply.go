@@ -11,7 +11,8 @@ import (
 func (s *growing) change(e Event) error {
 	at := s.At
 	if p, ok := e.Body.(Presumed); ok && p.IsAssumed() {
-		if !s.sameLift(e) && !s.sameEntry(e) { // what comes out or goes in together is one act
+		_, skims := e.Body.(FrothSkimmed)                // it counts with the entry behind it
+		if !skims && !s.sameLift(e) && !s.sameEntry(e) { // what comes out or goes in together is one act
 			s.Assumed++
 		}
 	} else if answers(e.Body) {

@@ -93,19 +93,24 @@ func Assume(s State, now, watched time.Time, heard func(Due) bool) (Command, boo
 // MostAssumed is how many acts in a row are taken as done before the clock waits and calls.
 const MostAssumed = 2
 
-// EntryDue is the entry that is taken as planned if the hands do not answer, with the pieces that go in: since when it is the call.
-// False where none is: it was not chosen, the act before it was not answered, a piece goes in for the first time, was not yet looked
-// at though that was asked, or the vat is hot.
+// EntryDue is the entry, or the skimming before it, that is taken as planned if the hands do not answer, with the pieces that go in:
+// since when it is the call. False where none is: it was not chosen, the act before it was not answered, a piece goes in for the first
+// time, was not yet looked at though that was asked, or the vat is hot.
 func EntryDue(s State, now time.Time) (d Due, tags []string, ok bool) {
 	if !s.Head.Setup.Entries || s.Head.Setup.Waiting || s.Closed || s.Assumed > 0 || s.Hot || s.Vat.Heater {
 		return Due{}, nil, false
 	}
 	a := Next(s, now)
-	if a.Kind != ActEnter || a.Caution != "" {
+	switch {
+	case a.Kind == ActSkim:
+		tags = tagsOf(s.called(now))
+	case a.Kind == ActEnter && a.Caution == "":
+		tags = a.Tags
+	default:
 		return Due{}, nil, false
 	}
 	at := s.At
-	for _, tag := range a.Tags {
+	for _, tag := range tags {
 		p, _ := s.Piece(tag)
 		if _, asks := s.asksLook(p); p.Phase != Airing || asks {
 			return Due{}, nil, false
@@ -116,13 +121,17 @@ func EntryDue(s State, now time.Time) (d Due, tags []string, ok bool) {
 	}
 	d = s.airDue(&a.Piece)
 	d.At = at
-	return d, a.Tags, true
+	return d, tags, true
 }
 
-// lowerAsPlanned are the entries of pieces, unconfirmed.
+// lowerAsPlanned are the entries of pieces, unconfirmed; while the froth is to be skimmed before them, that alone: the entry has a call
+// of its own.
 func (s State) lowerAsPlanned(c LowerAsPlanned, now time.Time) ([]Body, error) {
 	if _, tags, ok := EntryDue(s, now); !ok || !slices.Equal(tags, c.Tags) {
 		return refuse("%s: not taken as lowered by itself", strings.Join(c.Tags, ", "))
+	}
+	if Next(s, now).Kind == ActSkim {
+		return []Body{FrothSkimmed{Assumption: Assumption{true}}}, nil
 	}
 	return s.forEach(c.Tags, func(tag string) ([]Body, error) {
 		p, _ := s.Piece(tag)

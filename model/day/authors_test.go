@@ -421,6 +421,6 @@ func TestThePeopleAtTheVat(t *testing.T) {
 	}
 	p.do(day.AddPiece{Tag: "B1", Spec: spec})
 	spec.From = "noon"
-	p.refuses(day.AddPiece{Tag: "B2", Spec: spec}, `from when its person is there is a time of day, such as 15:00, not "noon"`)
+	p.refuses(day.AddPiece{Tag: "B2", Spec: spec}, `the time at which its person comes is a time of day, such as 15:00, not "noon"`)
 	p.refuses(day.Record{Body: day.PieceChanged{OfPiece: day.OfPiece{Tag: "B1"}, PieceSpec: spec}}, "time of day")
 }

@@ -119,7 +119,8 @@ type (
 	Take struct{ Call string }
 	// LiftAsPlanned takes pieces out, each as of the end of its own time, unconfirmed.
 	LiftAsPlanned struct{ Tags []string }
-	// LowerAsPlanned puts pieces in that have aired, as of an instant, unconfirmed: where the dyer chose that.
+	// LowerAsPlanned puts pieces in that have aired, as of an instant, or skims the froth before them, unconfirmed: where the dyer chose
+	// that.
 	LowerAsPlanned struct {
 		Tags []string
 		When time.Time

@@ -122,7 +122,7 @@ func decide(s State, c Command, now time.Time) ([]Body, error) {
 	case Answered:
 		return s.answered(c, now)
 	}
-	return refuse("nobody knows how to do that")
+	return refuse("this program does not know that act")
 }
 
 // unlessZero is an instant in whole seconds, as the book keeps it; nil for none.

@@ -132,9 +132,9 @@ func (s State) addPiece(c AddPiece) ([]Body, error) {
 	if !slices.Contains([]string{"", "moved", "hung"}, c.Spec.Work) {
 		return refuse("a piece is moved or hung, not %q", c.Spec.Work)
 	}
-	for _, t := range [][2]string{{"from when its person is there", c.Spec.From}, {"till when its person stays", c.Spec.Till}} {
+	for _, t := range [][2]string{{"comes", c.Spec.From}, {"leaves", c.Spec.Till}} {
 		if _, err := time.Parse("15:04", t[1]); t[1] != "" && err != nil {
-			return refuse("%s is a time of day, such as 15:00, not %q", t[0], t[1])
+			return refuse("the time at which its person %s is a time of day, such as 15:00, not %q", t[0], t[1])
 		}
 	}
 	if c.Spec.Form == Pasted {
@@ -147,7 +147,7 @@ func (s State) addPiece(c AddPiece) ([]Body, error) {
 		return refuse("a piece takes 1 to %d dips", mostDips)
 	}
 	if c.Spec.Had < 0 {
-		return refuse("%s cannot have had fewer than no dips", tag)
+		return refuse("the dips that %s had before are 0 or more", tag)
 	}
 	return []Body{PieceAdded{OfPiece{tag}, c.Spec}}, nil
 }

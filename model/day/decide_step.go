@@ -102,7 +102,7 @@ func (s State) stepDone(a Act, now time.Time) ([]Body, error) {
 	case recipe.Cover:
 		return []Body{VatCovered{OfStep: of}}, nil
 	case recipe.Skim:
-		return []Body{FrothSkimmed{of}}, nil
+		return []Body{FrothSkimmed{OfStep: of}}, nil
 	case recipe.Check:
 		if st.Judges() {
 			return s.looked(a, now)

@@ -341,7 +341,7 @@ func (s State) decideTreat(c Treat) ([]Body, error) {
 		return refuse("%s is in the vat: hands and goods out before a treatment", in[0].Tag)
 	}
 	if c.Wait < 0 || c.Wait > longest {
-		return refuse("no treatment is left alone for %s", c.Wait)
+		return refuse("a treatment works for 30 days at most, not for %s", c.Wait)
 	}
 	var out []Body
 	if len(c.Powders) > 0 {

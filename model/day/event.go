@@ -154,6 +154,7 @@ type (
 	// FrothSkimmed moves the flower aside before a load.
 	FrothSkimmed struct {
 		OfStep
+		Assumption
 	}
 	// Stirred is a stirring that ended.
 	Stirred struct {

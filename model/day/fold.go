@@ -141,6 +141,9 @@ func amend(b Body, c Corrected) Body {
 			b.When = c.To
 		}
 		return b
+	case FrothSkimmed:
+		b.Assumed = false
+		return b
 	case Stirred:
 		b.Assumed = false
 		return b

@@ -210,7 +210,9 @@ func (b VatCovered) Sentence(quantity.System) string {
 }
 
 func (b VatUncovered) Sentence(quantity.System) string { return "uncovered" }
-func (b FrothSkimmed) Sentence(quantity.System) string { return "froth skimmed" }
+func (b FrothSkimmed) Sentence(quantity.System) string {
+	return "froth skimmed" + presumed(b.Assumption)
+}
 
 func (b Stirred) Sentence(quantity.System) string {
 	if b.For == 0 {

@@ -128,3 +128,64 @@ func TestAnEntryIsAssumedWhereItWasChosen(t *testing.T) {
 		}
 	}
 }
+
+// Where entries were chosen, an answered lift is enough: the froth is taken as skimmed 30 s after the airing, unconfirmed, then the piece
+// as in, each with a call of its own. The skimming is none of the two acts in a row. Not before a first entry, and not after an act
+// that was not answered.
+func TestTheFrothIsTakenAsSkimmedBeforeAnEntry(t *testing.T) {
+	for _, chosen := range []bool{false, true} {
+		p := dyeing(t, 1, func(h *day.Head) { h.Setup.Entries, h.Setup.NoLook = chosen, true })
+		assume := func() string {
+			t.Helper()
+			c, ok := day.Assume(p.s, p.now, morning, nil)
+			if !ok {
+				return ""
+			}
+			return p.do(c)
+		}
+		p.wait(10 * minute)
+		if got := assume(); got != "" || p.call().Verb != "skim" {
+			t.Fatalf("before a first entry %q is assumed, the call is %s", got, p.call().Verb)
+		}
+		p.do(day.Done{}) // skimmed
+		p.do(day.Done{}) // lowered
+		p.wait(8 * minute)
+		p.do(day.Done{}) // out
+		p.wait(12*minute + 29*sec)
+		if got := assume(); got != "" {
+			t.Fatalf("%s is assumed before 30 s", got)
+		}
+		p.wait(sec)
+		got := assume()
+		if !chosen {
+			if got != "" || day.Stops(p.s, p.now, true) != "the clock waits for you" {
+				t.Errorf("not chosen, %q is assumed; it says %q", got, day.Stops(p.s, p.now, true))
+			}
+			continue
+		}
+		last := p.s.Log[len(p.s.Log)-1].Body
+		if got != "froth skimmed" || last.Sentence(p.s.Head.Setup.System()) != "froth skimmed (as planned, not confirmed)" || p.s.Assumed != 0 || p.s.Unconfirmed() != 1 || p.call().Verb != "lower" {
+			t.Fatalf("chosen, %q is assumed, %d in a row, %d unsaid, the call is %s", got, p.s.Assumed, p.s.Unconfirmed(), p.call().Verb)
+		}
+		p.wait(29 * sec)
+		if got := assume(); got != "" {
+			t.Fatalf("%s is assumed before its own call was 30 s old", got)
+		}
+		p.wait(sec)
+		if got := assume(); got != "airing ended, dip begun" || p.s.Assumed != 1 || p.s.Unconfirmed() != 2 {
+			t.Fatalf("then %q is assumed, %d in a row, %d unsaid", got, p.s.Assumed, p.s.Unconfirmed())
+		}
+		p.wait(9 * minute)
+		if got := assume(); got != "dip ended" || p.s.Assumed != 2 {
+			t.Fatalf("then %q is assumed, %d in a row", got, p.s.Assumed)
+		}
+		p.wait(13 * minute)
+		if got := assume(); got != "" || day.Stops(p.s, p.now, true) != "two were taken as done, the clock waits for you" {
+			t.Errorf("after two %q is assumed; it says %q", got, day.Stops(p.s, p.now, true))
+		}
+		p.do(day.ConfirmAll{})
+		if p.s.Unconfirmed() != 0 {
+			t.Errorf("confirmed, %d wait", p.s.Unconfirmed())
+		}
+	}
+}

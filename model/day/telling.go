@@ -20,7 +20,7 @@ func (s State) Tell(b Body) string {
 		case "moved":
 			return "corrected: " + words + no + " was" + strings.TrimPrefix(toldAt(c.To), ",")
 		}
-		return "it was so: " + words + no
+		return "confirmed: " + words + no
 	}
 	return b.Sentence(sys)
 }
@@ -57,15 +57,8 @@ func (s State) briefly(b Body) string {
 		return "lid on"
 	case VatUncovered:
 		return "lid off"
-	case DipBegun:
-		b.Assumed = false
-		return b.Sentence(s.Head.Setup.System())
-	case DipEnded:
-		b.Assumed = false
-		return b.Sentence(s.Head.Setup.System())
-	case Stirred:
-		b.Assumed = false
-		return b.Sentence(s.Head.Setup.System())
+	case DipBegun, DipEnded, FrothSkimmed, Stirred: // without that nobody confirmed it
+		return amend(b, Corrected{}).Sentence(s.Head.Setup.System())
 	case CautionAnswered:
 		return "the answer to the caution"
 	}

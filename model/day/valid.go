@@ -41,7 +41,7 @@ func validFields(v reflect.Value) error {
 		case f < 0 && !degrees:
 			return fmt.Errorf("%g is below zero", f)
 		case degrees && (f < -50 || f > 150):
-			return errors.New("no water of a dyer is as cold or as hot as that")
+			return errors.New("a temperature is between -50 and 150 °C")
 		}
 	case reflect.Int64:
 		if span, ok := v.Interface().(quantity.Span); ok && span < 0 {

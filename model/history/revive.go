@@ -17,7 +17,7 @@ func survives(f recipe.Family) string {
 	case recipe.Ferment:
 		return "Cold may kill a ferment: keep it warm each 8 to 10 days, or end it"
 	}
-	return "Its reducer is gone by then: it wants alkali and reducer by its signs, or an end"
+	return "Its reducer is gone by then: it needs alkali and reducer by its signs, or an end"
 }
 
 // revival is what a resting vat waits for.

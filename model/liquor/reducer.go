@@ -304,7 +304,7 @@ func SayReserve(r quantity.Range[quantity.Span]) string {
 	n, u := coarse(low, down)
 	if high > day {
 		if n == "0" {
-			return "anything up to more than a day"
+			return "up to a day or more"
 		}
 		return n + " " + u + " to more than a day"
 	}

@@ -242,7 +242,7 @@ func TestSayReserve(t *testing.T) {
 		{h(3.2), h(5.1), "3–5 h"}, {min(41), min(88), "40–90 min"}, {h(30), h(90), "more than a day"},
 		{h(5.5), h(30), "5 h to more than a day"}, {min(42), h(5), "40 min to 5 h"}, {h(5), h(5.2), "about 5 h"}, {min(89), min(89), "about 90 min"}, {min(7.4), min(7.4), "about 7 min"},
 		{0, 0, "none"}, {0, h(3), "at most 3 h"}, {h(1.8), h(4), "1.5–4 h"}, {min(7), min(12), "7–12 min"},
-		{-h(2), h(2), "at most 120 min"}, {0, h(50), "anything up to more than a day"},
+		{-h(2), h(2), "at most 120 min"}, {0, h(50), "up to a day or more"},
 	} {
 		if got := SayReserve(quantity.Range[quantity.Span]{Low: c.low, Likely: c.low, High: c.high}); got != c.want {
 			t.Errorf("%v to %v: %q for %q", c.low, c.high, got, c.want)

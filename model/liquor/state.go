@@ -271,7 +271,7 @@ func (s State) Bears(f fibre.Fibre) (fibre.Verdict, string) {
 	v, words := f.BearsPHSaid(sure, said)
 	if wants := quantity.PH(s.Recipe.Liquor.PHLow); v != fibre.Refused && s.LowPH() {
 		if wanted, _ := f.BearsPH(wants); wanted == fibre.Refused {
-			return wanted, f.String() + " does not bear the alkali that this vat wants, up to pH " + wants.String() + ": take it to another vat, then ask again"
+			return wanted, f.String() + " does not bear the alkali that this vat needs, up to pH " + wants.String() + ": take it to another vat, then ask again"
 		}
 	}
 	switch {

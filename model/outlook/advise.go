@@ -112,7 +112,7 @@ func Advise(s day.State, o Outlook, now time.Time, fed *quantity.Span) liquor.Ad
 		tags := wording.Each(in, func(p day.Piece) string { return p.Tag })
 		return liquor.Advice{
 			Do: liquor.DoWait, Sentence: "first lift " + strings.Join(tags, ", ") + " out: hands and goods out before a dose", Why: a.Why,
-			How: "then look here again", Recheck: "what it wants",
+			How: "then look here again", Recheck: "what it needs",
 		}
 	}
 	return a

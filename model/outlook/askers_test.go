@@ -97,7 +97,7 @@ func acidities(t *testing.T, f facts, inDay bool) map[string]float64 {
 }
 
 // refuses are the words of a refusal of goods.
-var refuses = regexp.MustCompile("harms it|acid got in|the alkali that this vat wants")
+var refuses = regexp.MustCompile("harms it|acid got in|the alkali that this vat needs")
 
 // gates tells for the goods who refuses them.
 func gates(t *testing.T, f facts) map[string]bool {

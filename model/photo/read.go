@@ -216,7 +216,7 @@ func (g grey) whyNot(b image.Rectangle) Warning {
 	case values[len(values)*7/10] >= 252:
 		w.Kind, w.Words = Clipped, "much of it is whiter than the picture can tell: let less light in"
 	case high-low > 25 && (high-low)/g.steepest() > blurredPixels:
-		w.Kind, w.Words = Blur, "no edge in it is sharp: hold still, let the camera focus on the card"
+		w.Kind, w.Words = Blur, "it is blurred: hold still, let the camera focus on the card"
 	}
 	return w
 }

@@ -46,7 +46,7 @@ func Care(f recipe.Family) []CareTask {
 		clock("swatch", quantity.Days(7), "dip a fixed two-minute swatch beside the first day's", "paler by a step means feed it", "C")
 		night = "nothing, unless the signs ask for it; let it settle"
 	case recipe.Ferment:
-		clock("stir", quantity.Days(1), "warm it to its aim and stir slowly to the floor; lid back, never airtight", "the bacteria want warmth and food moved to them", "C")
+		clock("stir", quantity.Days(1), "warm it to its aim and stir slowly to the floor; lid back, never airtight", "the bacteria need warmth and food moved to them", "C")
 		clock("look", quantity.Days(1), look+"; smell it first", "a foul smell is caught early or not at all", "C, S6")
 		when("feed", "no froth and a flat smell", "bran, within a day's limits, three days after the last at the soonest", "fed by the date alone it runs away", "M")
 		clock("warm", quantity.Days(8), "if it was left cold: warm it through",

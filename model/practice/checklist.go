@@ -118,7 +118,7 @@ func (l *list) bodies() {
 		"alkali in the eye is a matter of seconds", "S21, S22")
 	l.safety("number", EveningBefore, number, "nobody looks a number up with lime in the eye", "C")
 	l.air()
-	l.safety("gloves", AtTheStart, "long whole gloves, an apron, closed shoes", "alkali takes the skin's fat; hot water finds an open shoe", "S21, C")
+	l.safety("gloves", AtTheStart, "long whole gloves, an apron, closed shoes", "alkali takes the fat out of skin; hot water runs into an open shoe", "S21, C")
 	switch {
 	case c.of(recipe.Lye) && c.powders():
 		l.safety("glasses", AtTheStart, "a face shield for the lye, glasses for all that comes after", "lye burns skin and eyes at once", "S21")
@@ -189,7 +189,7 @@ func (l *list) things() {
 	if c.Heater > 0 {
 		l.safety("heater", AtTheStart, c.Material.HeaterCaution()+"; strapped, thermostat set, its plug high and dry; off and unplugged before hands go in",
 			"a heater that falls over burns, melts or shocks", "S25, C")
-		l.safety("rcd", AtTheStart, "the heater is behind an RCD of 30 mA, and its test button trips it", "wet hands and mains; untested it is a box on the wall", "S25")
+		l.safety("rcd", AtTheStart, "the heater is behind an RCD of 30 mA, and its test button trips it", "wet hands and mains; one that is never tested may not trip", "S25")
 	}
 	l.safety("laptop", AtTheStart, "the laptop runs on its battery, or behind an RCD of 30 mA; out of splash", "wet gloves and a mains lead", "S25, C")
 	switch {

@@ -16,7 +16,7 @@ func (l *list) work() {
 		l.other("powders", EveningBefore, powdersWhat(c), "a build stops for what is missing", "C")
 		l.other("scale", BeforePowders, "a scale that shows 0.1 g, a dry scoop and a dry jar for each powder", "one damp scoop spoils a tin", "C, S22")
 	} else {
-		l.other("powders", EveningBefore, "what feeds the vat is in the house, its tins dry", "a tired vat wants it the same day", "C")
+		l.other("powders", EveningBefore, "what feeds the vat is in the house, its tins dry", "a tired vat needs it the same day", "C")
 	}
 	l.water()
 	l.other("readings", AtTheStart, "thermometer, pH strips, a clear glass and strips for the strip test", "a vat is judged by readings", "S1, C")

@@ -134,7 +134,7 @@ func pasteFits(r recipe.Recipe, say saying) {
 		}
 		say(FitsCare, "C", "keep it at %s: warm liquor softens the paste; hang the goods still, short dips", at)
 	default:
-		say(FitsNot, "C", "a resist of paste wants cold iron–lime or cool dithionite")
+		say(FitsNot, "C", "a resist of paste needs cold iron–lime or cool dithionite")
 	}
 }
 

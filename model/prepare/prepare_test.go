@@ -251,7 +251,7 @@ func TestWithChildren(t *testing.T) {
 
 // A resist of paste softens in a warm vat, and a vat of lime and food is no place for it.
 func TestPastedGoodsAreWarnedOfTheVat(t *testing.T) {
-	for id, want := range map[string]string{"soda": "30 °C and no warmer", "mild-soda": "30 °C and no warmer", "lye": "25 °C, not above 30 °C", "sugar-lime": "wants cold iron–lime", "madder-bran": "wants cold iron–lime", "iron-lime": ""} {
+	for id, want := range map[string]string{"soda": "30 °C and no warmer", "mild-soda": "30 °C and no warmer", "lye": "25 °C, not above 30 °C", "sugar-lime": "needs cold iron–lime", "madder-bran": "needs cold iron–lime", "iron-lime": ""} {
 		l := lot(t, "420 g scoured linen")
 		l.Pasted = true
 		r, err := prepare.Before(head(t, id), []prepare.Lot{l}, night, ten)

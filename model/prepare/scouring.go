@@ -124,13 +124,13 @@ func (r *Schedule) scouring(s day.Setup, now time.Time, wet map[fibre.Fibre]time
 	laid := r.onGoodTime(all, busy, now)
 	for _, a := range r.Tasks {
 		if a.Kind == ToBuild && laid[len(laid)-1].End().After(a.At) {
-			r.Notes = append(r.Notes, "some of the scouring lies in a wait of the build, when the vat wants neither hands nor stove")
+			r.Notes = append(r.Notes, "some of the scouring lies in a wait of the build, when the vat needs neither hands nor stove")
 		}
 	}
 	r.Tasks = append(r.Tasks, laid...)
 	for _, b := range baths {
 		if b.Baths.High > b.Baths.Likely {
-			r.Notes = append(r.Notes, fmt.Sprintf("the %s may want up to %d baths: each takes %s more", b.Fibre, b.Baths.High, day.Long(b.each.Duration())))
+			r.Notes = append(r.Notes, fmt.Sprintf("the %s may need up to %d baths: each takes %s more", b.Fibre, b.Baths.High, day.Long(b.each.Duration())))
 		}
 	}
 }

@@ -5,6 +5,7 @@ import (
 	"slices"
 
 	"example.org/vatside/model/quantity"
+	"example.org/vatside/model/wording"
 )
 
 // places and forms in the order in which they are named to the dyer.
@@ -179,7 +180,7 @@ func (t *table) stepPowder(s *Step, powders []Powder) {
 			right = suggestion(s.Powder, ids)
 		}
 		t.wrong("powder", fmt.Sprintf("powder %q is not in this recipe", s.Powder), right)
-		s.Powder, _ = nearest(s.Powder, ids)
+		s.Powder, _ = wording.Nearest(s.Powder, ids)
 	}
 }
 

@@ -105,7 +105,7 @@ func oneOf[T ~string](t *table, key string, must bool, list []T) T {
 		return T(s)
 	}
 	t.wrong(key, fmt.Sprintf("%s %q is unknown", key, s), suggestion(s, names(list)))
-	near, _ := nearest(s, names(list))
+	near, _ := wording.Nearest(s, names(list))
 	return T(near)
 }
 
@@ -237,46 +237,11 @@ func shown(v any) string {
 
 // suggestion says which of the words was meant, or lists them.
 func suggestion(s string, words []string) string {
-	if near, ok := nearest(s, words); ok {
+	if near, ok := wording.Nearest(s, words); ok {
 		return fmt.Sprintf("did you mean %q?", near)
 	}
 	if len(words) == 1 {
 		return "the only one here is " + words[0]
 	}
 	return "it can be " + strings.Join(words[:len(words)-1], ", ") + " or " + words[len(words)-1]
-}
-
-// nearest is the word that differs from s by the fewest letters, if by no more than a third of them.
-func nearest(s string, words []string) (string, bool) {
-	best, least := "", max(1, len(s)/3)+1
-	if len(s) > 60 {
-		return "", false
-	}
-	for _, w := range words {
-		if d := distance(s, w); d < least {
-			best, least = w, d
-		}
-	}
-	return best, best != ""
-}
-
-// distance is the number of letters to change, add or take away (Levenshtein).
-func distance(a, b string) int {
-	row := make([]int, len(b)+1)
-	for j := range row {
-		row[j] = j
-	}
-	for i := range len(a) {
-		before := row[0]
-		row[0] = i + 1
-		for j := range len(b) {
-			cost := before
-			if a[i] != b[j] {
-				cost++
-			}
-			before = row[j+1]
-			row[j+1] = min(cost, row[j]+1, row[j+1]+1)
-		}
-	}
-	return row[len(b)]
 }

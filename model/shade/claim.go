@@ -52,7 +52,7 @@ func (w Weighted) Words() []string {
 	switch {
 	case len(w.rows) == 0:
 		out = append(out, "a guess: no swatch of this vat was seen, and from one vat to another the blue of a dip differs twentyfold, "+
-			"so it can say no more than pale, medium or dark; three swatches of known dips make it sharp")
+			"so it can say no more than pale, medium or dark; three swatches of known dips narrow it")
 	case w.Claim() == guess:
 		out = append(out, "still a guess: what was seen leaves the blue of a dip open by more than three fifths either way; "+
 			"a dry, rinsed swatch by colour meter says most")

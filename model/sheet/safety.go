@@ -25,7 +25,7 @@ func Safety(r *recipe.Recipe, emergency string, sys quantity.System) Sheet {
 		aid.Rows = append(aid.Rows, texts(a.Name, a.Act, strings.Join(a.How, " ")))
 	}
 	s.Add(aid)
-	s.Add(Heading{"Nothing passes over these"}, Cautions{practice.NoOverride()})
+	s.Add(Heading{"Without exception"}, Cautions{practice.NoOverride()})
 	s.Add(Heading{"What scalds"}, scalds(sys))
 	s.Add(PageBreak{}, Heading{"The substances"})
 	if list := substances(r); len(list) > 0 {

@@ -143,7 +143,7 @@ func vatBeliefs() []belief {
 			remedy: func(t task) remedy {
 				r := remedy{act: Look, do: "test the powder before more of it goes in: " +
 					"1 g with 1 g of soda ash in a jar with 1 L of liquor, at most 1 g of pure indigo in it, at 45 to 50 °C",
-					how:   "outdoors; a tin that is caked, warm or smells sharp is neither tested nor used: away from all that burns, and ask the hazardous-waste service",
+					how:   "outdoors; a tin that is caked, warm or smells acrid is neither tested nor used: away from all that burns, and ask the hazardous-waste service",
 					extra: []string{"goggles, gloves, dust mask; powder into liquor, never water on powder"},
 					wait:  quantity.Minutes(10), recheck: "yellow-green within 10 min: it is good; if not, it is hazardous waste (C, M)"}
 				if !t.v.Recipe.Family.SulfurReducer() {

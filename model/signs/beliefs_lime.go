@@ -46,7 +46,7 @@ func limeBeliefs() []belief {
 		{
 			id: "lime-short", name: "too little lime, or too much copperas", family: inIron, prior: 0.9,
 			speaks: map[string]float64{"too-yellow": 14, "clear": 1.2, phLow: 2, "pale": 1},
-			why:    "too yellow wants lime in small quantity (S4; the grams M)",
+			why:    "too yellow needs lime in small quantity (S4; the grams M)",
 			remedy: func(t task) remedy {
 				return remedy{act: Give, do: "lime", dose: t.alkali(0.3), wait: quantity.Hours(4), recheck: "the liquor greenish yellow",
 					then: "the same again within the day's limit"}
@@ -92,7 +92,7 @@ func limeBeliefs() []belief {
 						wait: liquor.FoodWait, recheck: "smell, froth, pH and a strip", then: "look again each day; food when the three days are over"}
 				}
 				if t.has("flat") && t.s.PH == nil { // a flat smell may be made acids as well as hunger
-					return remedy{act: Look, do: "read pH first: below " + quantity.PH(t.v.Recipe.Liquor.PHLow).String() + " it wants lime, else bran",
+					return remedy{act: Look, do: "read pH first: below " + quantity.PH(t.v.Recipe.Liquor.PHLow).String() + " it needs lime, else bran",
 						how: "touch the back of a paper, or read its wet front beyond the blue", recheck: "pH; then smell and froth"}
 				}
 				do := "bran, boiled, and warmth"

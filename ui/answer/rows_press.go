@@ -72,7 +72,7 @@ func pressRows() []Row {
 				}
 				return one(day.Undo{Seq: n}, err)
 			}},
-		{ID: "confirm", Say: "confirm [NUMBER]", Words: []string{"confirm", "it was so"}, Does: "confirm the last act that was taken as planned", Key: "k", Short: "it was so", Group: Call,
+		{ID: "confirm", Say: "confirm [NUMBER]", Words: []string{"confirm", "it was so"}, Does: "confirm the last act that was taken as planned", Key: "k", Short: "confirm", Group: Call,
 			Example: "confirm", numbered: true,
 			Possible: func(s day.State) bool { _, ok := assumed(s); return ok },
 			Fits:     func(s day.State, _ day.Act) bool { _, ok := assumed(s); return ok },

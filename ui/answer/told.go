@@ -68,7 +68,7 @@ func corrected(s day.State, c day.Corrected, now time.Time) string {
 		}
 		return wording.Lower(of.Body.Sentence(s.Head.Setup.System())) + ", at " + day.Clock(*c.To)
 	case "confirmed":
-		return "it was so: " + inWords(s, of.Body, of.At)
+		return "confirmed: " + inWords(s, of.Body, of.At)
 	}
 	return "taken back: " + strings.TrimSuffix(inWords(s, of.Body, of.At), ".")
 }

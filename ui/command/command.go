@@ -56,8 +56,9 @@ var errTold = errors.New("told")
 
 type program struct {
 	World
-	atTerminal bool   // input and output are one
-	home       string // --home
+	atTerminal bool      // input and output are one
+	bell       io.Writer // that terminal, past the door
+	home       string    // --home
 	plain      bool
 	json       bool
 

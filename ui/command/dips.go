@@ -248,7 +248,7 @@ func wishOf(text string, g shade.Ground, swatches []shade.Swatch, seen shade.Wei
 
 // tell says what was asked, and how many dips it takes.
 func (a asked) tell(tell *telling, answer shade.Answer, claim, helps string) {
-	ph := "a pH that nobody knows"
+	ph := "an unknown pH"
 	if a.vat.PH > 0 {
 		ph = "pH " + a.vat.PH.String()
 	}

@@ -47,6 +47,14 @@ var flagNamed = wording.Pattern(`for "(?:-\w, )?--([^"]+)" flag: `)
 func flagError(c *cobra.Command, err error) error {
 	var wrong interface{ GetValue() string }
 	named := flagNamed().FindStringSubmatch(err.Error())
+	if unknown := (*pflag.NotExistError)(nil); errors.As(err, &unknown) {
+		var names []string
+		c.Flags().VisitAll(func(f *pflag.Flag) { names = append(names, f.Name) })
+		if near, ok := wording.Nearest(unknown.GetSpecifiedName(), names); ok {
+			err = fmt.Errorf("%w; did you mean --%s?", err, near)
+		}
+		return usageError{err}
+	}
 	if !errors.As(err, &wrong) || named == nil {
 		return usageError{err}
 	}

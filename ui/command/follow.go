@@ -8,6 +8,7 @@ import (
 
 	"example.org/vatside/model/cost"
 	"example.org/vatside/model/day"
+	"example.org/vatside/ui/cue"
 	"example.org/vatside/ui/engine"
 	"example.org/vatside/ui/guard"
 	"example.org/vatside/ui/library"
@@ -29,15 +30,20 @@ func (p *program) followed(ctx context.Context, h shelf.Home, e *engine.Engine, 
 		if b.Head.Rehearsed {
 			taken.Source = engine.NewPlaying(engine.Machine{}, rehearse.From(b.Head, b.Events), 1)
 		}
-		if f := w.TornFile(); f != "" {
-			p.say("A torn tail was set aside in %s.", f)
-		}
+		p.torn(w)
 		if _, err = e.Open(ctx, taken); err != nil {
 			err = errors.Join(err, w.Close())
 		}
 		return err
 	}
 	return o
+}
+
+// torn says where the torn tail of a day was set aside, if it had one.
+func (p *program) torn(w *shelf.Writer) {
+	if f := w.TornFile(); f != "" {
+		p.say("A torn tail was set aside in %s.", f)
+	}
 }
 
 // follow is `vatside --plain`: the most pressing open day line by line, or a new one.
@@ -51,7 +57,8 @@ func (p *program) follow(h shelf.Home) (err error) {
 	}
 	t := plain.New(p.In, p.Out)
 	t.Likened = func(c day.Command) (day.Command, error) { return library.Likened(h, c) }
-	if settings, err := h.Settings(); err == nil {
+	settings, err := h.Settings() // what is wrong with them is told where a new day is asked for
+	if err == nil {
 		t.Emergency = settings.Emergency
 	}
 	var o engine.Opening
@@ -71,9 +78,7 @@ func (p *program) follow(h shelf.Home) (err error) {
 			return err
 		default:
 			o.Writer = w
-			if f := w.TornFile(); f != "" {
-				p.say("A torn tail was set aside in %s.", f)
-			}
+			p.torn(w)
 		}
 		switch {
 		case !b.Head.Rehearsed:
@@ -99,7 +104,17 @@ func (p *program) follow(h shelf.Home) (err error) {
 	t.Of = p.bookOf(h, o.Head.Vat)
 	ctx, stop := p.endedBySignal() // from here on: nothing was done before, and the system ends a question, or a disk that hangs
 	defer stop()
-	e, halt := p.run()
+	caller := cue.Caller(cue.Silent{})
+	if p.atTerminal { // in a pipe nothing sounds
+		t.Awake = &cue.Awake{}
+		defer t.Awake.Close()
+		if set := (cue.Settings{Bell: settings.Sound.Bell, Tone: settings.Sound.Tone, Speech: settings.Sound.Speech}); set != (cue.Settings{}) {
+			player := cue.New(set, h, p.bell)
+			defer player.Close()
+			caller, t.Hush = player, player.Hush
+		}
+	}
+	e, halt := p.run(caller)
 	defer func() { err = p.parted(halt(), err) }()
 	if o.Writer == nil {
 		o = p.followed(ctx, h, e, t, o, all[0])
@@ -178,7 +193,7 @@ func (p *program) heard(t *plain.Terminal) (err error) {
 	}
 	o := all[0]
 	o.Source = engine.NewPlaying(engine.Machine{}, rehearse.From(o.Head, o.Events), heardSpeed)
-	e, halt := p.run()
+	e, halt := p.run(cue.Silent{})
 	defer func() { err = p.parted(halt(), err) }()
 	if _, err := e.Open(ctx, o); err != nil {
 		return errors.Join(err, o.Writer.Close())

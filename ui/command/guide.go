@@ -53,9 +53,10 @@ on all screens of a day, and in that line: "r 36". p adds a piece; typed whole i
 420 g dark", or the name of a file of [[piece]] blocks, or "as before".
 
 When the vat is ready the clock takes over. A dip whose call nobody answers for 30 s is taken as lifted
-and marked so, until you say that it was so, or when it really was; k lists several of them. After two
-such acts in a row the clock waits and calls. An airing is a least time and is never taken as done.
-Nothing is assumed over a sleep of the machine, a crash or a restart.
+and marked so, until you confirm it, or say when it really was; k lists several of them. After two
+such acts in a row the clock waits and calls. An airing is a least time: a piece goes in by your key. A
+setting lets it go in by itself where you answered the lift: the froth counts as skimmed, then the piece
+as in, each after 30 s of calling. Nothing is assumed over a sleep of the machine, a crash or a restart.
 
 While you are on another screen the call stands on it in one row; in its last minute in big letters; at
 zero its clock comes to the front. Of several vats the most pressing is told, by its name.
@@ -71,7 +72,7 @@ Whether the vat is ready is judged by strip, swatch, film and froth, or your eye
 
 B plans a piece: cloth as it will be after each dip. Without swatches of your own it is a guess and says
 so. L is the ladder: a strip that goes through the vat like a piece; after each dip a rung is cut off,
-rinsed, ironed dry and judged. Three rungs make the forecasts sharp. m is the timetable of all pieces.
+rinsed, ironed dry and judged. Three rungs narrow the forecasts. m is the timetable of all pieces.
 
 A class: while you talk, M holds the pieces back: none is called to go in, lifts still are; M again goes
 on. Where pieces are people's, board.html in the vat's folder is a board for a second screen: open it in
@@ -80,7 +81,8 @@ a browser, it reads itself again. A setting turns it off.
 The settings (, on home) have pot, stove, heater, air, and the hour at which you want to be dyeing. The
 theme is auto, dark, light or sun. With auto the terminal is asked for its ground, else COLORFGBG
 counts, else it is painted light. ctrl+Z puts the program aside, ctrl+L paints it anew.
---plain says everything in sentences, for a screen reader or a pipe, and takes the same words.`},
+--plain says everything in sentences, for a screen reader or a pipe, and takes the same words. In a terminal
+it sounds the calls as the screens do and asks for the sound check; in a pipe it is silent.`},
 	{"vat", "keeping a vat: signs, care, powders, after the dips, cost, its end", `
 Signs (u): tick what you see. You get the likeliest cause, one thing to do with its grams, how, and when
 to look again. The look afterwards is a timer, and its answer narrows the next one. "Do nothing" and

@@ -28,7 +28,7 @@ func ofDips(tag, dips string) string {
 // Goods with a paste are planned in any vat, with what its warmth does to them said beside it.
 func TestLoadWarnsOfAPaste(t *testing.T) {
 	piece := pieceFile(t, ofDips("A", "3")+"\nform = \"pasted\"")
-	for id, want := range map[string]string{"soda": "30 °C and no warmer", "madder-bran": "wants cold iron–lime", "iron-lime": ""} {
+	for id, want := range map[string]string{"soda": "30 °C and no warmer", "madder-bran": "needs cold iron–lime", "iron-lime": ""} {
 		out, errs, code := runAt(t, thursday, "load", piece, "--recipe", id, "--fill", "60L", "--json")
 		var got loaded
 		if err := json.Unmarshal([]byte(out), &got); err != nil || code != 0 {

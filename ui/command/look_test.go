@@ -162,7 +162,7 @@ func TestLookInPlainModeReadsAPhotograph(t *testing.T) {
 	code := Main([]string{"--plain"}, World{In: strings.NewReader("look A1 1,3,6 '" + path + "'\nlook A1 /none.jpg\nq\n"), Out: &out, Err: &errs, Getenv: func(k string) string {
 		return map[string]string{"VATSIDE_HOME": s.home}[k]
 	}})
-	for _, want := range []string{"Reading the photograph.", "card.jpg: rung ", "eight times in ten", "To take it, type: look A1 rung ", "Not done: ", "/none.jpg"} {
+	for _, want := range []string{"Reading the photograph.", "card.jpg: rung ", "eight times in ten", "To take it, type: look A1 rung ", "Not done. ", "/none.jpg"} {
 		if code != 0 || !strings.Contains(out.String(), want) {
 			t.Errorf("%d: %q is missing:\n%s%s", code, want, out.String(), errs.String())
 		}

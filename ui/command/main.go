@@ -24,7 +24,7 @@ func Main(args []string, w World) int {
 		w.Now = engine.Machine{}.Wall
 	}
 	cobra.MousetrapHelpText = "" // a double-click opens the program too
-	p := &program{atTerminal: terminal(w.In) && terminal(w.Out)}
+	p := &program{atTerminal: terminal(w.In) && terminal(w.Out), bell: w.Out}
 	shut := doors(&p.haste, &w.Out, &w.Err)
 	p.World = w
 	code := p.main(args)
@@ -73,7 +73,7 @@ func (p *program) main(args []string) int {
 	case errors.Is(err, errTold):
 		return 1
 	case errors.As(err, &usage):
-		fmt.Fprintf(p.Err, "vatside: %s; see vatside --help\n", firstLine(err.Error()))
+		fmt.Fprintf(p.Err, "vatside: %s\n", strings.ReplaceAll(firstLine(err.Error())+"; see vatside --help", "?; see", "? See"))
 		return 2
 	}
 	fmt.Fprintf(p.Err, "vatside: %s\n", wording.OneLine(err))

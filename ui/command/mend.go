@@ -17,7 +17,7 @@ const exitPlanned exitCode = 3
 func (p *program) bookMendCommand() *cobra.Command {
 	var yes bool
 	c := &cobra.Command{
-		Use: "mend VAT/DAY", Short: "Make a day whole that book verify names",
+		Use: "mend VAT/DAY", Short: "Mend a day that book verify names",
 		Long: "Shows what it would do to a day that is not whole, and changes nothing: then it ends with 3. With --yes it puts the\n" +
 			"mended day in place and keeps the old file beside it as DAY.before-mend-1 (-2 and so on). No act that can be read is lost;\n" +
 			"where one is missing an event says so. It ends with 0 if the day is whole, with 1 if it cannot be mended.",

@@ -65,7 +65,7 @@ func TestPlainFollowsAndTakesOver(t *testing.T) {
 	write(day.Note{Text: "by the first"})
 	hear("by the first")
 	say("note by the second")
-	hear("Not done: another program has this day open")
+	hear("Not done. Another program has this day open")
 	if err := w.Close(); err != nil {
 		t.Fatal(err)
 	}

@@ -30,7 +30,7 @@ func TestPlainTellsWhatAilsAVat(t *testing.T) {
 		t.Fatal(errs)
 	}
 	for _, w := range []string{
-		"Not done: ", "Do: ", "30.0 g of sodium dithionite", "Caution: ", "Once that is so, Enter",
+		"Not done. ", "Do: ", "30.0 g of sodium dithionite", "Caution: ", "Once that is so, Enter",
 		"30 g of sodium dithionite went into the vat",
 	} {
 		if !strings.Contains(out, w) {

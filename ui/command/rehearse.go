@@ -12,6 +12,7 @@ import (
 
 	"example.org/vatside/model/day"
 	"example.org/vatside/recipes"
+	"example.org/vatside/ui/cue"
 	"example.org/vatside/ui/engine"
 	"example.org/vatside/ui/plain"
 	"example.org/vatside/ui/rehearse"
@@ -164,9 +165,7 @@ func (p *program) take(h shelf.Home, id string) (out []engine.Opening, err error
 		if err != nil {
 			return out, fmt.Errorf("%s/%s: %w", s.Vat, s.Name, err)
 		}
-		if f := w.TornFile(); f != "" {
-			p.say("A torn tail was set aside in %s.", f)
-		}
+		p.torn(w)
 		out = append(out, engine.Opening{ID: s.Vat + "/" + s.Name, Head: b.Head, Events: b.Events, Writer: w})
 	}
 	if len(out) > 0 {
@@ -215,7 +214,7 @@ func (p *program) play(h shelf.Home, speed float64, id string) (err error) {
 		led = engine.NewLed(from)
 		source = led
 	}
-	e, halt := p.run()
+	e, halt := p.run(cue.Silent{})
 	defer func() { err = p.parted(halt(), err) }()
 	var ids []string
 	for n, o := range all {

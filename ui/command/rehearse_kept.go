@@ -12,6 +12,7 @@ import (
 	"example.org/vatside/model/quantity"
 	"example.org/vatside/model/wording"
 	"example.org/vatside/recipes"
+	"example.org/vatside/ui/cue"
 	"example.org/vatside/ui/engine"
 	"example.org/vatside/ui/plain"
 	"example.org/vatside/ui/rehearse"
@@ -46,7 +47,7 @@ func (p *program) rehearseKept(h shelf.Home, k keptFlags) (err error) {
 	if head.Vat, err = h.FreeVat(head.Setup.Name); err != nil {
 		return err
 	}
-	e, halt := p.run()
+	e, halt := p.run(cue.Silent{})
 	defer func() { err = p.parted(halt(), err) }()
 	for {
 		s, err := p.keepDay(ctx, e, h, head, at)

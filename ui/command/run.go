@@ -13,9 +13,9 @@ import (
 	"example.org/vatside/ui/shelf"
 )
 
-// run starts an engine; halt waits until all is on disk and the locks are free, and says what is not in the days.
-func (p *program) run() (e *engine.Engine, halt func() engine.Parting) {
-	e = engine.New(engine.Machine{}, shelf.BootID(), cue.Silent{})
+// run starts an engine that calls by caller; halt waits until all is on disk and the locks are free, and says what is not in the days.
+func (p *program) run(caller cue.Caller) (e *engine.Engine, halt func() engine.Parting) {
+	e = engine.New(engine.Machine{}, shelf.BootID(), caller)
 	ctx, cancel := context.WithCancel(context.Background())
 	left := e.Start(ctx)
 	p.onCrash(ctx, cancel)

@@ -12,6 +12,7 @@ import (
 	"example.org/vatside/model/day"
 	"example.org/vatside/model/outlook"
 	answers "example.org/vatside/ui/answer"
+	"example.org/vatside/ui/cue"
 	"example.org/vatside/ui/engine"
 	"example.org/vatside/ui/library"
 	"example.org/vatside/ui/shelf"
@@ -184,7 +185,7 @@ func (p *program) happens(s *saying, o engine.Opening, commands []day.Command, f
 	}
 	ctx, stop := p.endedBySignal()
 	defer stop()
-	e, halt := p.run()
+	e, halt := p.run(cue.Silent{})
 	before := len(s.state.Log)
 	err := func() error {
 		if _, err := e.Open(ctx, o); err != nil {

@@ -62,6 +62,13 @@ func (p *program) settingsSet(key, value string) error {
 	rows := shelf.Table()
 	i := slices.IndexFunc(rows, func(row shelf.Setting) bool { return row.Key == key })
 	if i < 0 {
+		var keys []string
+		for _, row := range rows {
+			keys = append(keys, row.Key)
+		}
+		if near, ok := wording.Nearest(key, keys); ok {
+			return fmt.Errorf("no setting is called %q; did you mean %s?", key, near)
+		}
 		return fmt.Errorf("no setting is called %q; vatside settings names them all", key)
 	}
 	row := rows[i]

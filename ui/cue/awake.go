@@ -15,6 +15,9 @@ type Awake struct {
 	why   string
 }
 
+// MaySleep is the word on a machine that nothing keeps awake.
+const MaySleep = "this machine may sleep and then calls nobody: turn its sleep off"
+
 // Keep has the machine kept awake, or no longer. It waits for nobody.
 func (a *Awake) Keep(on bool) {
 	a.mu.Lock()

@@ -79,7 +79,7 @@ type Outcome struct {
 // A Caller calls. Call returns at once and never fails: a call that cannot sound is still on the screen.
 type Caller interface{ Call(c Call) }
 
-// Silent calls nobody, and tells nobody what became of a call: for the plain mode, rehearsals and tests.
+// Silent calls nobody, and tells nobody what became of a call: for plain mode in a pipe, rehearsals and tests.
 type Silent struct{}
 
 // Call does nothing.

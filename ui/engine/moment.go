@@ -70,6 +70,11 @@ func (v *View) Line() string {
 // Dues are the deadlines that run, the soonest first.
 func (v *View) Dues() []day.Due { return v.present().dues }
 
+// Timed tells whether a time runs for a day that is written here, and not rehearsed: then the machine must not sleep.
+func (v *View) Timed() bool {
+	return !v.Looking && !v.State.Closed && len(v.Dues()) > 0 && v.Pace > 0 && !v.State.Head.Rehearsed
+}
+
 // beside is Meanwhile with the figures of the instant at which it was reckoned.
 func (v *View) beside() (*moment, []day.Call) {
 	m := v.present()

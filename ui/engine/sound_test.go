@@ -168,6 +168,30 @@ func TestWithoutAKey(t *testing.T) {
 	}
 }
 
+// Where entries were chosen a day goes on to its last airing by its lifts alone being answered; each skimming and each entry that is
+// taken as done is called first.
+func TestAnsweredLiftsLeadThroughADay(t *testing.T) {
+	in := newFake()
+	m := dyeing(t, in, 1, func(h *day.Head) { h.Setup.Entries, h.Setup.NoLook = true, true })
+	m.do(day.Record{Body: day.FrothSkimmed{}})
+	m.do(day.Lower{Tag: "A1"})
+	for range 3 {
+		in.run(7*time.Minute + 25*time.Second) // it is in since 40 s, but for the first dip
+		m.do(day.Lift{Tag: "A1"})
+		in.run(12*time.Minute + 70*time.Second)
+	}
+	s := m.look().State
+	if in1, skims := bodies[day.DipBegun](s), bodies[day.FrothSkimmed](s); len(in1) != 3 || len(skims) != 3 || !in1[1].Assumed || !in1[2].Assumed || !skims[1].Assumed || !skims[2].Assumed {
+		t.Errorf("it is assumed that %v, %v", in1, skims)
+	}
+	if got := m.words(cue.In); !slices.Equal(got, []string{"Skim the froth aside", "A1 in", "Skim the froth aside", "A1 in"}) {
+		t.Errorf("it calls %q", got)
+	}
+	if got := m.words(cue.Next); !slices.Contains(got, "A1 taken as in; A1 is in, 8 min") {
+		t.Errorf("it says %q", got)
+	}
+}
+
 // That all pieces are done is said once.
 func TestItSaysThatAllIsDone(t *testing.T) {
 	in := newFake()

@@ -15,21 +15,27 @@ import (
 )
 
 // choices are what can be said: what fits the call first, and with all everything else.
-func choices(v engine.View, all bool) []string {
+func (t *Terminal) choices(v engine.View, all bool) []string {
 	out := []string{"What you can say:", "Enter says done, or how long it still takes. leave ends the program; the day stays open."}
+	if t.Hush != nil {
+		out = append(out, "hush: the call that sounds is hushed; the next one sounds again.")
+	}
 	for _, s := range answer.List(v.State, v.Now) {
 		if !all && s.Title != "Now" {
 			continue
 		}
-		out = append(out, s.Title+":")
+		var rows []string
 		for _, r := range s.Rows {
-			if r.Say != "" && r.ID != "heard" { // nothing sounds here
-				out = append(out, "  "+r.Say+short(r)+": "+r.Does+".")
+			if r.Say != "" && (t.Hush != nil || r.ID != "heard") {
+				rows = append(rows, "  "+r.Say+short(r)+": "+r.Does+".")
 			}
+		}
+		if len(rows) > 0 {
+			out = append(append(out, s.Title+":"), rows...)
 		}
 	}
 	if !all {
-		out = append(out, "Questions lead through: piece, plan, look, ladder, signs, read, give.",
+		out = append(out, "Questions lead through: piece, class, plan, look, ladder, signs, read, give.",
 			"Ask: how does it stand, what does it need, care, cost, timetable, log, first aid.", "? tells everything that can be said.")
 	}
 	return out
@@ -79,9 +85,13 @@ func (t *Terminal) Answer(ctx context.Context, e *engine.Engine, id string, v en
 		}
 	}
 	c := v.Call()
-	switch {
+	switch line = t.hears(v, line); {
 	case line == "" && runs(c, v.Now) && c.ID == t.call:
 		t.stands(v)
+		return
+	case t.Hush != nil && (line == "Z" || strings.EqualFold(line, "hush")):
+		_ = e.Hush(ctx, id)
+		t.say("Hushed. The next call sounds again.")
 		return
 	case strings.EqualFold(line, "again"):
 		t.heard, t.act = map[string]bool{}, ""
@@ -161,7 +171,7 @@ func (t *Terminal) refused(v engine.View, err error) {
 		_, goOn, _ := strings.Cut(err.Error(), "; ")
 		t.say("%q is not understood. %s", unknown.Line, helps(v, goOn))
 	default:
-		t.say("Not done: %s.", strings.TrimRight(err.Error(), "."))
+		t.say("Not done. %s", wording.Sentence(err.Error()))
 	}
 }
 
@@ -172,6 +182,9 @@ func helps(v engine.View, goOn string) string {
 	}
 	c := v.Call()
 	words := wording.Sentence("the call is: " + lower(c.Brief()))
+	if c.Act.Kind == day.ActAsk {
+		words += " " + unsourced(c.How)
+	}
 	if c.Caution != "" {
 		words += " " + unsourced("Caution: "+c.Caution)
 	}
@@ -185,7 +198,7 @@ func helps(v engine.View, goOn string) string {
 func (t *Terminal) tells(v engine.View, r answer.Row, l answer.Line) {
 	switch r.ID {
 	case "help":
-		for _, line := range choices(v, l.Word == "?") {
+		for _, line := range t.choices(v, l.Word == "?") {
 			t.say("%s", line)
 		}
 	case "outlook":

@@ -2,7 +2,7 @@ package plain
 
 import (
 	"fmt"
-	"strconv"
+	"slices"
 	"strings"
 
 	"example.org/vatside/model/day"
@@ -168,7 +168,7 @@ func (t *Terminal) rest(a Answers, r recipe.Recipe, q Questions) Answers {
 		for _, p := range amounts.Powders {
 			t.say("  %s: %s.", p.Powder.Material, p.Grams.Scale(sys))
 		}
-		t.say("Where it stands, what the vessel is made of and who is there is asked before the first powder.")
+		t.say("Where it stands, what the vessel is made of and who is there are asked before the first powder.")
 		begin := false
 		if !t.read("Enter begins. Or change it: name Blue pail; fill 15 L; vessel jug 5L=8.4cm 10L=16.1cm 36.8cm; strength 45%.", true, func(s string) error {
 			begin = s == "" || strings.EqualFold(s, "yes")
@@ -271,22 +271,19 @@ func (t *Terminal) line(words string) (string, bool) {
 
 // choose asks for one of a numbered list.
 func (t *Terminal) choose(words string, of []string) (int, bool) {
+	t.list(of)
+	n := 0
+	ok := t.read(fmt.Sprintf("%s 1 to %d.", words, len(of)), false, func(s string) error {
+		word, err := question{of: of}.read(s)
+		n = slices.Index(of, word)
+		return err
+	})
+	return n, ok
+}
+
+// list tells what can be chosen by its figure.
+func (t *Terminal) list(of []string) {
 	for i, s := range of {
 		t.say("  %d: %s", i+1, s)
 	}
-	n := 0
-	ok := t.read(fmt.Sprintf("%s 1 to %d.", words, len(of)), false, func(s string) (err error) {
-		for i, name := range of {
-			if strings.EqualFold(s, name) {
-				n = i
-				return nil
-			}
-		}
-		if n, err = strconv.Atoi(s); err != nil || n < 1 || n > len(of) {
-			return fmt.Errorf("answer by 1 to %d", len(of))
-		}
-		n--
-		return nil
-	})
-	return n, ok
 }

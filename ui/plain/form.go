@@ -57,9 +57,7 @@ func (t *Terminal) asks(v engine.View) {
 	}
 	t.form.told = true
 	q, _ := t.form.form(v, t.form.got)
-	for i, words := range q.of {
-		t.say("  %d: %s", i+1, words)
-	}
+	t.list(q.of)
 	t.say("%s", q.words)
 }
 

@@ -6,6 +6,7 @@ import (
 	"slices"
 	"strconv"
 	"strings"
+	"time"
 
 	"example.org/vatside/model/day"
 	"example.org/vatside/model/fibre"
@@ -32,7 +33,7 @@ var forms = map[string]led{
 	"signs":  {"signs", nil, askSigns}, "u": {"signs", nil, askSigns},
 	"read": {"read", nil, askReading},
 	"give": {"give", nil, askDose}, "dose": {"give", nil, askDose},
-	"class": {"piece", func(t *Terminal, v engine.View) { t.tells(v, answer.Row{ID: "timetable"}, answer.Line{}) }, askPiece},
+	"class": {"piece", func(t *Terminal, v engine.View) { t.tells(v, answer.Row{ID: "timetable"}, answer.Line{}) }, askPupil},
 }
 
 func tellBlues(t *Terminal, v engine.View) { t.blues(v, "") }
@@ -97,6 +98,30 @@ func askPiece(v engine.View, got []string) (q question, line string) {
 		}}, ""
 	}
 	return q, "piece " + strings.Join(got, " ")
+}
+
+// askPupil asks for a piece of a class: also whose it is, and till when that person stays.
+func askPupil(v engine.View, got []string) (q question, line string) {
+	if len(got) < 4 {
+		return askPiece(v, got)
+	}
+	line = "piece " + strings.Join(got[:4], " ")
+	switch {
+	case len(got) == 4:
+		return question{words: "Whose is it? Such as Mo. Enter: nobody's.", none: " "}, ""
+	case got[4] == " ":
+		return q, line
+	case len(got) == 5:
+		return question{words: "Till when does " + got[4] + " stay? Such as 15:00. Enter: to the end.", none: " ", check: func(s string) error {
+			if _, err := time.Parse("15:04", s); err != nil {
+				return errors.New("type a time of day, such as 15:00")
+			}
+			return nil
+		}}, ""
+	case got[5] == " ":
+		return q, line + " for " + got[4]
+	}
+	return q, line + " for " + got[4] + " till " + got[5]
 }
 
 // askPlan asks for another number of dips.

@@ -11,6 +11,7 @@ import (
 	"time"
 
 	"example.org/vatside/model/day"
+	"example.org/vatside/model/recipe"
 	"example.org/vatside/recipes"
 	"example.org/vatside/ui/cue"
 	"example.org/vatside/ui/engine"
@@ -59,6 +60,20 @@ func (h *heard) waits(d time.Duration) {
 	}
 }
 
+// opens opens the day of a new vat.
+func (h *heard) opens(r recipe.Recipe, s day.Setup, caller cue.Caller) {
+	ctx, stop := context.WithCancel(h.t.Context())
+	h.ctx, h.e = ctx, engine.New(engine.Machine{}, "", caller)
+	parted := h.e.Start(ctx)
+	h.t.Cleanup(func() { stop(); <-parted })
+	h.now = time.Date(2026, 5, 9, 9, 0, 0, 0, time.UTC)
+	h.led = engine.NewLed(h.now)
+	head := day.Head{Vat: "vat-1", Day: "2026-05-09", Zone: "UTC", Recipe: r, Setup: s, Opening: day.Opening{Number: 1}}
+	if _, err := h.e.Open(ctx, engine.Opening{ID: heardDay, Head: head, Writer: paper{}, Source: h.led}); err != nil {
+		h.t.Fatal(err)
+	}
+}
+
 // A whole day by plain mode alone, from the first start: four questions, the build, three dips, signs, closing.
 func TestADayIsHeard(t *testing.T) {
 	const setup = "1\n1\n20\n12 55\nA1 linen 200 g 3 dips\n\nname Blue pail\n\n"
@@ -75,17 +90,8 @@ func TestADayIsHeard(t *testing.T) {
 	if !none.Setup.GoodsFirst || !none.Setup.GoodsLater || len(none.Goods) > 0 || a.Setup.GoodsLater { // what is said later is made ready all the same
 		t.Errorf("without goods the questions end in %+v", none)
 	}
-	ctx, stop := context.WithCancel(t.Context())
-	h.ctx, h.e = ctx, engine.New(engine.Machine{}, "", cue.Silent{})
-	parted := h.e.Start(ctx)
-	t.Cleanup(func() { stop(); <-parted })
-	h.now = time.Date(2026, 5, 9, 9, 0, 0, 0, time.UTC)
-	h.led = engine.NewLed(h.now)
-	head := day.Head{Vat: "vat-1", Day: "2026-05-09", Zone: "UTC", Recipe: recipes.Builtin()[a.Recipe], Setup: a.Setup, Opening: day.Opening{Number: 1}}
-	head.Setup.Waiting = true
-	if _, err := h.e.Open(ctx, engine.Opening{ID: heardDay, Head: head, Writer: paper{}, Source: h.led}); err != nil {
-		t.Fatal(err)
-	}
+	a.Setup.Waiting = true
+	h.opens(recipes.Builtin()[a.Recipe], a.Setup, cue.Silent{})
 	h.term.say("%s", greeting(h.view()))
 	h.term.tell(h.view())
 	for _, line := range a.Goods {
@@ -137,29 +143,35 @@ func TestADayIsHeard(t *testing.T) {
 // build answers each step until the vat is ready.
 func (h *heard) build() {
 	for range 80 {
-		c := h.call()
-		switch a := c.Act; {
-		case h.view().State.Vat.Ready:
+		if h.view().State.Vat.Ready {
 			return
-		case a.Kind == day.ActAsk:
-			h.t.Fatalf("still asked: %s", c.Words)
-		case c.Caution != "":
-			h.types(4*time.Second, "")
-		case a.Entry == day.MassEntry && h.view().State.Weighed(a.Step.No) == 0:
-			h.types(20*time.Second, a.Step.Mass.String())
-		case a.Entry == day.TempEntry && (c.Press == "" || h.view().State.Vat.Temp == nil):
-			h.types(time.Minute, "38")
-		case a.Judging() && a.Kind == day.ActStrip:
-			h.types(45*time.Second, "yes")
-		case a.Judging():
-			h.types(5*time.Second, "")
-		case c.Due != nil && c.Due.At.After(h.now):
-			h.waits(c.Due.At.Sub(h.now) + time.Second)
-		default:
-			h.types(30*time.Second, "")
 		}
+		h.step()
 	}
 	h.t.Fatalf("the vat is never ready:\n%s", h.out.String())
+}
+
+// step answers the call of a build.
+func (h *heard) step() {
+	c := h.call()
+	switch a := c.Act; {
+	case a.Kind == day.ActAsk:
+		h.t.Fatalf("still asked: %s", c.Words)
+	case c.Caution != "":
+		h.types(4*time.Second, "")
+	case a.Entry == day.MassEntry && h.view().State.Weighed(a.Step.No) == 0:
+		h.types(20*time.Second, a.Step.Mass.String())
+	case a.Entry == day.TempEntry && (c.Press == "" || h.view().State.Vat.Temp == nil):
+		h.types(time.Minute, "38")
+	case a.Judging() && a.Kind == day.ActStrip:
+		h.types(45*time.Second, "yes")
+	case a.Judging():
+		h.types(5*time.Second, "")
+	case c.Due != nil && c.Due.At.After(h.now):
+		h.waits(c.Due.At.Sub(h.now) + time.Second)
+	default:
+		h.types(30*time.Second, "")
+	}
 }
 
 // dips answers the calls until A1 had three dips.

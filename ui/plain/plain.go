@@ -14,6 +14,7 @@ import (
 
 	"example.org/vatside/model/day"
 	"example.org/vatside/model/wording"
+	"example.org/vatside/ui/cue"
 	"example.org/vatside/ui/engine"
 	"example.org/vatside/ui/guard"
 )
@@ -35,6 +36,10 @@ type Terminal struct {
 
 	// Of tells of the vat what only its whole book knows: "care" or "cost". nil: there is no book.
 	Of func(what string) ([]string, error)
+
+	// Hush ends what sounds now; nil: nothing sounds here. Awake keeps the machine awake while a time runs; nil: nothing does.
+	Hush  func()
+	Awake *cue.Awake
 
 	// First are said before anything is typed: the goods of a new vat.
 	First []string
@@ -119,6 +124,9 @@ func (t *Terminal) Follow(ctx context.Context, e *engine.Engine, id string) erro
 				t.tell(v)
 			}
 		case line, more := <-t.lines:
+			if t.Hush != nil {
+				t.Hush()
+			}
 			if !more || leaves[strings.ToLower(line)] {
 				return t.leave(ctx, e, v, more)
 			}
@@ -247,6 +255,8 @@ func (t *Terminal) tell(v engine.View) {
 		t.once("hands", fmt.Sprintf("%s hands 1, hands 2 or hands 3. Until it is said the timetable reckons with %d.", day.HandsAsked, v.State.Hands()))
 	}
 	t.calls(v)
+	t.checks(v)
+	t.wakes(v)
 	t.compared(v)
 	if words := beside(v); words != t.beside {
 		if t.beside = words; words != "" {

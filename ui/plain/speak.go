@@ -110,12 +110,9 @@ func amount(s day.State, c day.Call, now time.Time) string {
 	return figure.Line()
 }
 
-// card is the mark of a safety card behind a caution.
-var card = wording.Pattern(`[;,] ICSC \d+`)
-
 // unsourced is a sentence as it is heard at the vat: the sheet and the log have its sources.
 func unsourced(words string) string {
-	return wording.Sentence(card().ReplaceAllString(practice.Unsourced(words), ""))
+	return wording.Sentence(practice.Unsourced(words))
 }
 
 // answered is how the call is answered.
@@ -124,7 +121,7 @@ func answered(s day.State, c day.Call) []string {
 	if c.Caution != "" {
 		return []string{"When you have read it, Enter."}
 	}
-	if press := a.Press; press != "" { // no call sounds here that could be said to be heard
+	if press := a.Press; press != "" {
 		words = "Enter: " + strings.TrimSuffix(press, ".") + "."
 	}
 	switch {
@@ -279,8 +276,10 @@ func (t *Terminal) time(v engine.View, d deadline) {
 // beside says what can be done while the call's time runs; empty where that is nothing.
 func beside(v engine.View) string {
 	var words []string
+	now := v.Call()
 	for _, c := range v.Meanwhile() {
-		if c.Act.Kind == day.ActSound { // nothing sounds here
+		looks := now.Act.Kind == day.ActDecide && c.Act.Kind == day.ActFinish && c.Act.Piece.Tag == now.Act.Piece.Tag // the call says so
+		if looks || c.Act.Kind == day.ActSound {                                                                      // it is asked by itself
 			continue
 		}
 		words = append(words, lower(strings.TrimSuffix(c.Words, "?")))

@@ -17,7 +17,7 @@ func (t *Terminal) unsaid(v engine.View) {
 	for _, e := range list {
 		t.say("  %d: %s, %s", e.Seq, day.DateOf(day.WhenOf(e), v.Now), wording.Sentence(v.State.Tell(e.Body)))
 	}
-	t.say("confirm all: all was so. confirm %d: that one was so. move %d 10:42: when it really was.", list[0].Seq, list[0].Seq)
+	t.say("confirm all: all as planned. confirm %d: that one as planned. move %d 10:42: when it really was.", list[0].Seq, list[0].Seq)
 }
 
 // offers says once at a pause that several acts wait for a word.
@@ -31,5 +31,5 @@ func (t *Terminal) offers(v engine.View) {
 		return
 	}
 	t.offered = n
-	t.say("%s taken as planned. confirm all: all was so. unconfirmed: lists them.", wording.Upper(wording.Counted(n, "act")))
+	t.say("%s taken as planned. confirm all: all as planned. unconfirmed: lists them.", wording.Upper(wording.Counted(n, "act")))
 }

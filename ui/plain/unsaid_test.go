@@ -55,7 +55,7 @@ func TestUnsaidActsAreOffered(t *testing.T) {
 		t.Errorf("in a dip's last minute they are offered: %s", out.String())
 	}
 	put(day.DipEnded{OfPiece: day.OfPiece{Tag: "B1"}, Dip: 2, Air: quantity.Minutes(30)})
-	if got := tell(); got != "2 acts taken as planned. confirm all: all was so. unconfirmed: lists them.\n" {
+	if got := tell(); got != "2 acts taken as planned. confirm all: all as planned. unconfirmed: lists them.\n" {
 		t.Errorf("they are offered as %q", got)
 	}
 	if tell() != "" {
@@ -63,7 +63,7 @@ func TestUnsaidActsAreOffered(t *testing.T) {
 	}
 	out.Reset()
 	term.unsaid(engine.View{State: s, Now: now})
-	for _, want := range []string{"2 acts taken as planned:\n  5: 09:05, A1 out", "\n  9: 09:11, B1 out", "confirm all: all was so"} {
+	for _, want := range []string{"2 acts taken as planned:\n  5: 09:05, A1 out", "\n  9: 09:11, B1 out", "confirm all: all as planned"} {
 		if !strings.Contains(out.String(), want) {
 			t.Errorf("%q is missing of:\n%s", want, out.String())
 		}

@@ -239,7 +239,7 @@ func lasts(r quantity.Range[quantity.Span]) string {
 	return fewWords.Replace(liquor.SayReserve(r))
 }
 
-var fewWords = strings.NewReplacer("anything up to more than a day", "up to a day or more", " to more than a day", " or more", "more than a day", "over a day")
+var fewWords = strings.NewReplacer(" to more than a day", " or more", "more than a day", "over a day")
 
 // roughly is a time to the minute.
 func roughly(s quantity.Span) string {

@@ -77,7 +77,7 @@ var Table = sync.OnceValue(func() []Setting {
 			func(s *Settings) *bool { return &s.Board }, "off", "on"),
 		yesNo("no_look", "enough blue?", "Asked for: after the last airing but two, and each after it, the call is LOOK: stop, one more, or as planned.",
 			func(s *Settings) *bool { return &s.NoLook }, "asked for", "not asked for"),
-		yesNo("entries", "at the end of an airing", "Waiting: a piece goes in by your key alone. Going on: one goes in by itself after 30 s of calling, if the lift before it was answered.",
+		yesNo("entries", "at the end of an airing", "Waiting: a piece goes in by your key alone. Going on: the froth counts as skimmed, then the piece as in, each after 30 s of calling, if the lift was answered.",
 			func(s *Settings) *bool { return &s.Entries }, "waiting", "going on"),
 		yesNo("sound.bell", "bell", "The terminal's own bell, once for each call.",
 			func(s *Settings) *bool { return &s.Sound.Bell }, "off", "on"),

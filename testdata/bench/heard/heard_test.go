@@ -41,6 +41,11 @@ func TestADayCanBeDyedByEar(t *testing.T) {
 			}
 			return false
 		}
+		for _, c := range heard {
+			if strings.Contains(c.Words.String(), "ICSC") {
+				t.Errorf("%s: a source is read aloud: %s", name, c.Words)
+			}
+		}
 		moves := 0
 		for _, e := range events {
 			switch b := e.Body.(type) {

@@ -42,7 +42,7 @@ func warmFirst(v engine.View) string {
 	if now == low { // by less than a reading tells
 		return ""
 	}
-	words := fmt.Sprintf("First warm it: %s, and it wants %s.", now, low)
+	words := fmt.Sprintf("First warm it: %s, and it needs %s.", now, low)
 	if h.Heater > 0 && h.Back > 0 {
 		return words + fmt.Sprintf(" e: heater on, %.0f min, hands and goods out.", h.Back.Minutes())
 	}

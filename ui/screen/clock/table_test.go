@@ -94,12 +94,12 @@ func TestAColdVatIsWarmedFirst(t *testing.T) {
 	if got := at(36, 1000); got != "" {
 		t.Errorf("at 36 °C it says %q", got)
 	}
-	for _, near := range []float64{30, 29.99} { // "30 °C, and it wants 30 °C"
+	for _, near := range []float64{30, 29.99} { // "30 °C, and it needs 30 °C"
 		if got := at(near, 1000); got != "" {
 			t.Errorf("at %v °C it says %q", near, got)
 		}
 	}
-	if got := at(27, 1000); !strings.HasPrefix(got, "First warm it: 27 °C, and it wants 30 °C. e: heater on, ") {
+	if got := at(27, 1000); !strings.HasPrefix(got, "First warm it: 27 °C, and it needs 30 °C. e: heater on, ") {
 		t.Errorf("at 27 °C it says %q", got)
 	}
 	if got := at(27, 0); !strings.Contains(got, "Hot jars") {

@@ -23,8 +23,8 @@ func unsaid(sheet *widget.Sheet, v engine.View, act day.Act) {
 		sheet.How, sheet.Why = append([]string{words + " k: look at them."}, sheet.How...), ""
 		sheet.Answers = append(sheet.Answers, "k: look at them")
 	case n == 1 && said != "":
-		sheet.How, sheet.Why = append([]string{said, "k: it was so. T: tell when it really came out."}, sheet.How...), ""
-		sheet.Answers = append(sheet.Answers, "k: it was so", "T: tell when it really came out")
+		sheet.How, sheet.Why = append([]string{said, "k: confirm. T: tell when it really came out."}, sheet.How...), ""
+		sheet.Answers = append(sheet.Answers, "k: confirm", "T: tell when it really came out")
 	}
 }
 
@@ -33,5 +33,5 @@ func confirms(v engine.View) (string, bool) {
 	if v.State.Unconfirmed() > 1 {
 		return "all as planned?", true
 	}
-	return "it was so", taken(v.State) != ""
+	return "confirm", taken(v.State) != ""
 }

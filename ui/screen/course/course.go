@@ -58,7 +58,7 @@ func act(h outlook.Heat, at time.Time, sys quantity.System) string {
 	now := screen.HeatNow(h, sys).Format(sys)
 	switch {
 	case h.Now <= h.Low:
-		return fmt.Sprintf("%s: colder than the %s it wants", now, h.Low.Format(sys))
+		return fmt.Sprintf("%s: colder than the %s it needs", now, h.Low.Format(sys))
 	case h.Below.IsZero():
 		return fmt.Sprintf("%s, and warm enough for the next hours", now)
 	case h.LiddedHolds:

@@ -72,7 +72,7 @@ func TestTheCourseFits(t *testing.T) {
 		"read once":    {nil, []event{read(0, 36)}, "below 30 °C at", "Two readings half an hour apart"},
 		"in the wind":  {nil, []event{read(0, 36), read(hour, 32)}, "below 30 °C at", "times the heat reckoned: wind?"},
 		"well wrapped": {nil, []event{read(0, 36), read(hour, 35.5)}, "35 °C, below 30 °C at", "of the heat reckoned: no wind?"},
-		"too cold":     {nil, []event{read(0, 24)}, "23 °C: colder than the 30 °C it wants", "Two readings"},
+		"too cold":     {nil, []event{read(0, 24)}, "23 °C: colder than the 30 °C it needs", "Two readings"},
 		"hot":          {nil, []event{read(0, 55), {0, day.VatCovered{}}}, "49 °C, below 30 °C at 22", "Two readings"},
 		"covered":      {nil, []event{read(0, 36), {0, day.VatCovered{}}}, "below 30 °C at", "Two readings"},
 		"not measured": {unmeasured, []event{read(0, 36), read(hour, 33)}, "33 °C", "only readings are shown"},

@@ -143,7 +143,7 @@ func (h home) View(env screen.Env) widget.Sheet {
 	s.Next = "then: the next day on it, from how it was left"
 	switch {
 	case v.Open:
-		s.Next = "then: where the hands left off"
+		s.Next = "then: where you left off"
 	case v.Ended:
 		s.Next = "then: what was done to it"
 	case v.Unread:

@@ -39,7 +39,7 @@ func (s Screen) View(env screen.Env) widget.Sheet {
 		sheet.Act = "No ladder yet"
 		sheet.How = []string{
 			fmt.Sprintf("A strip of %s, %d dips of %d min: after each one rung is cut off, rinsed, dried, ironed and judged here.", answer.LadderCloth(v.State), s.strip(v), outlook.StripMinutes),
-			"Three rungs make the forecasts of this vat sharp.",
+			"Three rungs narrow the forecasts of this vat.",
 		}
 		if len(sources(v, b)) > 1 {
 			sheet.How = append(sheet.How, "Or judge a strip cut off a piece's hem: right.")
@@ -112,7 +112,7 @@ func said(r outlook.Rung, c style.Shade) string {
 // why is how sharp the forecasts are by now.
 func why(b outlook.Blue) string {
 	if !screen.IsGuess(b.Claim) {
-		return "By these the forecasts of this vat are sharp."
+		return "By these the forecasts of this vat are narrow."
 	}
 	n := 0
 	for _, r := range b.Rungs {

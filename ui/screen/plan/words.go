@@ -115,14 +115,14 @@ func (s Screen) why(v engine.View, b outlook.Blue, p day.Piece, c outlook.Coming
 		return strings.TrimSpace(wording.Upper(shade.SwatchFirst) + ". " + lesson + " " + screen.FewColours(env.Style))
 	}
 	if screen.IsGuess(c.Claim) {
-		text = "A guess: no swatch of this vat was judged; a ladder makes it sharp (s on the clock)."
+		text = "A guess: no swatch of this vat was judged; a ladder narrows it (s on the clock)."
 		switch {
 		case !screen.IsGuess(b.Claim):
 			text = fmt.Sprintf("A guess: other cloth was judged, and it says less of %s.", p.Spec.Fibre)
 		case len(words) > 0 && env.Height >= roomy:
 			text, words = wording.Upper(words[0])+".", words[1:]
 		case len(b.Rungs) > 0:
-			text = "A guess: more rungs judged make it sharp (s on the clock)."
+			text = "A guess: more rungs judged narrow it (s on the clock)."
 		}
 	}
 	text = strings.TrimSpace(text + " " + screen.FewColours(env.Style))

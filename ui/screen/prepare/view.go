@@ -33,7 +33,7 @@ func (s prepare) View(env screen.Env) widget.Sheet {
 		beneath(&sheet, "what it dyes", fibres, env)
 	case scoured:
 		sheet.Act = s.isScoured()
-		sheet.How, sheet.HowTop = []string{"Drop test: let a drop of water fall on the dry goods. It sinks in within 3 to 5 s, or they want scouring."}, true
+		sheet.How, sheet.HowTop = []string{"Drop test: let a drop of water fall on the dry goods. It sinks in within 3 to 5 s, or they need scouring."}, true
 		sheet.Why = "Goods that were not scoured come out uneven, and rub off."
 		var list []widget.Choice
 		for i, a := range s.answers(env) {

@@ -71,8 +71,8 @@ func (s Screen) View(env screen.Env) widget.Sheet {
 		sheet.Act, sheet.Next, sheet.Answers = "Nothing waits for your word", "enter: back", []string{"enter: back"}
 		return sheet
 	case at >= 0:
-		sheet.Act = fmt.Sprintf("Was it so at %s?", clock(v.State, list[at]))
-		sheet.Next, sheet.Answers = "enter: it was so   T: it was at …   esc: let go of it", []string{"enter: it was so", "T: it was at …", "esc: let go of it"}
+		sheet.Act = fmt.Sprintf("Was it at %s?", clock(v.State, list[at]))
+		sheet.Next, sheet.Answers = "enter: yes   T: it was at …   esc: let go of it", []string{"enter: yes", "T: it was at …", "esc: let go of it"}
 	default:
 		sheet.Act = wording.Counted(len(list), "act") + " unconfirmed: all as planned?"
 		sheet.Next, sheet.Answers = "enter: all as planned", []string{"enter: all as planned"}
@@ -110,7 +110,7 @@ func (s Screen) Keys(env screen.Env) []widget.Key {
 	case len(list) == 0:
 		return screen.Keys("enter", "back", "esc", "back")
 	case s.at(list) >= 0:
-		return screen.Keys("enter", "it was so", "k", "it was so", "T", "it was at …", "↑↓", "another", "esc", "let go of it")
+		return screen.Keys("enter", "yes", "k", "yes", "T", "it was at …", "↑↓", "another", "esc", "let go of it")
 	}
 	return screen.Keys("enter", "all as planned", "k", "all as planned", "↑↓", "pick one", "1–9", "pick one", "esc", "back")
 }

@@ -1,0 +1,43 @@
+package plain
+
+import (
+	"bytes"
+	"strings"
+	"testing"
+	"time"
+
+	"example.org/vatside/model/day"
+	"example.org/vatside/model/quantity"
+	"example.org/vatside/ui/engine"
+)
+
+// The questions of a class end in what one line says: the piece, whose it is, and till when that person stays.
+func TestAPieceOfAClassIsAskedFor(t *testing.T) {
+	for answers, want := range map[string]day.PieceSpec{
+		"A1|cotton|90 g|3 dips|Mo|15 h|15:00": {Fibre: "cotton", Dry: quantity.Grams(90), Dips: 3, Who: "Mo", Till: "15:00"},
+		"A1|cotton|90 g|3 dips|Mo|":           {Fibre: "cotton", Dry: quantity.Grams(90), Dips: 3, Who: "Mo"},
+		"A1|cotton|90 g|3 dips|":              {Fibre: "cotton", Dry: quantity.Grams(90), Dips: 3},
+		"A1 cotton 90 g 3 dips for Lu":        {Fibre: "cotton", Dry: quantity.Grams(90), Dips: 3, Who: "Lu"},
+	} {
+		types, log := atADay(t, true)
+		types(time.Second, "class")
+		said := ""
+		for _, line := range strings.Split(answers, "|") {
+			said += types(time.Second, line)
+		}
+		last, is := log()[len(log())-1].Body.(day.PieceAdded)
+		if !is || last.PieceSpec != want {
+			t.Errorf("%q ends in %+v", answers, last)
+		}
+		if strings.Contains(answers, "15 h") != strings.Contains(said, "Type a time of day, such as 15:00. Or stop.") {
+			t.Errorf("%q: it says %s", answers, said)
+		}
+	}
+	var out bytes.Buffer
+	term := New(nil, &out)
+	term.form = &filling{name: "piece", form: askPupil, got: []string{"A1", "cotton", "90 g", "3 dips", "Mo"}}
+	term.asks(engine.View{})
+	if out.String() != "Till when does Mo stay? Such as 15:00. Enter: to the end.\n" {
+		t.Errorf("it asks %q", out.String())
+	}
+}
