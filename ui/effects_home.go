@@ -24,11 +24,11 @@ func (h effects) load(start bool) tea.Cmd {
 		var msg homeMsg
 		h.watching() // first: what is written from here on is read again
 		var trouble []string
-		vats, err := h.home.Vats()
+		vats, strays, err := h.home.VatFolders()
 		if err != nil {
 			trouble = append(trouble, err.Error())
 		}
-		for _, err := range h.home.StrayVats() {
+		for _, err := range strays {
 			trouble = append(trouble, err.Error())
 		}
 		snap, _ := h.eng.Now(h.ctx)

@@ -96,18 +96,21 @@ func (m model) helpSheet(top place, env screen.Env) widget.Sheet {
 			wide = max(wide, ansi.StringWidth(b.Key))
 		}
 	}
-	var rows []string
+	var lists [][]string
 	for _, g := range groups {
-		heads := g.title != "" && len(groups) > 1
+		var rows []string
 		for _, b := range g.keys {
 			if b.Key = m.label(b.Key); seen[b.Key] {
 				continue
 			}
-			if heads {
-				rows, heads = append(rows, g.title), false
+			if len(rows) == 0 && g.title != "" && len(groups) > 1 {
+				rows = append(rows, m.style.Act.Render(g.title))
 			}
 			seen[b.Key] = true
 			rows = append(rows, fmt.Sprintf("%-*s   %s", wide, b.Key, b.Does))
+		}
+		if len(rows) > 0 {
+			lists = append(lists, rows)
 		}
 	}
 	sheet := widget.Sheet{
@@ -122,8 +125,15 @@ func (m model) helpSheet(top place, env screen.Env) widget.Sheet {
 	if v, ok := env.Day(); ok && top.at == screen.AtDay && len(v.State.Pieces) > 0 {
 		sheet.How = append(sheet.How, "A figure answers a look (1–3) first, else it is a row of what goes in or comes out together, else the rung that a piece is like.")
 	}
+	sheet.ActBig = env.Height >= widget.LowestYard
 	columns, room := widget.Room(sheet, env.Width, env.Height, m.style)
-	if rows = beside(rows, columns, room); len(rows) > room {
+	rows := inColumns(lists, columns, room)
+	if len(rows) > room && sheet.ActBig {
+		sheet.ActBig = false
+		columns, room = widget.Room(sheet, env.Width, env.Height, m.style)
+		rows = inColumns(lists, columns, room)
+	}
+	if len(rows) > room {
 		sheet.Keys = slices.Insert(sheet.Keys, 0, widget.Key{Key: "↓", Does: "more"})
 		_, room = widget.Room(sheet, env.Width, env.Height, m.style)
 	}
@@ -135,12 +145,53 @@ func (m model) helpSheet(top place, env screen.Env) widget.Sheet {
 // gutter is the columns between two columns of keys.
 const gutter = 4
 
-// beside puts the second half of the rows beside the first where one column is too high and two are not too wide.
-func beside(rows []string, columns, room int) []string {
-	half := (len(rows) + 1) / 2
-	left := style.Widest(rows[:half])
-	if len(rows) <= room || left+gutter+style.Widest(rows[half:]) > columns {
+// inColumns sets groups of rows side by side in as few columns as the room asks for, with air between the groups where there is room for
+// it; where they are too wide, in fewer and higher ones.
+func inColumns(groups [][]string, columns, room int) []string {
+	if rows, fits := side(lowest(groups, len(filled(groups, room, 1)), 1), columns); fits {
 		return rows
 	}
-	return style.Beside(rows[:half], rows[half:], left+gutter)
+	for most := len(filled(groups, room, 0)); ; most-- {
+		if rows, fits := side(lowest(groups, most, 0), columns); fits {
+			return rows
+		}
+	}
+}
+
+// lowest are so many columns at the most, as low as they get.
+func lowest(groups [][]string, most, air int) [][]string {
+	for high := 1; ; high++ {
+		if in := filled(groups, high, air); len(in) <= most {
+			return in
+		}
+	}
+}
+
+// filled are columns of so many rows at the most, each filled before the next: a group stays whole that has room in one.
+func filled(groups [][]string, high, air int) (out [][]string) {
+	var last []string
+	for _, g := range groups {
+		if gap := min(air, len(last)); len(last)+gap+len(g) <= high || len(g) > high {
+			last = append(append(last, make([]string, gap)...), g...)
+		} else {
+			out, last = append(out, last), slices.Clip(g)
+		}
+		for ; len(last) > max(high, 1); last = last[high:] {
+			out = append(out, last[:high])
+		}
+	}
+	return append(out, last)
+}
+
+// side sets columns side by side over the width; false where they are too wide for it.
+func side(in [][]string, columns int) (rows []string, fits bool) {
+	at, free := 0, columns-gutter*(len(in)-1)
+	for _, column := range in {
+		free -= style.Widest(column)
+	}
+	for _, column := range in {
+		rows = style.Beside(rows, column, at)
+		at += style.Widest(column) + gutter + max(0, free)/len(in)
+	}
+	return rows, free >= 0 || len(in) == 1
 }

@@ -80,10 +80,10 @@ func TestHelpIsWhole(t *testing.T) {
 func TestKeysBesideEachOther(t *testing.T) {
 	rows := []string{"a   one", "b   two", "c   a key with a long word", "d   four"}
 	wide := len("a   one") + gutter + len("c   a key with a long word")
-	if got := beside(rows, wide, 3); len(got) != 2 || got[0] != "a   one    c   a key with a long word" {
+	if got := inColumns([][]string{rows}, wide, 2); len(got) != 2 || got[0] != "a   one    c   a key with a long word" {
 		t.Errorf("%q", got)
 	}
-	if got := beside(rows, wide-1, 3); len(got) != 4 {
+	if got := inColumns([][]string{rows}, wide-1, 2); len(got) != 4 {
 		t.Errorf("with a column less: %q", got)
 	}
 }

@@ -152,8 +152,8 @@ func (p onTerminal) Update(msg tea.Msg) (tea.Model, tea.Cmd) {
 	if p.whole() {
 		p.shown = nil
 	}
-	next, cmd := p.guarded.Update(msg)
-	p.guarded = next.(guarded)
+	var cmd tea.Cmd
+	p.guarded, cmd = p.guarded.update(msg)
 	return p.asks(), cmd
 }
 

@@ -108,6 +108,9 @@ func (m model) saySheet(behind widget.Sheet, top place, env screen.Env) widget.S
 			sheet.Act = wording.Upper(row.KeyDoes(v.State))
 		}
 	}
+	if v, open := env.Day(); open && env.Height >= widget.LowestYard {
+		sheet.Act, sheet.Stage, sheet.BodyTop = strings.ToUpper(sheet.Act), &widget.Stage{Vessel: screen.VesselOf(v.State)}, true
+	}
 	if top.at == screen.AtDay {
 		sheet = behind
 		if sheet.Stage != nil { // no piece is chosen while a line is typed

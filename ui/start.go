@@ -22,14 +22,18 @@ const patience = 4 * time.Millisecond
 // secondPatience is how long what takes the processors waits for the frame behind it, with the whole home: a terminal may be slow.
 const secondPatience = 250 * time.Millisecond
 
-// readHome reads the home, part by part.
+// readHome reads the home, part by part; the settings beside the glance.
 func (h effects) readHome() {
-	h.beginning <- h.readSettings()
+	glanced := make(chan glanceMsg, 1)
 	var g glanceMsg
-	if guard.Try("glance", func() { g = h.glance() }) != nil {
-		g = glanceMsg{of: -1}
-	}
-	h.beginning <- g
+	guard.GoThen("glance", func() { g = h.glance() }, func(c *guard.Crash) {
+		if c != nil {
+			g = glanceMsg{of: -1}
+		}
+		glanced <- g
+	})
+	h.beginning <- h.readSettings()
+	h.beginning <- <-glanced
 	var whole tea.Msg
 	if c := guard.Try("command", func() { whole = h.load(true)() }); c != nil {
 		whole = homeMsg{word: c.Error()}

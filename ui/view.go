@@ -8,6 +8,7 @@ import (
 	"example.org/vatside/model/day"
 	"example.org/vatside/model/wording"
 	"example.org/vatside/ui/engine"
+	"example.org/vatside/ui/guard"
 	"example.org/vatside/ui/screen"
 	"example.org/vatside/ui/widget"
 )
@@ -18,7 +19,38 @@ func (m model) lines() []string {
 	if m.width < 1 || m.height < 1 {
 		return nil
 	}
+	if m.ran != nil {
+		return m.frames.Draw(*m.ran, m.width, m.height, m.style)
+	}
 	return m.frames.Draw(m.sheet(), m.width, m.height, m.style)
+}
+
+// runOn is the root a moment later, where nothing but time goes on: then a screen that is a screen.Runner is not composed anew. False
+// where there may be more to be done.
+func (m model) runOn(s engine.Snapshot) (_ model, runs bool) {
+	if m.reading || m.noAdvice || m.boards.waits || !m.fades.IsZero() || !s.RunsOn(m.snap) {
+		return m, false
+	}
+	m.snap = s
+	var sheet widget.Sheet
+	if guard.Try("view", func() { sheet = m.later() }) != nil {
+		return m, false
+	}
+	m.ran = &sheet
+	return m, true
+}
+
+// later is what is in front a moment after what was shown.
+func (m model) later() widget.Sheet {
+	top := m.stack[len(m.stack)-1]
+	v := m.snap.Seen(top.day)
+	if r, is := top.shows.(screen.Runner); is && m.ran != nil && v != nil && m.bare() && !absent(v.State) {
+		if sheet, ok := r.Runs(*m.ran, v); ok {
+			sheet.Call = m.overhead()
+			return sheet
+		}
+	}
+	return m.sheet()
 }
 
 // sheet is what is in front, with the call over it.
@@ -92,13 +124,24 @@ func (m model) troubleOf(id string) string {
 
 // absence is a sleep or a clock step that was noticed within the last minute and nobody has answered since.
 func absence(v engine.View) string {
-	n := len(v.State.Log)
-	if n == 0 || v.Now.Sub(v.State.Log[n-1].At) > time.Minute {
+	if !absent(v.State) {
 		return ""
 	}
-	switch b := v.State.Log[n-1].Body.(type) {
-	case day.Slept, day.ClockStepped:
-		return b.Sentence(v.State.Head.Setup.System())
+	last := v.State.Log[len(v.State.Log)-1]
+	if v.Now.Sub(last.At) > time.Minute {
+		return ""
 	}
-	return ""
+	return last.Body.Sentence(v.State.Head.Setup.System())
+}
+
+// absent tells whether a sleep or a clock step is the last that happened.
+func absent(s day.State) bool {
+	if len(s.Log) == 0 {
+		return false
+	}
+	switch s.Log[len(s.Log)-1].Body.(type) {
+	case day.Slept, day.ClockStepped:
+		return true
+	}
+	return false
 }

@@ -31,15 +31,10 @@ func DateOf(at, now time.Time) string {
 
 // Countdown is a stretch of time as a countdown shows it, 4:10 or 1:02:30; a part of a second counts as a whole one.
 func Countdown(d time.Duration) string {
-	sec := int64((d + time.Second - 1) / time.Second)
-	sign := ""
-	if sec < 0 {
-		sign, sec = "-", -sec
+	if d += time.Second - 1; d <= -time.Second {
+		return "-" + wording.Minutes(-d)
 	}
-	if sec >= 3600 {
-		return fmt.Sprintf("%s%d:%02d:%02d", sign, sec/3600, sec/60%60, sec%60)
-	}
-	return fmt.Sprintf("%s%d:%02d", sign, sec/60, sec%60)
+	return wording.Minutes(d)
 }
 
 // Long is a stretch of time in words for the log and the past, 3 h 10 min.

@@ -45,6 +45,21 @@ func Counted(n int, noun string) string {
 	return strconv.Itoa(n) + " " + noun + "s"
 }
 
+// Minutes is a stretch of time as a clock counts it, "4:10" or "1:02:30"; what is less than a second is left out. Not below zero.
+func Minutes(d time.Duration) string {
+	s := int64(d / time.Second)
+	out := make([]byte, 0, len("100:00:00"))
+	two := func(n int64) { out = append(out, ':', byte('0'+n/10), byte('0'+n%10)) }
+	if s >= 3600 {
+		out = strconv.AppendInt(out, s/3600, 10)
+		two(s / 60 % 60)
+	} else {
+		out = strconv.AppendInt(out, s/60, 10)
+	}
+	two(s % 60)
+	return string(out)
+}
+
 // Nights is how many nights lie between two times by their dates, the first before the second: less than 0 where it is after it.
 func Nights(from, to time.Time) int {
 	noon := func(t time.Time) time.Time { return time.Date(t.Year(), t.Month(), t.Day(), 12, 0, 0, 0, time.UTC) }

@@ -82,12 +82,12 @@ func (p *program) verify() error {
 	if err != nil {
 		return err
 	}
-	vats, err := h.Vats()
+	vats, strays, err := h.VatFolders()
 	if err != nil {
 		return err
 	}
 	var v verifying
-	for _, err := range h.StrayVats() {
+	for _, err := range strays {
 		v.unreadable(h.Dir(), err)
 	}
 	for _, vat := range vats {

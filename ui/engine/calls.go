@@ -13,7 +13,8 @@ import (
 // tellOverdue makes one call of all that ran out while nobody could hear, and counts their calls as made.
 func (s *session) tellOverdue(caller cue.Caller) {
 	now := s.now()
-	var words, keys []string
+	var words []string
+	var keys []dueKey
 	for _, d := range s.dues() {
 		if now.Before(d.At) {
 			continue
@@ -46,12 +47,15 @@ const together = 5 * time.Second
 // that fall together with it. It tells whether it called.
 func (s *session) call(caller cue.Caller, now time.Time) (called bool) {
 	best := cue.Call{Level: -1}
-	var words, soon, keys []string
+	var words, soon []string
+	var keys []dueKey
 	dues := s.dues()
 	present := s.at(now).call
 	s.notice(present)
-	if d, _, ok := day.EntryDue(s.state, now); ok && s.called[key(d)] == 0 { // its airing may have ended before what was to be done first
-		dues = append(slices.Clone(dues), d)
+	if len(dues) > 0 && !now.Before(dues[0].At) { // an airing may have ended before what was to be done first
+		if d, _, ok := day.EntryDue(s.state, now); ok && s.called[key(d)] == 0 {
+			dues = append(slices.Clone(dues), d)
+		}
 	}
 	again := false
 	for _, d := range dues {
@@ -59,8 +63,9 @@ func (s *session) call(caller cue.Caller, now time.Time) (called bool) {
 			s.countIn(caller, d, now)
 			continue
 		} else if in > 0 {
-			if in <= day.LastMinute && in > day.LastMinute-together && d.At.Sub(d.Since) >= leastSoon && d.Kind != day.DueTurn && s.called[key(d)+" soon"] == 0 {
-				s.called[key(d)+" soon"] = 1
+			before := dueKey{d.Timer, "soon", d.At.Unix()}
+			if in <= day.LastMinute && in > day.LastMinute-together && d.At.Sub(d.Since) >= leastSoon && d.Kind != day.DueTurn && s.called[before] == 0 {
+				s.called[before] = 1
 				if text := day.Soon(s.state, d, now); !slices.Contains(soon, text) {
 					soon = append(soon, text)
 				}
@@ -112,7 +117,7 @@ const leastSoon = 3 * time.Minute
 // countIn calls the seconds before a short dip begins: one call, which ticks to the end.
 func (s *session) countIn(caller cue.Caller, d day.Due, now time.Time) {
 	left := int(math.Ceil(d.Since.Sub(now).Seconds()))
-	k := d.Timer + " in " + d.Since.UTC().Format(time.RFC3339)
+	k := dueKey{d.Timer, "in", d.Since.Unix()}
 	if left < 1 || left > 5 || s.called[k] > 0 {
 		return
 	}

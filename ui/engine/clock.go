@@ -38,6 +38,20 @@ func (Machine) Wall() time.Time { return time.Now().Round(0) }
 // Mono is time since the program began, sleep left out where the platform does.
 func (Machine) Mono() time.Duration { return time.Since(start) }
 
+// alarm rings once a stretch of the machine's time is over.
+type alarm struct {
+	rings <-chan time.Time
+	wait  func() // has it ring until it is stopped; nil: it does so by itself
+	set   func(time.Duration)
+	stop  func()
+}
+
+// newAlarm is a timer of Go's runtime, which stands still while the machine sleeps.
+func newAlarm() alarm {
+	t := time.NewTimer(0)
+	return alarm{rings: t.C, set: func(d time.Duration) { t.Reset(d) }, stop: func() { t.Stop() }}
+}
+
 // After is a channel that gets the time once a stretch is over.
 func (Machine) After(d time.Duration) <-chan time.Time { return time.After(d) }
 

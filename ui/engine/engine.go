@@ -135,7 +135,7 @@ type session struct {
 	unkept    bool                 // what lies there is in the day by now, and is to be called so
 	advice    string               // a word where the forecasts failed and are off
 	watched   time.Time            // since when somebody could hear
-	called    map[string]int       // calls made, by timer and deadline
+	called    map[dueKey]int       // calls made
 	several   bool                 // other days are written too
 	retry     time.Duration        // monotonic instant of the next try after a failure
 	inbox     chan<- scribeDone    // where the scribe reports
@@ -207,7 +207,7 @@ type Other interface {
 // sound is how the calls of a day are heard: what became of each, and what is sounded besides deadlines.
 type sound struct {
 	to       chan<- sounded
-	played   map[string]bool // the deadlines whose call was played
+	played   map[dueKey]bool // the deadlines whose call was played
 	failed   string          // why the last call was not; empty: it was
 	live     bool            // a piece wanted hands when last looked at
 	prompt   string          // what the sound check says
@@ -223,7 +223,7 @@ type sound struct {
 // sounded is what became of the call of some deadlines.
 type sounded struct {
 	id    string
-	keys  []string
+	keys  []dueKey
 	words wording.Shown
 	cue.Outcome
 }

@@ -44,9 +44,20 @@ func (e *Engine) Start(ctx context.Context) <-chan Parting {
 	return parted
 }
 
+// alarm is the machine's own; a timer of Go's runtime, for other instruments.
+func (e *Engine) alarm() alarm {
+	if m, is := e.in.(Machine); is {
+		return m.alarm()
+	}
+	return newAlarm()
+}
+
 func (e *Engine) loop(ctx context.Context) {
-	t := time.NewTimer(0)
-	defer t.Stop()
+	a := e.alarm()
+	defer a.stop()
+	if a.wait != nil {
+		guard.Go("alarm", a.wait)
+	}
 	for {
 		select {
 		case f := <-e.asks:
@@ -62,7 +73,7 @@ func (e *Engine) loop(ctx context.Context) {
 		case x := <-e.sounded:
 			e.hear(x)
 		case <-e.roused:
-		case <-t.C:
+		case <-a.rings:
 		case <-ctx.Done():
 			return
 		}
@@ -70,7 +81,7 @@ func (e *Engine) loop(ctx context.Context) {
 		e.publish()
 		e.tell()
 		e.rested = e.rest()
-		t.Reset(e.rested)
+		a.set(e.rested)
 	}
 }
 
@@ -153,7 +164,7 @@ func (e *Engine) Open(ctx context.Context, o Opening) (View, error) {
 			return
 		}
 		s.set(state)
-		s.writer, s.source, s.called = o.Writer, o.Source, map[string]int{}
+		s.writer, s.source, s.called = o.Writer, o.Source, map[dueKey]int{}
 		s.sound = sound{to: e.sounded, live: s.state.LiveAny()}
 		if w, ok := o.Writer.(interface{ Last() int }); ok {
 			s.last = w.Last()
@@ -283,6 +294,14 @@ func (e *Engine) Press(ctx context.Context, id string, c day.Command) ([]day.Eve
 	return e.do(ctx, id, c, true)
 }
 
+// assumed is what is taken as planned. Nothing is where no deadline is long enough over.
+func (s *session) assumed(now time.Time) (day.Command, bool) {
+	if dues := s.dues(); len(dues) == 0 || now.Sub(dues[0].At) < day.GoOnAfter {
+		return nil, false
+	}
+	return day.Assume(s.state, now, s.watched, s.heard)
+}
+
 // tick lets time act: what slept or was stepped is told, what ran out is called or assumed.
 // several is whether other days are written too, so that what is said begins with the vat.
 func (s *session) tick(caller cue.Caller, unheard, several bool) {
@@ -308,7 +327,7 @@ func (s *session) tick(caller cue.Caller, unheard, several bool) {
 	}
 	now := s.now()
 	s.ticked = now
-	if c, ok := day.Assume(s.state, now, s.watched, s.heard); ok {
+	if c, ok := s.assumed(now); ok {
 		if bodies, err := day.Decide(s.state, c, now); err == nil {
 			s.happen(bodies...)
 		}

@@ -33,7 +33,7 @@ func (e *Engine) hear(x sounded) {
 	case x.Played:
 		s.failed = ""
 		if s.played == nil {
-			s.played = map[string]bool{}
+			s.played = map[dueKey]bool{}
 		}
 		for _, k := range x.keys {
 			s.played[k] = true
@@ -46,7 +46,7 @@ func (e *Engine) hear(x sounded) {
 }
 
 // sounds calls, and keeps what becomes of it. It waits for nobody: where the engine is far behind, a call counts as not played.
-func (s *session) sounds(caller cue.Caller, c cue.Call, keys ...string) {
+func (s *session) sounds(caller cue.Caller, c cue.Call, keys ...dueKey) {
 	to, x := s.to, sounded{id: s.id, keys: keys, words: c.Words}
 	c.Then = func(o cue.Outcome) {
 		x.Outcome = o
@@ -190,4 +190,10 @@ func (s *session) said(words []string, between string) wording.Shown {
 	return wording.Show(text)
 }
 
-func key(d day.Due) string { return d.Timer + " " + d.At.UTC().Format(time.RFC3339) }
+// dueKey names a deadline, to the second, and which of its calls is meant.
+type dueKey struct {
+	timer, call string
+	at          int64 // Unix
+}
+
+func key(d day.Due) dueKey { return dueKey{d.Timer, "", d.At.Unix()} }

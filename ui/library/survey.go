@@ -46,11 +46,11 @@ func Called(all []Day, name string, ended bool) (Day, error) {
 // Survey looks at all vats: of each its open days, where none is open its last one that can be read. Open days stand first, the one
 // whose call rules foremost. errs is what could not be read or is not whole; err says that no vat could be looked at.
 func Survey(h shelf.Home) (all []Day, errs []error, err error) {
-	vats, err := h.Vats()
+	vats, strays, err := h.VatFolders()
 	if err != nil {
 		return nil, nil, err
 	}
-	if stray := errors.Join(h.StrayVats()...); stray != nil {
+	if stray := errors.Join(strays...); stray != nil {
 		errs = append(errs, stray)
 	}
 	for _, vat := range vats {

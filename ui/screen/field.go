@@ -183,3 +183,13 @@ func (f Field) offered(hint string) string {
 	_, other, _ := strings.Cut(hint, "; ")
 	return other
 }
+
+// Choose puts a list with one line chosen onto a sheet; where not all of it has room the reason gives way.
+func Choose(sheet *widget.Sheet, list []widget.Choice, at int, env Env) {
+	columns, rows := env.Room(*sheet)
+	if rows < len(list) {
+		sheet.Why = ""
+		columns, rows = env.Room(*sheet)
+	}
+	sheet.Add(widget.Pick(list, at, columns, max(rows, 3), env.Style))
+}

@@ -15,28 +15,25 @@ import (
 
 // Vats are the names of the vats' folders, in the order of the alphabet. A home that is not there has none.
 func (h Home) Vats() ([]string, error) {
-	entries, err := list(filepath.Join(h.dir, "vats"))
-	var vats []string
-	for _, e := range entries {
-		if CheckVat(e.Name()) == nil && isDir(filepath.Join(h.dir, "vats"), e) {
-			vats = append(vats, e.Name())
-		}
-	}
+	vats, _, err := h.VatFolders()
 	return vats, err
 }
 
-// StrayVats are the folders among the vats that nobody reads, for their names cannot be shown: an error for each, which says
-// which it is.
-func (h Home) StrayVats() []error {
+// VatFolders are the vats, and beside them an error for each folder that nobody reads, for its name cannot be shown.
+func (h Home) VatFolders() (vats []string, strays []error, err error) {
 	dir := filepath.Join(h.dir, "vats")
-	entries, _ := list(dir) // a folder that cannot be read is told by Vats
-	var out []error
+	entries, err := list(dir)
 	for _, e := range entries {
-		if err := wording.Refusal(e.Name()); err != nil && isDir(dir, e) {
-			out = append(out, fmt.Errorf("a vat is not read, its folder's name %w", err))
+		if !isDir(dir, e) {
+			continue
+		}
+		if CheckVat(e.Name()) == nil {
+			vats = append(vats, e.Name())
+		} else if err := wording.Refusal(e.Name()); err != nil {
+			strays = append(strays, fmt.Errorf("a vat is not read, its folder's name %w", err))
 		}
 	}
-	return out
+	return vats, strays, err
 }
 
 // isDir takes a link to a folder for a folder: a vat's folder may live on another disk.

@@ -370,10 +370,10 @@ func TestAFolderThatCannotBeShownIsTold(t *testing.T) {
 			t.Skipf("this disk has no such names: %v", err)
 		}
 	}
-	if vats, err := h.Vats(); err != nil || len(vats) != 1 || vats[0] != "bin" {
+	vats, told, err := h.VatFolders()
+	if err != nil || len(vats) != 1 || vats[0] != "bin" {
 		t.Errorf("%q, %v", vats, err)
 	}
-	told := h.StrayVats()
 	if len(told) != 2 || !strings.Contains(told[0].Error(), "U+001B") || !strings.Contains(told[1].Error(), "U+202E") {
 		t.Errorf("%v", told)
 	}

@@ -69,7 +69,6 @@ func (f *Frames) runOn(s Sheet, lines []string) bool {
 		p.figure.text = p.sheet.Figure.Number
 		digits = p.figurePicture()
 	}
-	ground := p.st.Ground("", 0)
 	for i, r := range f.pic.rows {
 		switch {
 		case r.part == callPart:
@@ -84,7 +83,7 @@ func (f *Frames) runOn(s Sheet, lines []string) bool {
 		}
 		if r != f.pic.rows[i] {
 			f.pic.rows[i] = r
-			lines[i] = f.pic.line(i, ground)
+			lines[i] = f.pic.line(i)
 		}
 	}
 	return true
@@ -108,7 +107,6 @@ func (f *Frames) stageRunsOn(s Sheet, lines []string) bool {
 	if was != nil {
 		f.pic.right, f.pic.spots = painted.of(*s.Stage, p.a, len(p.rows), p.st)
 	}
-	ground := p.st.Ground("", 0)
 	for i, r := range f.pic.rows {
 		if r.part == figurePart && r.text != digits[r.no].text {
 			r = digits[r.no]
@@ -116,7 +114,7 @@ func (f *Frames) stageRunsOn(s Sheet, lines []string) bool {
 			continue
 		}
 		f.pic.rows[i] = r
-		lines[i] = f.pic.line(i, ground)
+		lines[i] = f.pic.line(i)
 	}
 	return true
 }

@@ -10,12 +10,12 @@ import (
 // Picture is a sheet laid out in a window: what is drawn, and what lies under each cell of it.
 type Picture struct {
 	plan  *plan
-	stage *stage   // of a sheet with a Stage
-	keys  []Key    // of the sheet as it was given, not in the glyph set
-	rows  []row    // of the window, from its top
-	right []string // of a stage: what stands at the right of each row, from a column on
-	at    int      // that column
-	spots []Area   // what can be clicked there, counted from it
+	stage *stage      // of a sheet with a Stage
+	keys  []Key       // of the sheet as it was given, not in the glyph set
+	rows  []row       // of the window, from its top
+	right []string    // of a stage: what stands at the right of each row, from a column on
+	at    int         // that column
+	spots []clothSpot // what can be clicked there, counted from it
 }
 
 // Lay lays a sheet out in a window: exactly height lines, none wider than width.
@@ -93,39 +93,24 @@ func (pic Picture) Text() string {
 
 // Lines are the picture as it is shown on the terminal.
 func (pic Picture) Lines() []string {
-	lines, ground := make([]string, len(pic.rows)), pic.plan.st.Ground("", 0)
+	lines := make([]string, len(pic.rows))
 	for i := range lines {
-		lines[i] = pic.line(i, ground)
+		lines[i] = pic.line(i)
 	}
 	return lines
 }
 
-// line is a row as it is shown, on a ground.
-func (pic Picture) line(i int, ground string) string {
+// line is a row as it is shown.
+func (pic Picture) line(i int) string {
 	p, st, r := pic.plan, pic.plan.st, pic.rows[i]
-	of := finishing{text: r.text, ground: ground, ink: r.ink, width: p.width, at: pic.at}
+	line := r.ink.Render(r.text)
 	if r.text != "" && r.part != callPart {
-		of.before = strings.Repeat(" ", p.left)
+		line = strings.Repeat(" ", p.left) + line
 	}
-	if pic.right != nil {
-		of.right = pic.right[i]
+	if pic.right != nil && pic.right[i] != "" {
+		line = style.Pad(line, pic.at) + pic.right[i]
 	}
-	return finished.Of(of, func(of finishing) string {
-		line := of.before + of.ink.Render(of.text)
-		if of.right != "" {
-			line = style.Pad(line, of.at) + of.right
-		}
-		return st.Ground(clip(inked(line), of.width, ""), of.width)
-	})
-}
-
-// finished are rows as they are written: most are the same as a second ago.
-var finished style.Memory[finishing, string]
-
-type finishing struct {
-	before, text, right, ground string
-	ink                         style.Ink
-	width, at                   int
+	return st.Ground(clip(inked(line), p.width, ""), p.width)
 }
 
 // above is everything over the foot.

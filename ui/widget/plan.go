@@ -91,15 +91,15 @@ func (p *plan) giving() []func() {
 	return []func(){
 		func() { p.actIsBig = p.actIsBig && p.sheet.ActBig },
 		func() { p.air[overFoot] = 0 },
-		func() { p.air[overKeys], p.air[underBody], p.air[underCaution], p.air[underPicture] = 0, 0, 0, 0 },
+		func() { p.air[overKeys], p.air[underBody], p.air[underCaution] = 0, 0, 0 },
 		func() { p.why = nil },
-		func() { p.air[underHead] = 0 },
-		func() { p.foot = p.foot[:min(1, len(p.foot))] },
 		func() {
-			if p.actIsBig && p.figureRows == 0 && len(p.body) > 0 { // its letters touch no picture
+			if p.actIsBig && p.figureRows == 0 && len(p.body) > 0 { // its letters touch no picture, and keep their row
 				p.fewerSentences()
 			}
 		},
+		func() { p.air[underHead], p.air[underPicture] = 0, 0 },
+		func() { p.foot = p.foot[:min(1, len(p.foot))] },
 		func() { p.air[underFigure], p.air[underDigits] = 0, 0 },
 		p.fewerSentences,
 		func() { p.trimBody(max(leastBody, p.height/4)) },

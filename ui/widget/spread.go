@@ -57,7 +57,7 @@ func (p *plan) growFigure() {
 // it: for lists that scroll. A sheet without keys is reckoned with one, since the root adds them.
 func Room(s Sheet, width, height int, st style.Style) (columns, rows int) {
 	if s.Stage != nil && s.BodyTop {
-		return roomOnStage(s, width, height-s.Call.Rows(width, height, st))
+		return roomOnStage(s, width, height) // a call stands over its letters
 	}
 	s.Body = []string{""}
 	if len(s.Keys) == 0 {

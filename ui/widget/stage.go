@@ -50,6 +50,9 @@ func (p *stage) stand() {
 			p.body, p.bodyAt = append(p.body, clip(l, p.line, p.st.Glyphs.Ellipsis)), append(p.bodyAt, i)
 		}
 	}
+	if len(s.Foot) == 0 { // its rows are those of the words
+		p.a.liquor, p.a.liquorRows = p.a.liquor+p.a.liquorRows, 0
+	}
 	p.yield()
 	if p.a.head >= 0 {
 		p.put(p.a.head, headPart, style.Ink{}, []string{headLine(s.Head, p.whole, p.st)})
@@ -115,7 +118,11 @@ func (p *stage) letters() {
 	if s.Call.Big != "" && p.a.callRows >= leastLetters { // another vat's last minute has the letters
 		if c, ok := fitting(Drawable(s.Call.Big, g), most, p.a.callRows, g); ok {
 			p.sheet.How = append([]string{s.Act}, s.How...)
-			p.put(p.a.call, actPart, s.Call.ink(p.st), drawnWhole(c, g))
+			rows := slices.Clone(drawnWhole(c, g))
+			for i := range rows { // from edge to edge, as its row over it
+				rows[i] = style.Pad(strings.Repeat(" ", p.a.left)+rows[i], p.a.left+most)
+			}
+			p.put(p.a.call, callPart, s.Call.ink(p.st), rows)
 			return
 		}
 	}
@@ -302,7 +309,7 @@ func (p *stage) under() {
 	}
 	p.how = slices.Concat(hows...)
 	if room := max(0, end-at-len(p.note)); len(p.how) > room && room > 0 {
-		p.how[room-1] = clip(p.how[room-1]+" "+p.how[room], wide-1, p.st.Glyphs.Ellipsis)
+		p.how[room-1] = clause(p.how[room-1]+" "+p.how[room], wide-1, p.st.Glyphs.Ellipsis)
 		p.how = p.how[:room]
 	} else if room == 0 {
 		p.how, p.note = nil, p.note[:min(len(p.note), max(0, end-at))]
@@ -316,6 +323,23 @@ func (p *stage) under() {
 	}
 	at = p.put(at, nextPart, p.st.Dim, p.next)
 	p.put(at, whyPart, p.st.Dim, p.why)
+}
+
+// clause is a text clipped within no word of a clause: to the last sentence or clause that has room, where that is three quarters of the row.
+func clause(text string, wide int, dots string) string {
+	clipped := clip(text, wide, dots)
+	if clipped == text {
+		return text
+	}
+	body := strings.TrimSuffix(clipped, dots)
+	switch at := strings.LastIndexAny(body, ".?!,;"); {
+	case at < wide*3/4 || at+1 < len(body) && body[at+1] != ' ':
+		return clipped
+	case body[at] == ',' || body[at] == ';':
+		return body[:at] + dots
+	default:
+		return body[:at+1]
+	}
 }
 
 func rowsOf(of ...[]string) (n int) {

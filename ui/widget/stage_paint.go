@@ -22,7 +22,7 @@ type canvas struct {
 	cells      []daub
 	shades     []style.Shade
 	st         style.Style
-	spots      []Area
+	spots      []clothSpot
 }
 
 // daub is one of its cells: a glyph in an ink or a shade, or full of a shade; the zero value is free.
@@ -122,7 +122,7 @@ type lastPaint struct {
 }
 
 // of is the right side as it is written, with its targets; nobody changes them.
-func (l *lastPaint) of(s Stage, at anchors, high int, st style.Style) ([]string, []Area) {
+func (l *lastPaint) of(s Stage, at anchors, high int, st style.Style) ([]string, []clothSpot) {
 	l.mu.Lock()
 	defer l.mu.Unlock()
 	same := l.was != nil && l.was.high == high && l.at == at && l.was.st == st
@@ -267,12 +267,12 @@ func (c *canvas) rag(x, y, w, h int, blue style.Shade, green float64, hem style.
 	}
 }
 
+// clothSpot is where a cloth can be clicked: the columns and rows of a canvas, and as which row of a list.
+type clothSpot struct{ x, y, w, h, row int }
+
 func (c *canvas) spot(of Cloth, x, y, w, h int) {
-	if !of.Click {
-		return
-	}
-	for v := y; v < y+h; v++ {
-		c.spots = append(c.spots, Area{x, v, w, Target{Kind: RowTarget, Row: of.Row}})
+	if of.Click {
+		c.spots = append(c.spots, clothSpot{x, y, w, h, of.Row})
 	}
 }
 

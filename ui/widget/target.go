@@ -119,8 +119,9 @@ func (pic Picture) Areas() []Area {
 		add(0, y, call.wide, Target{Kind: CallTarget})
 	}
 	for _, s := range pic.spots {
-		s.X += pic.at
-		out = append(out, s)
+		for y := range s.h {
+			out = append(out, Area{pic.at + s.x, s.y + y, s.w, Target{Kind: RowTarget, Row: s.row}})
+		}
 	}
 	for y := figure.top; y < figure.end; y++ {
 		add(0, y, figure.wide, Target{Kind: AnswerTarget, Key: p.sheet.Figure.Key})

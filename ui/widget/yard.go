@@ -1,6 +1,10 @@
 package widget
 
-import "example.org/vatside/ui/style"
+import (
+	"slices"
+
+	"example.org/vatside/ui/style"
+)
 
 // Place is one vat in the yard.
 type Place struct {
@@ -15,13 +19,18 @@ type Place struct {
 type Line struct {
 	Cloths []Cloth
 	Says   []string
+	Dues   []Choice // in large letters
+	Told   []string // the same in words, where there is no room for them
 }
 
-// leastPlace is how many columns a vat takes in the yard, widestPlace how many at most, leastYard how many rows.
-const leastPlace, widestPlace, leastYard = 23, 44, 9
+// leastPlace is how many columns a vat takes in the yard, roomyPlace how many where it is as large as its rows let it, widestPlace how many at most but for a wide window, leastYard how many rows.
+const leastPlace, roomyPlace, widestPlace, leastYard = 23, 36, 44, 9
 
 // LowestYard is from how many rows on a window has room for vessels beside what is to be read or answered.
 const LowestYard = 22
+
+// leastHung is how many rows a cloth takes on the line with what is said of it.
+const leastHung = 9
 
 // said is how many rows stand under a vessel: its name and its line.
 const said = 3
@@ -43,7 +52,7 @@ func Yard(vats []Place, hangs Line, width, rows int, st style.Style) List {
 	if len(vats) == 0 || rows < leastYard || width/len(vats) < leastPlace {
 		return List{}
 	}
-	pitch := min(width/len(vats), widestPlace)
+	pitch := pitchOf(len(vats), width)
 	rows = min(rows, pitch/2+said+2)
 	c := &canvas{wide: width, high: rows, cells: make([]daub, width*rows), st: st}
 	floor := rows - said - 1
@@ -73,36 +82,64 @@ func Yard(vats []Place, hangs Line, width, rows int, st style.Style) List {
 			out.Spots = append(out.Spots, Spot{Line: y, From: x, To: x + pitch - 1, Row: i})
 		}
 	}
-	if at := len(vats)*pitch + gutter; width-at >= leastLine {
-		c.hang(hangs, at)
+	var dues []string // under what hangs
+	under, at := 0, len(vats)*pitch+gutter
+	if width-at >= leastLine {
+		under, dues = c.hang(hangs, at)
 	}
 	out.Lines = c.lines()
+	for i, l := range dues {
+		out.Lines[under+i] = style.Pad(out.Lines[under+i], at) + l
+	}
 	return out
 }
 
-// hang draws the line from a column on, over as many rows as the vessels have.
-func (c *canvas) hang(l Line, x int) {
+// pitchOf is how many columns each of so many vats has in the yard.
+func pitchOf(vats, width int) int {
+	pitch := min(width/vats, max(widestPlace, min(width*29/100, (width-gutter-2*leastLine)/vats)))
+	if beside := (width - gutter - leastLine) / vats; beside >= roomyPlace { // the line has room too
+		return min(pitch, beside)
+	}
+	return pitch
+}
+
+// BesideYard is how many columns lie beside so many vats in a window of so many columns.
+func BesideYard(vats, width int) int { return width - vats*pitchOf(vats, width) - gutter }
+
+// hang draws the line from a column on, over as many rows as the vessels have, and what is said under it; it gives the row under that,
+// and what is due in large letters, where they have room: else it is said as well.
+func (c *canvas) hang(l Line, x int) (under int, dues []string) {
 	room := c.wide - x
 	cloths := l.Cloths[max(0, len(l.Cloths)-room/clothPitch):] // the last ones
-	a := anchors{line: 1, cloth: max(4, (c.high-said)/2)}
+	if more := len(l.Cloths) - len(cloths); more > 0 {
+		l.Says = append([]string{itoa(more) + " more"}, l.Says...)
+	}
+	says := func(of []string) (rows []string) { // each whole, or not at all
+		for _, words := range of {
+			if lines := Wrap(Drawable(words, c.st.Glyphs), room); len(rows)+len(lines) <= c.high-leastHung {
+				rows = append(rows, lines...)
+			}
+		}
+		return rows
+	}
+	rows := says(slices.Concat(l.Told, l.Says))
+	a := anchors{line: 1, cloth: max(4, min((c.high-said)/2, c.high-said-len(rows)-4))}
 	y := 0
 	if len(cloths) > 0 {
 		for u := range room {
 			c.set(x+u, a.line, daub{glyph: "_", ink: c.st.Dim})
 		}
-		pitch := min(room/len(cloths), 3*clothPitch)
+		pitch := min(room/len(cloths), max(3*clothPitch, 2*a.cloth))
 		for i, of := range cloths {
-			c.cloth(of, x+i*pitch, pitch, min(pitch*7/10, widestRag), a, bath{})
+			c.cloth(of, x+i*pitch, pitch, min(pitch*7/10, max(widestRag, a.cloth*3/2)), a, bath{})
 		}
 		y = a.line + a.cloth + 4
 	}
-	if more := len(l.Cloths) - len(cloths); more > 0 {
-		l.Says = append([]string{itoa(more) + " more"}, l.Says...)
+	if large, ok := Large(l.Dues, -1, room, c.high-y-len(says(l.Says))-2, c.st); ok {
+		rows, dues = says(l.Says), large.Lines
 	}
-	for _, says := range l.Says {
-		for _, line := range Wrap(Drawable(says, c.st.Glyphs), room) {
-			c.text(x, y, line, c.st.Text)
-			y++
-		}
+	for i, line := range rows {
+		c.text(x, y+i, line, c.st.Text)
 	}
+	return y + len(rows) + 1, dues
 }

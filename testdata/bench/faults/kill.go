@@ -1,18 +1,35 @@
 package main
 
 import (
-	"errors"
+	"bytes"
+	"encoding/json"
 	"fmt"
+	"os"
 	"os/exec"
-	"path/filepath"
 	"regexp"
-	"strconv"
 	"strings"
+	"time"
 )
 
-// tableLine is a line of the table that the kill bench prints.
-var tableLine = regexp.MustCompile(`(?m)^(kills|events checked against the book|events lost) +(\d+)$`)
+// How long a player runs before it is killed; at speed max a whole day goes by in a moment.
+const (
+	leastPlay = 5 * time.Millisecond
+	mostPlay  = 400 * time.Millisecond
+	mostAtMax = 80 * time.Millisecond
+	barren    = 100 // days in a row that were over before they could be killed: then the times do not fit the machine
+)
 
+// A player's home is one book with what is known to be in it.
+type played struct {
+	*home
+	said  []string          // VAT/DAY#SEQ printed so far, in order
+	known map[string]string // VAT/DAY#SEQ → kind and time, as the book had it after an earlier kill
+}
+
+// kills plays rehearsed days and kills the player at random moments; the same home is played on until its day is over, then a new
+// one begins. After each kill `book verify` must end well or with torn tails alone; every line VAT/DAY#SEQ that was printed must be in
+// `book --json`; no event seen there before may have changed or gone, and no seq may be missing or double; `now` must say something,
+// the same twice, and what can be reckoned from the events.
 func kills(b *bench) {
 	n := 500
 	if b.short {
@@ -20,32 +37,144 @@ func kills(b *bench) {
 	}
 	r := b.row(fmt.Sprintf("kill -9, %d times", n))
 	defer r.done()
-	bench := filepath.Join(b.work, "kill")
-	if out, err := exec.Command("go", "build", "-o", bench, "example.org/vatside/testdata/bench/kill").CombinedOutput(); err != nil {
-		r.bad("the kill bench cannot be built: %v %s", err, out)
+	chance := b.rand("kill")
+	whole := func() bool { return len(r.wrong)+r.lost == 0 }
+	for homes, without := 0, 0; r.tries < n && whole(); homes++ {
+		speed, most := "36000", mostPlay
+		if homes%2 > 0 {
+			speed, most = "max", mostAtMax
+		}
+		h, before := &played{home: b.home(), known: map[string]string{}}, r.tries
+		for over := false; !over && r.tries < n && whole(); {
+			over = h.play(r, speed, leastPlay+time.Duration(chance.Int64N(int64(most-leastPlay))))
+			b.found(r, h)
+		}
+		if without++; r.tries > before {
+			without = 0
+		}
+		if without >= barren {
+			r.bad("%d days in a row were over before they could be killed", barren)
+		}
+		if !whole() {
+			if kept, err := os.MkdirTemp("", "vatside-kill-"); err == nil && os.CopyFS(kept, os.DirFS(h.dir)) == nil {
+				r.bad("the home is kept: %s", kept)
+			}
+		}
+	}
+}
+
+// onDisk is the beginning of a line that tells of an event on disk.
+var onDisk = regexp.MustCompile(`^(\S+/\S+#\d+)(\s|$)`)
+
+// play starts a rehearsal and kills it at a moment, unless the day is over first.
+func (h *played) play(r *row, speed string, moment time.Duration) (over bool) {
+	cmd := exec.Command(h.program, "rehearse", "--plain", "--speed", speed, "--home", h.dir)
+	cmd.Env, cmd.Dir = h.env(), h.temp
+	var out, errs bytes.Buffer
+	cmd.Stdout, cmd.Stderr = &out, &errs
+	if err := cmd.Start(); err != nil {
+		r.bad("it cannot be started: %v", err)
+		return true
+	}
+	stop := time.AfterFunc(moment, func() { _ = cmd.Process.Kill() })
+	err := cmd.Wait()
+	stop.Stop()
+	switch over = err == nil; { // else it was killed, or the day was over in the same moment
+	case cmd.ProcessState.Exited() && !over:
+		r.bad("rehearse: %v: %s", err, plainly(lastLine(errs.String())))
+	case !over && errs.Len() > 0:
+		r.bad("rehearse complained before it was killed: %s", plainly(lastLine(errs.String())))
+	case !over:
+		r.count(1, 0)
+	}
+	for line := range strings.Lines(out.String()) {
+		if m := onDisk.FindStringSubmatch(line); m != nil && strings.HasSuffix(line, "\n") { // else the kill cut it off
+			h.said = append(h.said, m[1])
+		}
+	}
+	if over && len(h.said) == 0 {
+		r.bad("a whole rehearsed day printed no line that begins with VAT/DAY#SEQ")
+	}
+	return over
+}
+
+// found looks at what the program finds after a kill.
+func (b *bench) found(r *row, h *played) {
+	ask := func(words ...string) answer {
+		a := b.ask(h.home, append(words, "--home", h.dir), "")
+		if w := a.broken(); w != "" {
+			r.bad("%s: %s", strings.Join(words, " "), w)
+		}
+		return a
+	}
+	verify := ask("book", "verify", "--json")
+	var told struct {
+		Findings []struct {
+			File, What string
+			Line       int
+			Whole      bool
+		}
+	}
+	if err := json.NewDecoder(strings.NewReader(verify.out)).Decode(&told); err != nil {
+		r.bad("book verify --json ended with %d: %v", verify.code, err)
+	}
+	torn := false
+	for _, f := range told.Findings {
+		if strings.Contains(f.What, "torn") || strings.Contains(f.What, "ends inside its head") {
+			torn = true
+		} else if !f.Whole {
+			r.bad("book verify ended with %d and told more than torn tails: %s:%d: %s", verify.code, f.File, f.Line, f.What)
+		}
+	}
+	if verify.code != 0 && !torn {
+		r.bad("book verify ended with %d: %s", verify.code, plainly(lastLine(verify.errs)))
+	}
+	book := ask("book", "--json")
+	var events []event
+	if err := json.Unmarshal([]byte(book.out), &events); err != nil || book.code != 0 {
+		r.bad("book --json ended with %d: %v", book.code, err)
 		return
 	}
-	out, err := exec.Command(bench, "-kills", strconv.Itoa(n), "-seed", strconv.FormatUint(b.seed, 10), b.program).CombinedOutput()
-	for _, m := range tableLine.FindAllStringSubmatch(string(out), -1) {
-		v, _ := strconv.Atoi(m[2])
-		switch m[1] {
-		case "kills":
-			r.tries = v
-		case "events lost":
-			r.lost = v
-		default:
-			r.acts = v
-		}
-	}
-	var exit *exec.ExitError
-	if err != nil && !errors.As(err, &exit) {
+	h.compare(r, events)
+	if err := checkNow(ask("now", "--json").out, events); err != nil {
 		r.bad("%v", err)
 	}
-	for line := range strings.Lines(string(out)) {
-		if rest, ok := strings.CutPrefix(line, "fault: "); ok {
-			r.bad("%s", plainly(rest))
-		} else if rest, ok := strings.CutPrefix(line, "kill: "); ok {
-			r.bad("%s", plainly(rest))
+	switch now, again := ask("now"), ask("now"); {
+	case now.code != 0 || strings.TrimSpace(now.out) == "":
+		r.bad("now ended with %d: %q", now.code, now.out)
+	case now.out != again.out:
+		r.bad("now said %q and then %q, though nobody plays the day", now.out, again.out)
+	}
+}
+
+// compare compares the book with what was printed and with what it held before.
+func (h *played) compare(r *row, events []event) {
+	have, last := map[string]string{}, map[string]int{}
+	for _, e := range events {
+		day := e.Vat + "/" + e.Day
+		id := fmt.Sprintf("%s#%d", day, e.Seq)
+		if _, twice := have[id]; twice {
+			r.bad("%s is twice in the book", id)
+		}
+		if before, begun := last[day]; begun && e.Seq != before+1 {
+			r.bad("in %s, %d follows %d", day, e.Seq, before)
+		}
+		have[id], last[day] = e.Kind+" "+e.At.Format(time.RFC3339), e.Seq
+	}
+	r.count(0, len(h.said))
+	for _, id := range h.said {
+		if _, ok := have[id]; !ok {
+			r.lost++
+			r.losses = append(r.losses, id+" was printed and is not in the book")
 		}
 	}
+	for id, was := range h.known {
+		if is, ok := have[id]; !ok {
+			r.lost++
+			r.losses = append(r.losses, id+" was in the book after an earlier kill and is gone")
+		} else if is != was {
+			r.bad("%s was %q and is now %q", id, was, is)
+		}
+	}
+	h.known = have
 }

@@ -88,7 +88,11 @@ func (s Screen) look(sheet *widget.Sheet, v engine.View, env screen.Env) {
 	bare.Why, bare.Next, bare.How = "", "", sheet.How[:2]
 	columns, rows := env.Room(bare)
 	said := len(widget.Patches(cloths, columns, 1, env.Style).Lines) - 1
-	sheet.Body = widget.Patches(cloths, columns, max(1, min(rows-said, env.Height*3/10)), env.Style).Lines
+	apart := 0 // the answers, where there is no air left
+	if env.Height >= widget.LowestYard && env.Height < airy {
+		apart = 1
+	}
+	sheet.Body = append(widget.Patches(cloths, columns, max(1, min(rows-said, env.Height*3/10)-apart), env.Style).Lines, make([]string, apart)...)
 }
 
 func dips(n int) string { return wording.Counted(n, "dip") }
@@ -132,6 +136,9 @@ func (s Screen) compare(v engine.View, p day.Piece) []widget.Patch {
 	}
 	return out
 }
+
+// airy is from how many rows on a window has air over the answers to a look.
+const airy = 30
 
 // What two of the cloths are called.
 const driesTo, oneMore = "dry, forecast", "one dip more"

@@ -5,6 +5,7 @@ import (
 	"fmt"
 	"slices"
 	"strconv"
+	"strings"
 	"time"
 
 	"example.org/vatside/model/day"
@@ -21,7 +22,7 @@ const all, nextOnes = 6, 3
 
 // hung is a piece with the time that runs for it.
 type hung struct {
-	p    day.Piece
+	p    *day.Piece
 	peg  int
 	due  *day.Due
 	rank int // how soon it matters: 0 in the vat or called, 1 late, 2 by its time, 3 no more today
@@ -31,7 +32,8 @@ type hung struct {
 func hungOf(v engine.View, focus string, call day.Call) []hung {
 	dues := v.Dues()
 	out := make([]hung, 0, len(v.State.Pieces))
-	for i, p := range v.State.Pieces {
+	for i := range v.State.Pieces {
+		p := &v.State.Pieces[i]
 		if p.Phase == day.Dropped || p.Phase == day.Carried {
 			continue
 		}
@@ -100,7 +102,7 @@ func (s Screen) shownPieces(v engine.View, env screen.Env) []day.Piece {
 	shown, _ := hangs(v, hungOf(v, s.focus(v), v.Call()), widget.Pegs(env.Width, env.Height))
 	out := make([]day.Piece, len(shown))
 	for i, h := range shown {
-		out[i] = h.p
+		out[i] = *h.p
 	}
 	return out
 }
@@ -117,28 +119,56 @@ func (s Screen) stage(v engine.View, call day.Call, env screen.Env) *widget.Stag
 	whole := v.Call()
 	parts, left := s.parts(v, whole), s.left(whole)
 	for i, h := range shown {
-		p := h.p
+		p := *h.p
 		of := widget.Cloth{Tag: p.Tag, Peg: h.peg, Blue: s.cloth(v, p, p.Dips), In: p.Phase == day.InVat, Click: p.Live(), Row: i}
 		if heaviest > 0 {
 			of.Size = float64(p.Spec.Dry / heaviest)
 		}
-		of.Says, of.Dips, of.Green = hangsAs(v, h)
-		switch {
-		case p.Tag == s.chosen, s.chosen == "" && wanted(call.Act, v) && (p.Tag == call.Act.Piece.Tag || slices.Contains(call.Tags, p.Tag)):
-			of.Tone = widget.Now
-		case h.rank == 1 && h.due != nil && v.Now.Sub(h.due.At) > lateBy:
-			of.Tone, of.Says = widget.Trouble, "late"
-		}
+		s.says(&of, v, h, call)
 		if parts && slices.Contains(left, p.Tag) {
-			of.Says, of.Dips = "left", "out"
+			of.Says, of.Dips, of.Brief = "left", "out", ""
 		}
-		of.Brief = screen.Briefly(of.Says)
 		out.Cloths = append(out.Cloths, of)
 	}
 	if out.Rest, out.Count = counted(v, rest), more(v, rest); out.Rest == "" {
 		out.Rest = claim(v)
+		out.Count = strings.TrimPrefix(out.Rest, "blues ")
 	}
 	return out
+}
+
+// says is what changes on a cloth while its time runs: what is said under it, what is still green of it, and whether the hands want it.
+func (s Screen) says(of *widget.Cloth, v engine.View, h hung, call day.Call) {
+	of.Says, of.Dips, of.Green = hangsAs(v, h)
+	of.Tone = widget.Plain
+	switch {
+	case h.p.Tag == s.chosen, s.chosen == "" && wanted(call.Act, v) && (h.p.Tag == call.Act.Piece.Tag || slices.Contains(call.Tags, h.p.Tag)):
+		of.Tone = widget.Now
+	case h.rank == 1 && h.due != nil && v.Now.Sub(h.due.At) > lateBy:
+		of.Tone, of.Says = widget.Trouble, "late"
+	}
+	of.Brief = screen.Briefly(of.Says)
+}
+
+// Runs is the sheet a moment later: its countdown and those of the cloths.
+func (s Screen) Runs(sheet widget.Sheet, v *engine.View) (widget.Sheet, bool) {
+	call := v.Call()
+	left, over := call.Act.Left(v.Now)
+	if sheet.Stage == nil || s.chosen != "" || len(s.tags) > 0 || over > 0 || call.Held(v.Now) {
+		return sheet, false
+	}
+	if call.Due != nil {
+		f := counting(left, 0)
+		sheet.Figure.Number, sheet.Figure.Tone = f.Number, f.Tone
+	}
+	stage, list := *sheet.Stage, hungOf(*v, s.focus(*v), call)
+	stage.Cloths = slices.Clone(stage.Cloths)
+	for i := range stage.Cloths {
+		at := slices.IndexFunc(list, func(h hung) bool { return h.peg == stage.Cloths[i].Peg })
+		s.says(&stage.Cloths[i], *v, list[at], call)
+	}
+	sheet.Stage = &stage
+	return sheet, true
 }
 
 // lateBy is how long after its time a piece is late.
@@ -157,7 +187,7 @@ func claim(v engine.View) string {
 
 // hangsAs is what is said under a piece, in two rows, and how much of an airing is left of it, 1 to 0.
 func hangsAs(v engine.View, h hung) (says, under string, green float64) {
-	p, left := h.p, time.Duration(0)
+	p, left := *h.p, time.Duration(0)
 	if h.due != nil {
 		left = h.due.At.Sub(v.Now)
 	}

@@ -118,7 +118,7 @@ func (s Screen) View(env screen.Env) widget.Sheet {
 	switch {
 	case act.Due != nil && max(left, over) >= 48*time.Hour:
 		sheet.Figure = inDays(left, over, act.Due.At)
-	case act.Due != nil && over > 0:
+	case over > 0:
 		sheet.Figure = widget.Figure{Number: widget.Over(over), Note: "over since " + day.DateOf(act.Due.At, v.Now), Tone: widget.Now}
 	case act.Due != nil:
 		sheet.Figure = widget.Figure{Number: widget.Countdown(left), Note: "till " + day.DateOf(act.Due.At, v.Now)}
@@ -173,6 +173,19 @@ func (s Screen) View(env screen.Env) widget.Sheet {
 		sheet.Next = "then: " + then
 	}
 	return sheet
+}
+
+// Runs is the sheet a moment later: its countdown.
+func (s Screen) Runs(sheet widget.Sheet, v *engine.View) (widget.Sheet, bool) {
+	act := v.Call().Act
+	left, over := act.Left(v.Now)
+	if over > 0 || left >= 48*time.Hour {
+		return sheet, false
+	}
+	if act.Due != nil {
+		sheet.Figure.Number = widget.Countdown(left)
+	}
+	return sheet, true
 }
 
 // note is a reading or a scoop while it is typed, for the place of the figure's note, so that nothing jumps; empty where

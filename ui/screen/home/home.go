@@ -2,6 +2,7 @@
 package home
 
 import (
+	"fmt"
 	"slices"
 	"strings"
 
@@ -45,6 +46,9 @@ func (h home) Update(k screen.Key, env screen.Env) (screen.Screen, []screen.Requ
 	if row, ok := k.On(len(vats)); ok {
 		at, k = row, screen.Key{Name: "enter"}
 		h.vat = vats[at].ID()
+	}
+	if row, ok := k.On(3); ok && len(vats) == 0 {
+		k = screen.Key{Rune: '1' + rune(row)}
 	}
 	switch {
 	case len(vats) > 0 && vats[at].Unread && strings.ContainsRune("jClX", k.Rune) && k.Rune != 0:
@@ -125,12 +129,22 @@ func (h home) View(env screen.Env) widget.Sheet {
 		s.Foot = []string{"no vat yet"}
 		if env.Height >= widget.LowestYard {
 			s.Stage, s.BodyTop = &widget.Stage{Vessel: screen.DrawnVessel(vessel.Vessel{}, 0)}, true
+			if columns, rows := env.Room(s); !h.here {
+				var list []widget.Choice
+				for _, a := range s.Answers {
+					list = append(list, widget.Choice{Text: fmt.Sprintf("%-14s", a[:1]+" "+a[1:])})
+				}
+				if large, ok := widget.Large(list, -1, columns, rows-1, env.Style); ok {
+					s.Body = []string{""}
+					s.Add(large)
+				}
+			}
 		}
 		return s
 	}
 	v := vats[chosen(vats, h.vat, env)]
 	if h.ending {
-		return asked(s, v)
+		return asked(s, v, env.Height >= widget.LowestYard)
 	}
 	s.Head.Left += " · " + wording.Counted(count(vats)+max(0, coming), "vat")
 	first := leads(vats, env)
@@ -145,7 +159,7 @@ func (h home) View(env screen.Env) widget.Sheet {
 	case v.Open:
 		s.Next = "then: where you left off"
 	case v.Ended:
-		s.Next = "then: what was done to it"
+		s.Next = "then: what was done to it; N: a new vat"
 	case v.Unread:
 		s.Next = "leave with q and type vatside book verify: it says what is wrong"
 	}
@@ -173,7 +187,7 @@ func (h home) body(s *widget.Sheet, vats []screen.Vat, first lead, columns, rows
 	list, at := fitted(choices(vats, env), vats, columns, env), chosen(vats, h.vat, env)
 	yard := inYard(vats, env) && rows > leastYard
 	places := h.places(vats, list, at, env)
-	var said []string
+	var said, tells []string
 	most := 0
 	for i, v := range vats {
 		about := h.about(v, env)
@@ -190,16 +204,22 @@ func (h home) body(s *widget.Sheet, vats []screen.Vat, first lead, columns, rows
 			lines = append(lines, widget.Wrap(env.Style.Glyphs.Text(l), min(columns, 100))...)
 		}
 		if most = max(most, len(lines)); i == at {
-			said = lines
+			said, tells = lines, about
 		}
 	}
 	if yard {
-		if most = min(most, 4, max(1, rows/4)); rows-1-most < leastYard {
-			most = max(0, rows-1-leastYard)
+		line := lineOf(vats[at], env)
+		switch beside := widget.BesideYard(len(vats), columns); {
+		case beside >= leastBeside && env.Height >= roomy: // what is said stands under the line
+			told(&line, tells, vats[at], env)
+			most = 0
+		case most > 4 || most > rows/4 || rows-1-most < leastYard:
+			most = max(0, min(4, max(1, rows/4), rows-1-leastYard))
 		}
-		h.say(s, said, most, env)
-		s.Body = append(s.Body, "")
-		s.Add(widget.Yard(places, lineOf(vats[at], env), columns, rows-1-most, env.Style))
+		if h.say(s, said, most, env); most > 0 {
+			s.Body = append(s.Body, "")
+		}
+		s.Add(widget.Yard(places, line, columns, rows-len(s.Body), env.Style))
 		return
 	}
 	s.Add(widget.Pick(list, at, columns, min(len(list), max(leastList, rows-1-most)), env.Style))
@@ -207,6 +227,22 @@ func (h home) body(s *widget.Sheet, vats []screen.Vat, first lead, columns, rows
 		s.Body = append(s.Body, "")
 		h.say(s, said, most, env)
 	}
+}
+
+// leastBeside is how many columns beside the yard, and roomy how many rows of a window, what is said of a vat takes under its line.
+const leastBeside, roomy = 50, 36
+
+// told puts what is said of a vat under its line: what is due in large letters.
+func told(line *widget.Line, about []string, v screen.Vat, env screen.Env) {
+	for _, d := range v.Care {
+		words := care(d, v, env)
+		if !d.Coming && slices.Contains(about, words) {
+			about = slices.DeleteFunc(about, func(line string) bool { return line == words })
+			line.Dues = append(line.Dues, widget.Choice{Text: briefly(d.Do), Aside: d.When(env.Now)})
+			line.Told = append(line.Told, words)
+		}
+	}
+	line.Says = append(about, line.Says...)
 }
 
 // lineOf is what hangs of a vat, and whether the powders are enough for the next one.
@@ -265,8 +301,11 @@ func foot(v screen.Vat) string {
 }
 
 // asked is the question before a vat's last days begin.
-func asked(s widget.Sheet, v screen.Vat) widget.Sheet {
-	s.Act, s.ActBig = "End "+name(v)+"?", true
+func asked(s widget.Sheet, v screen.Vat, tall bool) widget.Sheet {
+	s.Act, s.ActBig = "END "+strings.ToUpper(name(v))+"?", true
+	if tall {
+		s.Stage, s.BodyTop = &widget.Stage{Vessel: v.Vessel}, true
+	}
 	s.How = []string{
 		"Enter opens the days that lead to its end: use it up, whisk air in, an hour alone, settle, draw off, a mild pH, and where it may go.",
 		"It takes two days. Until it is whisked you can go back to dyeing: close the day at its first step.",

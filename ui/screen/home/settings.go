@@ -101,11 +101,19 @@ func (s settings) view(env screen.Env) widget.Sheet {
 		}
 	}
 	sheet.Add(widget.Pick(choices, s.at, wide, max(4, rows-helped), env.Style))
-	if halved {
-		st := env.Style
-		sheet.Side = st.Digits.Lines(widget.Big(strings.ToUpper(line.Shown(env.Home.Settings)), right, env.Height/6, st.Glyphs))
-		sheet.Side = append(sheet.Side, "", st.Act.Render(wording.Upper(line.Label)))
-		sheet.Side = append(sheet.Side, widget.Words(line.Help, right, st.Text, st.Glyphs)...)
+	if halved { // all that it can be, in large letters
+		v := line.Shown(env.Home.Settings)
+		at := slices.Index(line.Words, v)
+		var values []widget.Choice
+		for _, w := range line.Words {
+			values = append(values, widget.Choice{Text: w})
+		}
+		if at < 0 {
+			values = []widget.Choice{{Text: cmp.Or(v, "not set")}}
+		}
+		large, _ := widget.Large(values, at, right, env.Height/2, env.Style)
+		sheet.Side = large.Lines
+		sheet.Side = append(append(large.Lines, "", env.Style.Act.Render(wording.Upper(line.Label))), widget.Words(line.Help, right, env.Style.Text, env.Style.Glyphs)...)
 		return sheet
 	}
 	if helped == 0 {

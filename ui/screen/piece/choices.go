@@ -40,9 +40,9 @@ var forms = []struct{ word, says string }{
 	{"cloth", "flat goods, opened at every airing"},
 	{"skein", "yarn on a stick, turned"},
 	{"garment", "sewn; seams air longest"},
-	{"bound", "tied or clamped; airs 20 min and more"},
-	{"pasted", "paste resist; never soaked, hung still, short dips"},
-	{"tight", "cloth woven close, canvas; a longer first dip"},
+	{"bound", "tied or clamped; airs 20 min or more"},
+	{"pasted", "paste resist: not soaked, hung still"},
+	{"tight", "close cloth, canvas: long first dip"},
 }
 
 func (p piece) choices(d engine.View, c day.AddPiece) []widget.Choice {
@@ -70,8 +70,8 @@ func (p piece) choices(d engine.View, c day.AddPiece) []widget.Choice {
 			blue := named(sh, c.Spec.Fibre)
 			list[len(list)-1].Colour = &blue
 		}
-		add("a number of dips", "you say how many")
-		add("like a rung, or a colour", "you type it")
+		add("a number of dips", "you say it")
+		add("like a rung, or a colour", "typed")
 	case form:
 		for _, f := range forms {
 			add(f.word, f.says)

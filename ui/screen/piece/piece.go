@@ -312,7 +312,7 @@ func (p piece) View(env screen.Env) widget.Sheet {
 		s.Act, e.Label, e.Hint = "How many dips?", "dips", "1 to 60; Enter: 4"
 		s.Why = "Usually " + shade.AfterDips(c.Spec.Dips) + ": " + shade.Claim + "."
 	case form:
-		s.Act, s.Next = "In which form?", "then: "+c.Tag+" is on the list"
+		s.Act, s.Next = "Which form?", "then: "+c.Tag+" is on the list"
 	}
 	s.Act = strings.ToUpper(s.Act)
 	if typedPage(p.at) {
@@ -322,8 +322,7 @@ func (p piece) View(env screen.Env) widget.Sheet {
 	if e.Wrong != "" {
 		s.How = append(s.How, e.Wrong)
 	}
-	columns, rows := widget.Room(s, env.Width, env.Height, env.Style)
-	s.Add(widget.Pick(p.choices(d, c), p.picked(p.at), columns, max(rows, 2), env.Style))
+	screen.Choose(&s, p.choices(d, c), p.picked(p.at), env)
 	return s
 }
 

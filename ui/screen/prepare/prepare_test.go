@@ -61,6 +61,9 @@ func TestThePagesAreWhole(t *testing.T) {
 		shown([]string{"1"}, "When does the first piece go in?", "Enter: 10:00")
 		// 11 h 30 min of scouring would not fit before wetting out, so it is over by nine in the evening.
 		shown([]string{"enter"}, "Scour the linen, bath 1 of 2: begin at", "8.4 g of neutral detergent and 18.9 g of soda ash in 10.5 L at 90 °C", "Wed 14:15", "CAUTION wool bears pH 9.5")
+		if sheet := s.View(e); size[1] == 60 && (sheet.Act != "Scour the linen" || !sheet.ActBig || sheet.Figure.Number != "14:15") {
+			t.Errorf("%v: large stands %q beside %q", size, sheet.Act, sheet.Figure.Number)
+		}
 		shown([]string{"tab"}, "checklist, 0 of", "[ ] 1 the emergency number, 112", "The evening before: ")
 		shown([]string{"space"}, "checklist, 1 of", "[x] 1 the emergency number")
 		shown([]string{"3"}, "checklist, 2 of", "[x] 3 ")

@@ -1,6 +1,7 @@
 package prepare
 
 import (
+	"cmp"
 	"fmt"
 	"slices"
 	"strconv"
@@ -157,20 +158,21 @@ const (
 // Room that both need: under each other, beside each other.
 const leastUnder, leastBeside = 13, 112
 
-// smallDigits is what the smallest clock takes, with the air around it.
-const smallDigits = 6
+// smallDigits is what the smallest clock takes, with the air around it; roomyDigits what it has in a window of many rows.
+const smallDigits, roomyDigits = 6, 14
 
 // lay puts the words onto the sheet and tells what room is left, and how it is shared.
 func (s prepare) lay(sheet *widget.Sheet, f facts, env screen.Env) (columns, rows int, how split) {
 	s.words(sheet, f, env)
 	columns, rows = env.Room(*sheet)
-	if env.Height < roomy { // digits as small as they get make room for rows
-		bare := *sheet
-		bare.Figure = widget.Figure{}
-		_, without := env.Room(bare)
-		rows = max(rows, without-smallDigits)
+	bare := *sheet // small digits make room for rows
+	bare.Figure = widget.Figure{}
+	_, without := env.Room(bare)
+	digits := smallDigits
+	if env.Height >= roomy {
+		digits = roomyDigits
 	}
-	rows = max(rows, 3)
+	rows = max(rows, without-digits, 3)
 	switch {
 	case columns >= leastBeside:
 		return columns, rows, beside
@@ -195,11 +197,15 @@ func (s prepare) words(sheet *widget.Sheet, f facts, env screen.Env) {
 	a := f.ready.Tasks[at]
 	sheet.HowTop = true
 	sheet.Act = wording.Upper(a.What)
-	sheet.Figure = widget.Figure{Number: day.Clock(a.At), Unit: dayOf(a.At, env.Now)}
 	if a.Kind != ahead.ToDye {
 		sheet.Act += ": begin at"
 	} else {
 		sheet.Act += " at"
+	}
+	sheet.Figure = widget.Figure{Number: day.Clock(a.At), Unit: dayOf(a.At, env.Now)}
+	if env.Height >= tall { // what, in large letters too
+		sheet.Figure.Note, sheet.ActBig = sheet.Act+" "+sheet.Figure.Number, true
+		sheet.Act, _, _ = strings.Cut(wording.Upper(a.What), ", ")
 	}
 	switch in := a.At.Sub(env.Now); {
 	case in < time.Minute:
@@ -258,10 +264,12 @@ func dayOf(at, now time.Time) string {
 	return at.Format("2 Jan")
 }
 
-// times are the stretches, the next one marked.
+// times are the stretches, the next one marked: as bars of how long they take where there is room for them.
 func times(r ahead.Schedule, at int, now time.Time, columns, rows int, st style.Style) []string {
 	var list []widget.Choice
-	for _, a := range r.Tasks {
+	var bars []widget.Bar
+	longest := slices.MaxFunc(r.Tasks, func(a, b ahead.Task) int { return cmp.Compare(a.For, b.For) }).For
+	for i, a := range r.Tasks {
 		clock := day.Clock(a.At)
 		if dayOf(a.At, r.Ready) != "today" || dayOf(r.Begin(), r.Ready) != "today" {
 			clock = a.At.Format("Mon 15:04")
@@ -274,6 +282,14 @@ func times(r ahead.Schedule, at int, now time.Time, columns, rows int, st style.
 			aside = "over"
 		}
 		list = append(list, widget.Choice{Text: clock + "  " + a.What, Aside: aside})
+		bar := widget.Bar{Name: clock + "  " + a.What, Says: aside, Part: float64(a.For) / float64(max(longest, 1))}
+		if i == at {
+			bar.Tone = widget.Now
+		}
+		bars = append(bars, bar)
+	}
+	if rows >= 3*len(bars) {
+		return widget.Bars(bars, columns, rows, st)
 	}
 	return widget.Pick(list, at, columns, rows, st).Lines
 }

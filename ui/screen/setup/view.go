@@ -85,8 +85,7 @@ func (s setup) View(env screen.Env) widget.Sheet {
 	if s.typed[s.at].Wrong != "" && sheet.Caution == nil {
 		sheet.How = []string{s.typed[s.at].Wrong}
 	}
-	columns, rows := widget.Room(sheet, env.Width, env.Height, env.Style)
-	sheet.Add(widget.Pick(s.choices(env), s.picked(s.at, env), columns, max(rows, 3), env.Style))
+	screen.Choose(&sheet, s.choices(env), s.picked(s.at, env), env)
 	return sheet
 }
 
@@ -140,7 +139,7 @@ func (s setup) ask(sheet *widget.Sheet, e *screen.Field, f facts, env screen.Env
 		want := wanted[s.wants].want
 		want.Place = env.Home.Settings.Place
 		if c := practice.Choose([]recipe.Recipe{f.recipe}, want)[0]; c.Fit != practice.Fits {
-			sheet.Why = wording.Upper(c.Reasons[0].Words) + "; vatside recipes choose says which fits."
+			sheet.How, sheet.Why = append(sheet.How, wording.Upper(c.Reasons[0].Words)+"; vatside recipes choose says which fits."), ""
 		}
 	case holds:
 		sheet.Act, e.Label = "Litres?", "how many the vessel holds, to the brim"
@@ -264,7 +263,7 @@ func (s setup) sum(sheet *widget.Sheet, f facts, env screen.Env) {
 		for i, c := range changes {
 			sheet.Answers = append(sheet.Answers, fmt.Sprint(i+1, " ", c.words))
 		}
-		sheet.Foot = []string{s.soFar(f), "To change: " + strings.Join(sheet.Answers, ", ") + "."}
+		sheet.Foot = []string{s.soFar(f), strings.Join(sheet.Answers, ", ")}
 	}
 	sheet.Body = list
 	if f.vessel.Shape != nil {

@@ -20,7 +20,7 @@ import (
 
 func (s Screen) View(env screen.Env) widget.Sheet {
 	v, _ := env.Day()
-	sheet := widget.Sheet{Head: screen.HeadOf(v, "signs"), Halved: v.State.Treating == nil && !screen.Watched(env)}
+	sheet := widget.Sheet{Head: screen.HeadOf(v, "signs"), Foot: screen.Foot(v, env), Halved: v.State.Treating == nil && !screen.Watched(env)}
 	if !sheet.Halved && env.Height >= widget.LowestYard { // a time runs: it stands as on the day itself
 		sheet.Stage = &widget.Stage{Vessel: screen.VesselOf(v.State)}
 	}
@@ -40,7 +40,7 @@ func (s Screen) View(env screen.Env) widget.Sheet {
 	if s.page != answering && sheet.Halved {
 		sheet.Side = s.leads(v, env)
 	}
-	return screen.WithFoot(sheet, v, env)
+	return sheet
 }
 
 // roomy is how many rows a window has that shows all places to look and says what comes next.
@@ -58,7 +58,7 @@ func (s Screen) asking(sheet *widget.Sheet, v engine.View, env screen.Env) {
 	if env.Height >= roomy { // else the list is worth more
 		sheet.Next = "then: the likeliest cause, and one thing to do"
 	}
-	lines(list, sheet, v, env)
+	lines(list, sheet, env)
 }
 
 // leads is what that which is seen leads to, for the right half of a wide window: what to do in large letters or words, and what it
@@ -127,26 +127,31 @@ func (s Screen) choosing(sheet *widget.Sheet, env screen.Env) {
 		}
 		list = append(list, choice)
 	}
-	v, _ := env.Day()
-	lines(list, sheet, v, env)
+	lines(list, sheet, env)
 }
 
 // airBeside is how many rows of air a list may have: those over the foot and the keys.
 const airBeside = 2
 
-// lines puts choices onto the sheet of which none is the present one: each has its own key. Where they do not all fit the large letters
-// over them give way.
-func lines(list []widget.Choice, sheet *widget.Sheet, v engine.View, env screen.Env) {
-	room := func() (columns, rows int) {
-		return widget.Room(screen.WithFoot(*sheet, v, env), env.Width, env.Height, env.Style)
-	}
+// lines puts choices onto the sheet of which none is the present one: each has its own key. Where they do not all fit the second row of
+// the liquor in words gives way, then the large letters over them, then all of those words.
+func lines(list []widget.Choice, sheet *widget.Sheet, env screen.Env) {
+	room := func() (columns, rows int) { return widget.Room(*sheet, env.Width, env.Height, env.Style) }
+	n := len(list)
 	columns, rows := room()
-	switch n := len(list); {
+	if rows < n {
+		sheet.Foot = sheet.Foot[:min(1, len(sheet.Foot))]
+		columns, rows = room()
+	}
+	switch {
 	case sheet.ActBig && rows+airBeside >= n: // air gives way first
 		rows = max(rows, n)
 	case sheet.ActBig:
 		sheet.ActBig = false
-		columns, rows = room()
+		if columns, rows = room(); rows < n {
+			sheet.Foot = nil
+			columns, rows = room()
+		}
 	}
 	sheet.Add(widget.Listed(list, columns, max(rows, 2), env.Style))
 }
@@ -156,6 +161,10 @@ func (s Screen) answering(sheet *widget.Sheet, v engine.View, env screen.Env) {
 	causes := s.causes(v, env)
 	c := causes[0]
 	sheet.Act, sheet.Figure = said(v, c.Do, ""), figure(v, c)
+	if end := strings.IndexAny(sheet.Act, ";,:"); end > 0 && sheet.Figure.Number == "" && env.Height >= widget.LowestYard { // in large letters
+		sheet.How = []string{sheet.Act + "."}
+		sheet.Act = sheet.Act[:end]
+	}
 	if c.Act == signs.Stop || c.Refused {
 		sheet.ActTone = widget.Trouble
 	}
@@ -166,7 +175,7 @@ func (s Screen) answering(sheet *widget.Sheet, v engine.View, env screen.Env) {
 		sheet.Caution = &widget.Caution{Text: words, Key: "enter: on"}
 	}
 	if worked := s.worked(v, env); worked != "" {
-		sheet.How = []string{said(v, "worked here: "+worked, ".")}
+		sheet.How = append(sheet.How, said(v, "worked here: "+worked, "."))
 	}
 	if !c.Barred {
 		sheet.How = append(sheet.How, wording.Upper(c.Rank.String())+": "+screen.Unsourced(c.Name)+".")
@@ -182,7 +191,7 @@ func (s Screen) answering(sheet *widget.Sheet, v engine.View, env screen.Env) {
 		list = append(list, widget.Choice{Text: other.Rank.String(), Aside: screen.Unsourced(other.Name)})
 	}
 	if len(list) > 0 {
-		columns, rows := widget.Room(screen.WithFoot(*sheet, v, env), env.Width, env.Height, env.Style)
+		columns, rows := widget.Room(*sheet, env.Width, env.Height, env.Style)
 		sheet.Body = widget.Listed(list, columns, max(rows, 2), env.Style).Lines
 	}
 	switch {

@@ -107,6 +107,10 @@ func (x sight) bigRow(t turn, columns int, page paged) []string {
 	big = stripped(big, page.bare)
 	when := widget.Big(big, page.when, size, st.Glyphs)
 	who := widget.Big(t.who, columns-betweenTurns-style.Widest(when), size, st.Glyphs)
+	if len(who) < size { // a shorter time takes no room of the name
+		when = widget.Big(big, style.Widest(widget.Big(stripped(widest, page.bare), page.when, size, st.Glyphs)), size, st.Glyphs)
+		who = widget.Big(t.who, columns-betweenTurns-style.Widest(when), size, st.Glyphs)
+	}
 	for len(who) < size {
 		who = append([]string{""}, who...)
 	}

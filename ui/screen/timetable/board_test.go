@@ -166,6 +166,19 @@ func TestTheNextTurnIsBig(t *testing.T) {
 	}
 }
 
+// A single piece has its tag beside the time, in letters as high.
+func TestASingleTurnSaysWhich(t *testing.T) {
+	y := open(t, false).pieces(1, 0).goes(1)
+	for _, size := range screentest.Sizes {
+		e := y.env(size[0], size[1])
+		scr, _ := screentest.Press(timetable.New(e), e, "2")
+		row := ansi.Cut(ansi.Strip(scr.View(e).Body[0]), 0, 16) // an o does not reach so high
+		if !strings.ContainsAny(row, "█▀▄") {
+			t.Errorf("%v: no tag stands in letters:\n%s", size, screentest.Shown(t, scr, e))
+		}
+	}
+}
+
 // The letters keep their size while a time runs down.
 func TestTheLettersKeepTheirSize(t *testing.T) {
 	y := open(t, false).pieces(3, 0)

@@ -181,11 +181,8 @@ func (s Screen) whatIf(x sight, sheet widget.Sheet) (widget.Sheet, span) {
 		names = 0
 	}
 	every := 2
-	switch {
-	case 4*len(all) <= rows+1: // with a bar of what is left of the day, and air between
-		every, rows = 4, rows+1
-	case 3*len(all) <= rows+1: // with air between
-		every, rows = 3, rows+1
+	if each := (rows + 1) / len(all); each > 2 { // with air between, and a bar of what is left of the day as thick as there is room for
+		every, rows = min(each, tallestWay), rows+1
 	}
 	shown := window(s.top, len(all), rows, every)
 	var list []string
@@ -196,16 +193,19 @@ func (s Screen) whatIf(x sight, sheet widget.Sheet) (widget.Sheet, span) {
 		for _, l := range o.rows(x, base, names, columns) {
 			list = append(list, ansi.Truncate(l, columns, st.Glyphs.Ellipsis))
 		}
-		if every > 3 {
-			list = append(list, x.bar(o, all, shown.from+i == best, columns))
+		for range every - 3 {
+			list = append(list, x.bar(o, all, shown.from+i == best, every == 4, columns))
 		}
 	}
 	sheet.Body = shown.around(list, st)
 	return sheet, shown
 }
 
-// bar is how long the rest of the day is in a way, the longest over all columns.
-func (x sight) bar(o option, all []option, best bool, columns int) string {
+// tallestWay is how many rows a way has at most.
+const tallestWay = 6
+
+// bar is a row of how long the rest of the day is in a way, the longest over all columns.
+func (x sight) bar(o option, all []option, best, thin bool, columns int) string {
 	if o.fault != "" {
 		return ""
 	}
@@ -216,9 +216,12 @@ func (x sight) bar(o option, all []option, best bool, columns int) string {
 			longest = max(longest, long(other))
 		}
 	}
-	ink := x.env.Style.Dim
+	ink, of := x.env.Style.Dim, x.env.Style.Glyphs.Full
 	if best {
 		ink = x.env.Style.Now
 	}
-	return ink.Render(strings.Repeat(x.env.Style.Glyphs.Lower, int(int64(columns)*int64(long(o))/int64(longest))))
+	if thin {
+		of = x.env.Style.Glyphs.Lower
+	}
+	return ink.Render(strings.Repeat(of, int(int64(columns)*int64(long(o))/int64(longest))))
 }

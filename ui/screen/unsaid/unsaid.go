@@ -71,12 +71,12 @@ func (s Screen) View(env screen.Env) widget.Sheet {
 		sheet.Act, sheet.Next, sheet.Answers = "Nothing waits for your word", "enter: back", []string{"enter: back"}
 		return sheet
 	case at >= 0:
-		sheet.Act = fmt.Sprintf("Was it at %s?", clock(v.State, list[at]))
+		sheet.Act, sheet.ActBig, sheet.How = "Right?", true, []string{fmt.Sprintf("Was it at %s?", clock(v.State, list[at]))}
 		sheet.Next, sheet.Answers = "enter: yes   T: it was at …   esc: let go of it", []string{"enter: yes", "T: it was at …", "esc: let go of it"}
 	default:
-		sheet.Act = wording.Counted(len(list), "act") + " unconfirmed: all as planned?"
+		sheet.Act, sheet.ActBig = "As planned?", true
 		sheet.Next, sheet.Answers = "enter: all as planned", []string{"enter: all as planned"}
-		sheet.How = []string{"A figure or the arrows pick one that was otherwise."}
+		sheet.How = []string{wording.Counted(len(list), "act") + " unconfirmed: all as planned? A figure or the arrows pick one that was otherwise."}
 	}
 	var rows []widget.Choice
 	for i, e := range list {
