@@ -151,3 +151,32 @@ func TestABoardThatCannotBeWritten(t *testing.T) {
 		t.Errorf("after %d tries the word is %q", b.written, b.m.word)
 	}
 }
+
+// Once the program is left each board of an open day says that its clock is closed, and a page that was still on its way does not come
+// after it; that of a closed day stays.
+func TestALeftBoardSaysSo(t *testing.T) {
+	b, v := newBoardSeat(t), classView(t, "Ida", "Jon")
+	live := b.shows(v)
+	if words := v.Now.Format("as of 15:04 on Mon 2 Jan 2006"); !strings.Contains(live, words) || strings.Contains(live, "closed") {
+		t.Errorf("%q is not on the live one:\n%s", words, live)
+	}
+	b.m.snap.Days[0] = v.At(v.Call().Due.At)
+	b.m.snap.Wall = v.Call().Due.At
+	late := b.m.boarded()
+	b.m.boards.leave(b.home, v.Now.Add(time.Hour))
+	late()
+	text, _ := os.ReadFile(b.file)
+	for _, words := range []string{"<h1>The clock is closed</h1>", v.Now.Add(time.Hour).Format("Left at 15:04 on Mon 2 Jan 2006"), v.Now.Format("so at 15:04 on"), "<td>Ida</td>"} {
+		if !strings.Contains(string(text), words) {
+			t.Errorf("%q is not on the left one:\n%s", words, text)
+		}
+	}
+	b = newBoardSeat(t)
+	b.shows(v)
+	v.State.Closed = true
+	closed := b.shows(v.At(v.Now.Add(time.Minute)))
+	b.m.boards.leave(b.home, v.Now.Add(time.Hour))
+	if text, _ := os.ReadFile(b.file); string(text) != closed {
+		t.Errorf("the board of a closed day says at leaving:\n%s", text)
+	}
+}

@@ -82,10 +82,10 @@ func (h effects) sound(err error) {
 	h.player.Press(cue.Call{Cue: cue.Taken})
 }
 
-// leavesFor says whether the program is left for a rehearsal.
-func (h effects) leavesFor(rehearsal bool) {
+// leavesFor says for what the program is left: a rehearsal, or for good.
+func (h effects) leavesFor(wanted error) {
 	if h.wanted != nil {
-		h.wanted.Store(rehearsal)
+		h.wanted.Store(&wanted)
 	}
 }
 

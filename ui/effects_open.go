@@ -48,8 +48,9 @@ func (h effects) take(o engine.Opening, word string) openedMsg {
 	if o.Head.Rehearsed {
 		at := rehearse.From(o.Head, o.Events)
 		o.Source = engine.FixedClock{At: at}
-		if r := h.rehearsal; r != nil && o.ID == r.Vat+"/"+r.Day && o.Writer != nil {
-			o.Source = engine.NewPlaying(engine.Machine{}, at, r.Speed)
+		if r := h.rehearsal; r != nil && o.Head.Day == r.Day && o.Writer != nil {
+			r.once.Do(func() { r.clock = engine.NewPlaying(engine.Machine{}, at, r.Speed) })
+			o.Source = r.clock
 		}
 	}
 	if _, err := h.eng.Open(h.ctx, o); err != nil {
@@ -65,7 +66,7 @@ func (h effects) take(o engine.Opening, word string) openedMsg {
 		return openedMsg{id: o.ID, err: err}
 	}
 	if _, plays := o.Source.(*engine.Playing); plays {
-		guard.Go("dyer", func() { _ = rehearse.Play(h.ctx, h.eng, o.ID, nil, func(day.State, day.Event) {}) })
+		guard.Go("dyer", func() { _ = rehearse.Play(h.ctx, h.eng, []string{o.ID}, nil, func(string, day.State, day.Event) {}) })
 	}
 	return openedMsg{id: o.ID, word: word}
 }

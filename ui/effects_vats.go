@@ -44,7 +44,9 @@ func (h effects) list(id, path string) tea.Cmd {
 			vat, name, _ := strings.Cut(id, "/")
 			adds, err = library.DayBefore(h.home, vat, name)
 		} else {
-			adds, err = library.Listed(path)
+			snap, _ := h.eng.Now(h.ctx) // one that is not open refuses the pieces
+			v, _ := snap.Day(id)
+			adds, err = library.Listed(path, v.Now)
 		}
 		if err != nil {
 			return repliedMsg{err: err}

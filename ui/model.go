@@ -139,6 +139,10 @@ type boards struct {
 	off     bool   // they failed, and are no more
 	trouble string // why one was not written, as it was told
 	waits   bool   // one says something else, and boardApart is not over
+
+	disk sync.Mutex      // held while boards are written
+	last map[string]page // by vat: what was written last of days that are open
+	left bool            // the program is left: no board is written any more
 }
 
 // board is one of them as it was last written.
@@ -171,10 +175,10 @@ type effects struct {
 	looks     *looks
 	grounds   shelf.Grounds
 	asks      *cautions
-	wanted    *atomic.Bool      // the program is left for a rehearsal
-	pressed   bool              // what is to be done is a press
-	away      bool              // and its call is not on the screen in front
-	seen      map[string]string // the calls that are shown, by their days
+	wanted    *atomic.Pointer[error] // why the program is left, if for a rehearsal
+	pressed   bool                   // what is to be done is a press
+	away      bool                   // and its call is not on the screen in front
+	seen      map[string]string      // the calls that are shown, by their days
 }
 
 // looks is what the effects know of other programs that work on the same home, and what they themselves open at the moment.

@@ -9,6 +9,7 @@ import (
 	"io"
 	"os"
 	"os/signal"
+	"sync"
 	"sync/atomic"
 	"time"
 
@@ -20,7 +21,6 @@ import (
 	"example.org/vatside/ui/engine"
 	"example.org/vatside/ui/guard"
 	"example.org/vatside/ui/library"
-	"example.org/vatside/ui/rehearse"
 	"example.org/vatside/ui/shelf"
 	"example.org/vatside/ui/terminal"
 )
@@ -38,12 +38,15 @@ type Options struct {
 
 // Rehearsal plays an invented day inside the screens.
 type Rehearsal struct {
-	Vat, Day string // an open rehearsed day on Home
+	Vat, Day string // an open rehearsed day on Home, which is shown; those of its date play with it
 	Speed    float64
+
+	once  sync.Once
+	clock *engine.Playing // of all its days
 }
 
 // Run shows the program until it is quit, a signal ends it or it fails (guard.Why). The error tells of acts that are on no disk; it is
-// rehearse.ErrWanted where the dyer left for a rehearsal.
+// rehearse.ErrWanted or ErrClassWanted where the dyer left for a rehearsal.
 func Run(o Options) error {
 	ctx, stop := context.WithCancel(context.Background())
 	defer stop()
@@ -57,7 +60,7 @@ func Run(o Options) error {
 	parted := eng.Start(ctx)
 
 	h := effects{
-		asks: &cautions{}, wanted: new(atomic.Bool),
+		asks: &cautions{}, wanted: new(atomic.Pointer[error]),
 		ctx: ctx, eng: eng, home: o.Home, player: player, cries: cries, rehearsal: o.Rehearsal, beginning: make(beginning, 3),
 		cares: &library.Cares{}, looks: &looks{}, grounds: shelf.TerminalGrounds(),
 	}
@@ -130,8 +133,9 @@ func Run(o Options) error {
 		}
 	})
 	cut, err := o.show(p, tty, signals, stop, parted)
-	if err == nil && !cut && h.wanted.Load() {
-		return rehearse.ErrWanted
+	m.boards.leave(o.Home, engine.Machine{}.Wall())
+	if wanted := h.wanted.Load(); err == nil && !cut && wanted != nil {
+		return *wanted
 	}
 	return err
 }

@@ -20,7 +20,7 @@ func newModel(o Options, s shelf.Settings, h effects) model {
 		getenv = func(string) string { return "" }
 	}
 	m := model{effects: h, getenv: getenv, width: 80, height: 24}
-	m.fault, m.feet, m.frames, m.boards = &viewFault{}, &screen.Feet{}, &widget.Frames{}, &boards{of: map[string]board{}}
+	m.fault, m.feet, m.frames, m.boards = &viewFault{}, &screen.Feet{}, &widget.Frames{}, &boards{of: map[string]board{}, last: map[string]page{}}
 	m.home.Settings = s
 	if g, ok := h.grounds.Of(terminalName(getenv)); ok {
 		m.ground = &g

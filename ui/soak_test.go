@@ -46,7 +46,7 @@ func tenHours(t *testing.T) {
 	const pieces = 40
 	soda, _ := recipes.Find("soda")
 	morning := time.Date(2026, 5, 9, 8, 0, 0, 0, time.UTC)
-	head := rehearse.WorkshopHead(soda, morning)
+	head := rehearse.WorkshopHead(soda, morning, 0)
 	head.Vat, head.Day, head.Rehearsed = "bin", "2026-05-09", true
 	head.Opening = day.Opening{Number: 2, Built: true}
 	const id = "bin/2026-05-09"

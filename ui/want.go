@@ -5,6 +5,7 @@ import (
 
 	tea "github.com/charmbracelet/bubbletea"
 
+	"example.org/vatside/ui/rehearse"
 	"example.org/vatside/ui/screen"
 )
 
@@ -73,11 +74,13 @@ func (m model) want(r screen.Request) (model, tea.Cmd) {
 	case screen.Set:
 		return m, m.effects.set(r.Settings)
 	case screen.Rehearse:
-		m.effects.leavesFor(true)
+		if m.effects.leavesFor(rehearse.ErrWanted); r.Class {
+			m.effects.leavesFor(rehearse.ErrClassWanted)
+		}
 		next, cmd := m.quit()
 		return next.(model), cmd
 	case screen.Quit:
-		m.effects.leavesFor(false)
+		m.effects.leavesFor(nil)
 		next, cmd := m.quit()
 		return next.(model), cmd
 	}

@@ -125,7 +125,7 @@ func (s *growing) change(e Event) error {
 	case WayChosen:
 		s.Way = b.Way
 	case HandsTold:
-		s.HandsTold = b.Hands
+		s.HandsTold, s.AtVat = b.Hands, b.People
 	case PlaceChanged:
 		if s.Apart = ""; b.Of == OfGoods {
 			s.Apart = b.Place

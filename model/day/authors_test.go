@@ -61,7 +61,7 @@ func TestEveryKindHasAnAuthor(t *testing.T) {
 	ferment := noting(dyeing(t, 0, func(h *day.Head) { h.Recipe = built(t, "madder-bran") }))
 	record(ferment, day.Fed{Powder: "bran", Mass: 100})
 	ferment.do(day.AddPiece{Tag: "B1", Spec: day.PieceSpec{Fibre: "linen", Dry: 100}})
-	record(ferment, day.GoodsAsked{}, day.Readied{OfPiece: of("B1"), What: day.ToScour}, day.WettedOut{OfPiece: of("B1")}, day.VatEnded{Why: "it leaked out"})
+	record(ferment, day.GoodsAsked{}, day.Readied{OfPiece: day.OfPiece{Tag: "B1"}, What: day.ToScour}, day.WettedOut{OfPiece: day.OfPiece{Tag: "B1"}}, day.VatEnded{Why: "it leaked out"})
 
 	record(noting(dyeing(t, 0)), day.SoundChecked{Heard: true})
 	for _, b := range day.Kinds() {
@@ -403,4 +403,24 @@ func TestClosingAsks(t *testing.T) {
 	if got := q.do(day.Answered{Command: day.Close{Why: "dusk"}}); got != "caution answered, closed" || !q.s.Closed {
 		t.Errorf("it makes %s", got)
 	}
+}
+
+// Hands and the people at the vat are said together, and told so; a time at which a person comes or leaves is one of the day.
+func TestThePeopleAtTheVat(t *testing.T) {
+	p := dyeing(t, 1)
+	few := day.Record{Body: day.HandsTold{Hands: 2, People: 5}}
+	p.do(few)
+	p.refuses(few, "said already: 2 pairs of hands at the vat, pieces of at most 5 people in it at once")
+	p.refuses(day.Record{Body: day.HandsTold{Hands: 2, People: 100}}, "say 1 to 99")
+	if p.do(day.Record{Body: day.HandsTold{Hands: 2}}); p.s.AtVat != 0 || p.s.Hands() != 2 {
+		t.Errorf("%d people, %d pairs of hands", p.s.AtVat, p.s.Hands())
+	}
+	spec := day.PieceSpec{Fibre: "linen", Dry: 100, Dips: 2, Who: "Ida", From: "10:30", Till: "15:00", Demo: true}
+	if got := (day.PieceAdded{OfPiece: day.OfPiece{Tag: "B1"}, PieceSpec: spec}).Sentence(quantity.Metric); !strings.HasSuffix(got, "of Ida, from 10:30, till 15:00, demo") {
+		t.Error(got)
+	}
+	p.do(day.AddPiece{Tag: "B1", Spec: spec})
+	spec.From = "noon"
+	p.refuses(day.AddPiece{Tag: "B2", Spec: spec}, `the time at which its person comes is a time of day, such as 15:00, not "noon"`)
+	p.refuses(day.Record{Body: day.PieceChanged{OfPiece: day.OfPiece{Tag: "B1"}, PieceSpec: spec}}, "time of day")
 }

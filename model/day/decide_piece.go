@@ -132,8 +132,10 @@ func (s State) addPiece(c AddPiece) ([]Body, error) {
 	if !slices.Contains([]string{"", "moved", "hung"}, c.Spec.Work) {
 		return refuse("a piece is moved or hung, not %q", c.Spec.Work)
 	}
-	if _, err := time.Parse("15:04", c.Spec.Till); c.Spec.Till != "" && err != nil {
-		return refuse("the time at which its person leaves is a time of day, such as 15:00, not %q", c.Spec.Till)
+	for _, t := range [][2]string{{"comes", c.Spec.From}, {"leaves", c.Spec.Till}} {
+		if _, err := time.Parse("15:04", t[1]); t[1] != "" && err != nil {
+			return refuse("the time at which its person %s is a time of day, such as 15:00, not %q", t[0], t[1])
+		}
 	}
 	if c.Spec.Form == Pasted {
 		if c.Spec.Work == "moved" {

@@ -96,7 +96,9 @@ func (s State) decideRecord(b Body, now time.Time) ([]Body, error) {
 		switch {
 		case b.Hands < 1 || b.Hands > MostHands:
 			return refuse("%d pairs of hands: 1 to %d can be at a vat", b.Hands, MostHands)
-		case b.Hands == s.HandsTold:
+		case b.People < 0 || b.People > mostPeople:
+			return refuse("at most %d people at the vat: say 1 to %d, or leave it out", b.People, mostPeople)
+		case b.Hands == s.HandsTold && b.People == s.AtVat:
 			return refuse("that is said already: %s", b.Sentence(s.Head.Setup.System()))
 		}
 	case Reading:

@@ -229,9 +229,10 @@ type (
 	WayChosen struct {
 		Way string `toml:"way"`
 	}
-	// HandsTold is how many pairs of hands are at the vat from now on.
+	// HandsTold is how many pairs of hands are at the vat from now on, and how many people at most have a piece in it at once; 0: no matter.
 	HandsTold struct {
-		Hands int `toml:"hands"`
+		Hands  int `toml:"hands"`
+		People int `toml:"people,omitzero"`
 	}
 	// PlaceChanged is where the vat stands now: outdoors, cross-draught, closed room. Of OfGoods it is where goods are finished,
 	// and the vat stays where it is.

@@ -3,6 +3,9 @@ package day
 // MostHands is the most pairs of hands that a vat has room for. Common practice has 1 to 3; more is left to the dyer.
 const MostHands = 20
 
+// mostPeople is the most people at the vat that are counted: more is no limit.
+const mostPeople = 99
+
 // Hands is how many pairs of hands are at the vat: as it was said today, else as the day was set up, else one.
 func (s State) Hands() int {
 	if s.HandsTold > 0 {

@@ -265,10 +265,14 @@ func (b WayChosen) Sentence(quantity.System) string {
 }
 
 func (b HandsTold) Sentence(quantity.System) string {
-	if b.Hands == 1 {
-		return "1 pair of hands at the vat"
+	words := "1 pair of hands at the vat"
+	if b.Hands != 1 {
+		words = fmt.Sprintf("%d pairs of hands at the vat", b.Hands)
 	}
-	return fmt.Sprintf("%d pairs of hands at the vat", b.Hands)
+	if b.People > 0 {
+		words += fmt.Sprintf(", pieces of at most %d people in it at once", b.People)
+	}
+	return words
 }
 
 func (b HelperChanged) Sentence(quantity.System) string {

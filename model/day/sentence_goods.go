@@ -33,8 +33,14 @@ func (p PieceSpec) sentence(u quantity.System) string {
 	if p.Who != "" {
 		s += ", of " + p.Who
 	}
+	if p.From != "" {
+		s += ", from " + p.From
+	}
 	if p.Till != "" {
 		s += ", till " + p.Till
+	}
+	if p.Demo {
+		s += ", demo"
 	}
 	return s
 }

@@ -22,7 +22,9 @@ type PieceSpec struct {
 	Form  string        `toml:"form,omitempty"`
 	Work  string        `toml:"work,omitempty"`
 	Who   string        `toml:"who,omitempty"`
+	From  string        `toml:"from,omitempty"` // its person comes then, such as 10:30: the timetable waits for that
 	Till  string        `toml:"till,omitempty"` // its person leaves then, such as 15:00: the timetable has its last lift by then, if it can
+	Demo  bool          `toml:"demo,omitempty"` // shown to all: its first dip comes before every other, and alone
 	Dip   quantity.Span `toml:"dip,omitzero"`
 	Air   quantity.Span `toml:"air,omitzero"`
 	Had   int           `toml:"had,omitzero"`    // dips it brought from an earlier day

@@ -39,6 +39,7 @@ type State struct {
 	TalkSince time.Time // since when no piece is called to go in; zero: each is called
 	Way       string    // that the timetable takes where the vat tires; "": the wished finish rules
 	HandsTold int       // pairs of hands at the vat, as it was said today; 0: as set up
+	AtVat     int       // people that have a piece in the vat at once, at most; 0: no matter
 	Hot       bool      // goods go in with sticks or tongs, until the vat is read again
 	Treating  *Treating // a treatment whose recheck is to come
 	Closed    bool

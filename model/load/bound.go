@@ -126,11 +126,10 @@ func (p *problem) bound() int {
 	return low
 }
 
-// tighter is a bound by the mixtures of all dips, of all but each piece's last, and of all but the last two, with what must
-// still follow them.
+// tighter is a bound by the mixtures of all dips and of all but each piece's last, with what must still follow them.
 func (p *problem) tighter(low int) int {
 	ns := p.needs()
-	for last := range 3 {
+	for last := range 2 {
 		dips := make([]int, len(p.jobs))
 		first, tail := far, far
 		for _, n := range ns {

@@ -42,7 +42,7 @@ type Limits struct {
 	AtVat    int           // people with a piece in the vats at once; pieces of nobody do not count; 0: no limit
 	Choice   string        // the id of the choice that is taken where the vat tires; "": the wished finish rules
 	Indigo   Indigo
-	Worth    quantity.Span // a replan that changes more than it must is taken only if it ends sooner by more than half of this
+	Worth    quantity.Span // a replan that changes more than it must is taken only if it ends sooner by more than a fifth of this
 	Effort   int           // steps of the search; 0: UsualEffort
 	// Bears tells what the vat's liquor does to a fibre: a warning comes with the plan, a refusal is an error. nil: fine.
 	Bears func(fibre.Fibre) (fibre.Verdict, string)

@@ -1,5 +1,7 @@
 package load
 
+import "math"
+
 // list places the dips by preference: at each moment the job whose next dip has the lowest number goes first, and what
 // fits beside it goes too. after, if any, is per dip a time before which it is not lowered. ok is false only if the steps
 // run out of moments, which a settled problem never does.
@@ -7,8 +9,12 @@ func (l *line) list(rank, after []int) bool {
 	p := l.p
 	l.reset()
 	begin := func(i int) {
+		if l.next[i] == p.jobs[i].n {
+			l.begins[i] = never
+			return
+		}
 		l.begins[i] = max(l.ready[i], l.last)
-		if k := p.jobs[i].base + l.next[i]; after != nil && l.next[i] < p.jobs[i].n {
+		if k := p.jobs[i].base + l.next[i]; after != nil {
 			l.begins[i] = max(l.begins[i], after[k])
 		}
 	}
@@ -17,15 +23,15 @@ func (l *line) list(rank, after []int) bool {
 	}
 	for {
 		best := -1
-		for i := range p.jobs {
-			if l.next[i] < p.jobs[i].n && (best < 0 || l.goesBefore(i, best, rank)) {
-				best = i
+		t := never
+		for i, at := range l.begins {
+			if at < t || at == t && at < never && l.goesBefore(i, best, rank) {
+				best, t = i, at
 			}
 		}
 		if best < 0 {
 			return true
 		}
-		t := l.begins[best]
 		if t >= far {
 			if !l.feed() {
 				return false
@@ -48,11 +54,11 @@ func (l *line) list(rank, after []int) bool {
 	}
 }
 
-// goesBefore tells whether list looks at job a before it looks at job b.
+// never is when a job begins that has no dip left.
+const never = math.MaxInt
+
+// goesBefore tells whether list looks at job a before it looks at job b, at the same time.
 func (l *line) goesBefore(a, b int, rank []int) bool {
-	if l.begins[a] != l.begins[b] {
-		return l.begins[a] < l.begins[b]
-	}
 	if l.fair {
 		if x, y := l.round(a), l.round(b); x != y {
 			return x < y

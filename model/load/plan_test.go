@@ -362,3 +362,22 @@ func TestCheckerFinds(t *testing.T) {
 		t.Errorf("indigo: %q", got)
 	}
 }
+
+// One pair of hands and hung pieces whose lifts may not wait: no limit by itself shows that the day cannot end sooner, the prices of its
+// moments do.
+func TestPricesProveADay(t *testing.T) {
+	var pieces []load.Piece
+	for i, x := range [][4]int{{2, 8, 14, 410}, {4, 3, 15, 280}, {3, 5, 11, 290}, {4, 3, 14, 450}, {2, 9, 17, 380}, {2, 8, 17, 250}} {
+		pieces = append(pieces, load.Piece{Tag: fmt.Sprint(i), Dips: x[0], Dip: minutes(x[1]), Air: minutes(x[2]), Dry: quantity.Grams(float64(x[3])),
+			Form: []string{load.Garment, load.Cloth, load.Cloth, load.Skein, load.Garment, load.Skein}[i], Work: []string{load.Hung, load.Moved, load.Moved, load.Hung, load.Hung, load.Hung}[i]})
+	}
+	l := load.Limits{Capacity: 1500, Hands: 1}
+	p := plan(t, pieces, l)
+	if !p.Proven || p.Makespan != minutes(73) {
+		t.Errorf("it ends at %v, bound %v", p.Makespan, p.Bound)
+	}
+	l.Hands = 2
+	if q := plan(t, pieces, l); q.Bound > q.Makespan || q.Makespan > minutes(70) {
+		t.Errorf("with two pairs it ends at %v, bound %v", q.Makespan, q.Bound)
+	}
+}

@@ -89,7 +89,6 @@ type problem struct {
 	anyhow             bool        // weak dips are taken as they come, and only counted
 	longer             bool        // some wish has more dips than one outside the rounds
 	head               []held      // of a replan: the calls that were told, which stay
-	tight              bool        // hands or breaks may hold a hung piece's lift against another's
 	old                []int       // of a replan, per dip: its old time, -1 for none
 	since              map[int]int // per job in the vat: since when its dip counts
 	warn               []string
@@ -268,9 +267,6 @@ func (p *problem) settle() error {
 		j.base = p.ops
 		p.ops += j.n
 		p.longer = p.longer || j.done+j.n > PromisedDips
-		if !j.moved && (j.h > 0 && p.pairs > 0 || len(p.breaks) > 0) {
-			p.tight = true
-		}
 		for _, s := range p.pauses {
 			if j.n > 0 && j.d() > s.after {
 				return fmt.Errorf("a dip of piece %s holds the vat for %v and the vat works %v before it stands still: make the dip shorter",

@@ -32,7 +32,7 @@ type PieceState struct {
 // among them, one added is, one that needs another dip has it in its Dips. What is in the vat stays in it until its dip is
 // over, or is lifted at once where it is overdue; while its lifting would last it is taken as being lifted. The plan changes as little as it can: what
 // is planned slides, in its order, and a piece that is late steps out and comes back in; another order, of all but the next
-// two calls, is taken only if the day then ends sooner by more than l.Worth. The rows of dips that are done stay in the plan, marked as past.
+// two calls, is taken only if the day then ends sooner by more than a fifth of l.Worth, and one of the next two calls only if by more than three fifths. The rows of dips that are done stay in the plan, marked as past.
 //
 // The vat's rest is reckoned from the plan's own past rows. Errors are those of Make, and a standing that cannot be.
 func (p Plan) Replan(now quantity.Span, standing []PieceState, pieces []Piece, l Limits) (Plan, error) {
@@ -208,27 +208,40 @@ func (p *problem) slid(aside bool) (d draft, ok bool) {
 
 // replan is the plan that changes the least, or one that is better by more than that is worth.
 func (p *problem) replan() (draft, int) {
-	p.limits.Effort = (p.limits.effort() + 1) / 2 // a replan is waited for with wet hands
+	p.limits.Effort = (p.limits.effort() + 3) / 4 // a replan is waited for with wet hands
 	kept, ok := p.slid(false)
 	if !ok {
 		return p.seek(nil)
 	}
-	if other, ok := p.slid(true); ok && (p.asGood(other, kept) && (other.score[ofMoved] < kept.score[ofMoved] || !p.asGood(kept, other))) {
+	if other, ok := p.slid(true); ok && (p.asGood(other, kept, lessWorth) && (other.score[ofMoved] < kept.score[ofMoved] || !p.asGood(kept, other, lessWorth))) {
 		kept = other
 	}
 	if len(kept.feeds) == 0 && len(kept.placed) > 0 && p.old[p.jobs[kept.placed[0].job].base+kept.placed[0].k] >= 0 {
 		p.head = kept.placed[:min(told, len(kept.placed))]
 	}
 	best, low := p.seek(&kept)
-	if p.asGood(kept, best) {
+	if p.asGood(kept, best, lessWorth) {
 		best = kept
+	}
+	if len(p.head) > 0 { // the next calls change only for more
+		p.head = nil
+		if other, _ := p.seek(&best); !p.asGood(best, other, nextWorth) {
+			best = other
+		}
 	}
 	return best, low
 }
 
-// asGood tells whether a plan is as good as another but for half of what a change is worth: what was told stays anyway.
-func (p *problem) asGood(a, b draft) bool {
-	worth := seconds(p.limits.Worth) / 2
+// How much of what a change is worth a plan is to end sooner, in hundredths: one that leaves the next calls as they were told, and one
+// that changes them. By the days of testdata/bench/timetable. M
+const (
+	lessWorth = 20
+	nextWorth = 60
+)
+
+// asGood tells whether a plan is as good as another but for a part of what a change is worth.
+func (p *problem) asGood(a, b draft, part int) bool {
+	worth := seconds(p.limits.Worth) * part / 100
 	for _, f := range []int{ofLate, ofLeaving, ofSpan} {
 		if a.score[f] > b.score[f]+worth {
 			return false

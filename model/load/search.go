@@ -192,6 +192,9 @@ func (s *seeker) change(try []int) {
 	}
 }
 
+// priceEffort is how many steps of prices are worth a step of the search.
+const priceEffort = 20
+
 // seek is the best plan of a problem and the bound on its last lift. hint is a plan to begin with, if any.
 func (p *problem) seek(hint *draft) (draft, int) {
 	low := p.bound()
@@ -206,26 +209,14 @@ func (p *problem) seek(hint *draft) (draft, int) {
 	if !s.any {
 		return draft{}, low
 	}
-	if s.best.score[ofSpan] > low {
-		low = p.tighter(low)
-	}
-	// Small days are looked through whole; larger ones as far as a part of the steps goes.
-	if s.best.score[ofSpan] > low && s.best.score[ofWeak] == 0 {
-		node := 40 + 4*p.ops // four times the steps that a moment of the exact search is worth
-		found, span, all, nodes := p.prove(s.best.score[ofSpan], low, 2*effort/node)
-		s.l.steps += nodes * node / 4
-		if all {
-			low = span
-		}
-		if len(found) == p.ops && p.ops > 0 && !p.limits.Fair {
-			if s.l.sequence(jobsOf(found, nil), true) {
-				s.take(nil)
-			}
-			s.keep(found, nil, nil)
-		}
-	}
-	s.limit = max(s.limit, min(effort, s.l.steps+effort/2))
+	s.limit = effort / 2
 	s.improve(0)
 	byTime(s.best.placed)
+	if end := s.best.score[ofSpan]; end > low {
+		low = p.tighter(low)
+	}
+	if end := s.best.score[ofSpan]; end > low {
+		low = p.priced(low, end, priceEffort*effort)
+	}
 	return s.best, low
 }

@@ -76,6 +76,9 @@ func (t Table) Next(tag string) (load.Row, bool) {
 	return load.Row{}, false
 }
 
+// longestWait is how far ahead of a day's opening somebody is waited for: a time of day that is later than that was before it. M
+const longestWait = 16 * time.Hour
+
 // longestDay is how far from a day's opening its timetable reaches: what comes after it still fits into a span.
 const longestDay = 10 * 365 * 24 * time.Hour
 
@@ -98,6 +101,10 @@ func Timetable(s day.State, o Outlook, b Blue, before load.Plan, now time.Time, 
 		if err != nil || piece.Dips <= p.Dips && p.Phase != day.InVat {
 			continue
 		}
+		piece.Demo = p.Spec.Demo
+		if from := day.Wished(s.Opened, p.Spec.From); from != nil && from.Sub(s.Opened) < longestWait {
+			piece.From = span(*from)
+		}
 		if till := day.Wished(s.Opened, p.Spec.Till); till != nil {
 			piece.Till = span(*till)
 		}
@@ -114,7 +121,7 @@ func Timetable(s day.State, o Outlook, b Blue, before load.Plan, now time.Time, 
 		return t
 	}
 	t.Limits.Reheat = reheat(s, o, now)
-	t.Limits.Hands = s.Hands()
+	t.Limits.Hands, t.Limits.AtVat = s.Hands(), s.AtVat
 	if done := s.Head.Setup.DoneBy; done != nil && done.After(s.Opened) {
 		t.Limits.Latest = span(*done)
 	}

@@ -126,3 +126,28 @@ func TestTheTimetableWarmsTheVat(t *testing.T) {
 		t.Errorf("without a heater it stands %d times", n)
 	}
 }
+
+// When a person comes and leaves, the piece that is shown to all and how many people may be at the vat are the timetable's limits; who was
+// to come before the day opened is there.
+func TestTheTimetableKnowsItsPeople(t *testing.T) {
+	v := open(t, "soda", nil)
+	v.reads(36)
+	add := func(tag string, from time.Duration, demo bool) {
+		spec := day.PieceSpec{Fibre: "cotton", Dry: 300, Dips: 2, Who: tag, From: day.Clock(v.s.Opened.Add(from)), Till: day.Clock(v.s.Opened.Add(4 * time.Hour)), Demo: demo}
+		v.put(day.PieceAdded{OfPiece: day.OfPiece{Tag: tag}, PieceSpec: spec})
+	}
+	add("A1", -30*time.Minute, false)
+	add("B1", 2*time.Hour, false)
+	add("C1", -30*time.Minute, true)
+	v.put(day.HandsTold{Hands: 2, People: 1})
+	table := v.table(load.Plan{})
+	if l := table.Limits; l.Hands != 2 || l.AtVat != 1 {
+		t.Errorf("%d pairs of hands, %d people at most", l.Hands, l.AtVat)
+	}
+	if p := table.Pieces; p[0].From != 0 || p[1].From != quantity.Hours(2) || p[1].Till != quantity.Hours(4) || p[0].Demo || !p[2].Demo {
+		t.Errorf("%+v", p)
+	}
+	if r := table.Plan.Rows; len(r) != 6 || r[0].Tag != "C1" || r[len(r)-1].Tag != "B1" {
+		t.Errorf("%+v", r)
+	}
+}

@@ -61,5 +61,5 @@
 //	  --plain with a running time, 10 min           8.2 wake-ups/s, 1.07 CPU-s/h; at most 1.3 times, 1.5 CPU-s/h
 //	  a rehearsal at speed 1, busiest, --plain      5.2 wake-ups/s, 2.8 CPU-s/h, most of it the advice after each event; the same
 //	/usr/bin/time -v vatside rehearse
-//	  memory, a workshop of twelve in a terminal    39 MB (a day of three pieces without forecasts 17); at most 40
+//	  memory, a workshop of two vats in a terminal  35 MB (a day of three pieces without forecasts 17); at most 40
 package bench

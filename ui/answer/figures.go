@@ -223,11 +223,17 @@ func assumed(s day.State) (day.Event, bool) {
 	return day.Event{}, false
 }
 
-// handsTold reads how many pairs of hands are at the vat.
+// handsTold reads how many pairs of hands are at the vat, and how many people at most: "2", "2 at most 5".
 func handsTold(l Line) ([]day.Command, error) {
-	n, err := strconv.Atoi(strings.TrimSpace(l.Rest))
-	if err != nil {
-		return nil, fmt.Errorf("say how many pairs of hands, such as hands 2")
+	hands, people, limited := strings.Cut(l.Rest, "at most")
+	var out day.HandsTold
+	var err, many error
+	out.Hands, err = strconv.Atoi(strings.TrimSpace(hands))
+	if limited {
+		out.People, many = strconv.Atoi(strings.TrimSpace(people))
 	}
-	return record(day.HandsTold{Hands: n}, nil)
+	if err != nil || many != nil {
+		return nil, fmt.Errorf("say how many pairs of hands, such as hands 2, or hands 2 at most 5: pieces of 5 people at once")
+	}
+	return record(out, nil)
 }

@@ -79,7 +79,7 @@ func aroundRows() []Row {
 		{ID: "way", Say: "way WHAT", Words: []string{"way"}, Does: "the timetable's way where the vat tires: weak, full or feed", Group: Around,
 			Example: "way full", Fits: func(s day.State, a day.Act) bool { return a.Kind == day.ActIdle && a.Piece.Tag != "" },
 			Parse: func(l Line) ([]day.Command, error) { return record(day.WayChosen{Way: l.Rest}, nil) }},
-		{ID: "hands", Say: "hands NUMBER", Words: []string{"hands", "pairs of hands"}, Does: "how many pairs of hands are at the vat: the timetable reckons with them", Group: Around,
+		{ID: "hands", Say: "hands NUMBER [at most PEOPLE]", Words: []string{"hands", "pairs of hands"}, Does: "how many pairs of hands are at the vat, and of how many people at most pieces are in it at once: the timetable reckons with them", Group: Around,
 			Example: "hands 2", Fits: func(s day.State, _ day.Act) bool { return s.AsksHands() }, Parse: handsTold},
 		{ID: "hot", Say: "hot REASON", Words: []string{"hot"}, Does: "goods go into a vat above 45 °C, with sticks or tongs", Group: Around, Example: "hot a hot strike",
 			Possible: func(s day.State) bool { return s.Vat.Temp != nil && *s.Vat.Temp > day.HandsMost },

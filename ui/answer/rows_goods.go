@@ -18,8 +18,8 @@ import (
 func goodsRows() []Row {
 	const add = "piece D1 linen 420 g dark"
 	return []Row{
-		{ID: "piece", Say: "piece TAG FIBRE MASS WISH [FORM] [for WHO] [till 15:00]", Words: []string{"piece", "add piece"}, Key: "p", Short: "add a piece", Group: Goods, Opens: "piece",
-			Does:    "put a piece on the list; the wish is a depth, a number of dips, rung 5, or like VAT/DAY/TAG, a piece of the book; FORM is tight (closely woven), skein, garment, bound or pasted, else cloth",
+		{ID: "piece", Say: "piece TAG FIBRE MASS WISH [FORM] [for WHO] [from 10:30] [till 15:00] [demo]", Words: []string{"piece", "add piece"}, Key: "p", Short: "add a piece", Group: Goods, Opens: "piece",
+			Does:    "put a piece on the list; the wish is a depth, a number of dips, rung 5, or like VAT/DAY/TAG, a piece of the book; FORM is tight (closely woven), skein, garment, bound or pasted, else cloth; demo is shown to all: its first dip comes first, alone",
 			Example: add,
 			Fits: func(_ day.State, a day.Act) bool {
 				return a.Kind == day.ActIdle && a.Piece.Tag == "" || a.Kind == day.ActGoods
@@ -36,7 +36,7 @@ func goodsRows() []Row {
 				if there { // what these words cannot say stays
 					spec.What, spec.Work, spec.Form = old.Spec.What, old.Spec.Work, cmp.Or(spec.Form, old.Spec.Form)
 					spec.Who = cmp.Or(spec.Who, old.Spec.Who)
-					spec.Till = cmp.Or(spec.Till, old.Spec.Till)
+					spec.From, spec.Till, spec.Demo = cmp.Or(spec.From, old.Spec.From), cmp.Or(spec.Till, old.Spec.Till), spec.Demo || old.Spec.Demo
 				}
 				return record(day.PieceChanged{OfPiece: day.OfPiece{Tag: tag}, PieceSpec: spec}, err)
 			}},
@@ -220,14 +220,24 @@ func LadderCloth(s day.State) string {
 	return "cotton"
 }
 
-// Piece reads TAG FIBRE MASS WISH [for WHO] [till 15:00], when its person leaves. The mass may have spaces in it, "1 lb 2 oz"; the wish
-// is a depth, a number of dips, or "rung 5", or "like VAT/DAY/TAG".
-func Piece(text string, sys quantity.System) (tag string, spec day.PieceSpec, err error) {
-	if at := strings.LastIndex(text, " till "); at >= 0 {
-		text, spec.Till = text[:at], strings.TrimSpace(text[at+len(" till "):])
+// Whose reads what stands behind a piece: for WHO, from and till when its person is there, demo. before is the text in front of it.
+func Whose(text string) (before string, spec day.PieceSpec) {
+	text, spec.Demo = strings.CutSuffix(" "+strings.TrimSpace(text), " demo")
+	for word, to := range map[string]*string{" till ": &spec.Till, " from ": &spec.From} {
+		if n := strings.LastIndex(text, word); n >= 0 && (word == " till " || strings.ContainsAny(text[n:], "0123456789")) { // a name may be one from somewhere
+			value, behind, _ := strings.Cut(strings.TrimSpace(text[n+len(word):]), " ")
+			text, *to = text[:n]+" "+behind, value
+		}
 	}
 	text, who, _ := strings.Cut(text, " for ")
 	spec.Who = strings.TrimSpace(who)
+	return strings.TrimSpace(text), spec
+}
+
+// Piece reads TAG FIBRE MASS WISH [FORM], and whose it is (see Whose). The mass may have spaces in it, "1 lb 2 oz"; the wish is a depth,
+// a number of dips, or "rung 5", or "like VAT/DAY/TAG".
+func Piece(text string, sys quantity.System) (tag string, spec day.PieceSpec, err error) {
+	text, spec = Whose(text)
 	w := strings.Fields(text)
 	if len(w) < 4 {
 		return "", spec, errors.New("a piece is its tag, fibre, dry weight, and depth or number of dips: piece A1 linen 420 g dark")

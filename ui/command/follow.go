@@ -187,10 +187,11 @@ func (p *program) heard(t *plain.Terminal) (err error) {
 	defer stop()
 	ctx, left := context.WithCancel(ctx)
 	defer left()
-	o, err := p.take(h, "soda")
+	all, err := p.take(h, "soda")
 	if err != nil {
 		return err
 	}
+	o := all[0]
 	o.Source = engine.NewPlaying(engine.Machine{}, rehearse.From(o.Head, o.Events), heardSpeed)
 	e, halt := p.run(cue.Silent{})
 	defer func() { err = p.parted(halt(), err) }()
@@ -199,7 +200,7 @@ func (p *program) heard(t *plain.Terminal) (err error) {
 	}
 	p.say("A rehearsal: an invented day, %d times as fast. Nothing of it stays. leave ends it.", heardSpeed)
 	guard.Go("listener", func() { t.UntilLeft(ctx); left() })
-	err = rehearse.Play(ctx, e, o.ID, nil, t.Hears)
+	err = rehearse.Play(ctx, e, []string{o.ID}, nil, t.Hears)
 	if ctx.Err() != nil {
 		p.say("The rehearsal is left.")
 		return nil

@@ -11,12 +11,28 @@ import (
 
 // A rehearsal that is asked for on the screens is played in a folder of its own, and the program is opened again when it is left.
 func TestARehearsalInsideTheProgram(t *testing.T) {
+	for wanted, days := range map[error]int{rehearse.ErrWanted: 1, rehearse.ErrClassWanted: 2} {
+		rehearsedInside(t, wanted, days)
+	}
+}
+
+// rehearsedInside leaves the screens for a rehearsal, which is to have so many open days.
+func rehearsedInside(t *testing.T, wanted error, days int) {
 	home := t.TempDir()
 	var opened []Screens
+	open := 0
 	show := func(s Screens) error {
 		opened = append(opened, s)
-		if len(opened) == 1 {
-			return rehearse.ErrWanted
+		switch len(opened) {
+		case 1:
+			return wanted
+		case 2:
+			vats, _ := s.Home.Vats()
+			for _, v := range vats {
+				if names, err := s.Home.Days(v); err == nil && len(names) == 1 && names[0] == s.Day {
+					open++
+				}
+			}
 		}
 		return nil
 	}
@@ -27,6 +43,9 @@ func TestARehearsalInsideTheProgram(t *testing.T) {
 	}
 	if len(opened) != 3 || opened[0].Home.Dir() != home || opened[1].Day == "" || opened[1].Speed != heardSpeed || opened[1].Home.Dir() == home || opened[2].Home.Dir() != home || opened[2].Day != "" {
 		t.Errorf("opened were %+v", opened)
+	}
+	if open != days {
+		t.Errorf("%v: %d days are rehearsed, want %d", wanted, open, days)
 	}
 	if vats, err := shelf.Open(home).Vats(); err != nil || len(vats) != 0 {
 		t.Errorf("the dyer's own home has %v, %v", vats, err)

@@ -189,7 +189,8 @@ func (p *program) open() error {
 	case p.canDraw():
 		for {
 			p.haste.arm()
-			if err := p.Screens(Screens{Home: h, Err: p.Err, Hurry: p.haste.begin}); !errors.Is(err, rehearse.ErrWanted) {
+			err := p.Screens(Screens{Home: h, Err: p.Err, Hurry: p.haste.begin})
+			if p.workshop = errors.Is(err, rehearse.ErrClassWanted); !p.workshop && !errors.Is(err, rehearse.ErrWanted) {
 				return err
 			}
 			if err := p.rehearseInside(); err != nil || p.haste.began() {

@@ -49,7 +49,7 @@ func (p *program) rehearseCommand() *cobra.Command {
 	}
 	c.Flags().StringVar(&speed, "speed", "60", fmt.Sprintf("how many times as fast as life: a number from 1 to %d, or max", mostSpeed))
 	c.Flags().BoolVar(&p.plain, "plain", false, "a line an event, without screens")
-	c.Flags().BoolVar(&p.workshop, "workshop", false, "a workshop of twelve at one vat, two of whom come late")
+	c.Flags().BoolVar(&p.workshop, "workshop", false, "a workshop of sixteen at two vats by one clock: one comes late, one leaves early, one piece is torn")
 	c.Flags().BoolVar(&kept, "kept", false, "a vat kept for three months, at full speed, a line a day: built, dyed in, tired, revived, fed, ended")
 	c.Flags().StringVar(&k.recipe, "recipe", "soda", "`id` of the recipe; of a kept vat soda, thiourea or mild-soda")
 	c.Flags().StringVar(&k.fill, "fill", "60 L", "`volume` of the kept vat")
@@ -103,17 +103,19 @@ func (p *program) rehearseInside() (err error) {
 	return p.rehearseDay(h, heardSpeed, "soda")
 }
 
-// rehearseDay plays one day: on the screens if there are any, else line by line.
+// rehearseDay plays one day, or a workshop's at two vats: on the screens if there are any, else line by line.
 func (p *program) rehearseDay(h shelf.Home, speed float64, id string) error {
 	if !p.plain && !math.IsInf(speed, 1) && p.canDraw() {
-		o, err := p.take(h, id)
+		all, err := p.take(h, id)
 		if err != nil {
 			return err
 		}
-		if err := o.Writer.Close(); err != nil { // the screens open it again
-			return err
+		for _, o := range all { // the screens open them again
+			if err := o.Writer.Close(); err != nil {
+				return err
+			}
 		}
-		vat, name, _ := strings.Cut(o.ID, "/")
+		vat, name, _ := strings.Cut(all[0].ID, "/")
 		p.haste.arm()
 		return p.Screens(Screens{Home: h, Vat: vat, Day: name, Speed: speed, Err: p.Err, Hurry: p.haste.begin})
 	}
@@ -144,67 +146,88 @@ func refuseReal(h shelf.Home) error {
 	return nil
 }
 
-// take opens the rehearsed day that is still open, else a fresh one of a built-in recipe.
-func (p *program) take(h shelf.Home, id string) (engine.Opening, error) {
+// take opens the rehearsed days that are still open, those of the date of the first, else fresh ones of a built-in recipe.
+func (p *program) take(h shelf.Home, id string) (out []engine.Opening, err error) {
+	defer func() {
+		for n := 0; err != nil && n < len(out); n++ {
+			err = errors.Join(err, out[n].Writer.Close())
+		}
+	}()
 	all, err := p.survey(h)
 	if err != nil {
-		return engine.Opening{}, err
+		return nil, err
 	}
 	for _, s := range all {
-		if !s.Open() {
+		if !s.Open() || len(out) > 0 && out[0].Head.Day != s.Name {
 			continue
 		}
 		w, b, err := h.OpenDay(s.Vat, s.Name)
 		if err != nil {
-			return engine.Opening{}, fmt.Errorf("%s/%s: %w", s.Vat, s.Name, err)
+			return out, fmt.Errorf("%s/%s: %w", s.Vat, s.Name, err)
 		}
 		p.torn(w)
-		return engine.Opening{ID: s.Vat + "/" + s.Name, Head: b.Head, Events: b.Events, Writer: w}, nil
+		out = append(out, engine.Opening{ID: s.Vat + "/" + s.Name, Head: b.Head, Events: b.Events, Writer: w})
+	}
+	if len(out) > 0 {
+		return out, nil
 	}
 	r, ok := recipes.Find(id)
 	if !ok {
-		return engine.Opening{}, fmt.Errorf("--recipe: no built-in recipe is called %q: see vatside recipes", id)
+		return nil, fmt.Errorf("--recipe: no built-in recipe is called %q: see vatside recipes", id)
 	}
 	wall := engine.Machine{}.Wall()
-	made := rehearse.DyeingHead
+	begin := time.Date(wall.Year(), wall.Month(), wall.Day(), 9, 0, 0, 0, wall.Location())
+	heads := []day.Head{rehearse.DyeingHead(r, begin)}
 	if p.workshop {
-		made = rehearse.WorkshopHead
+		heads = nil
+		for n := range rehearse.WorkshopVats {
+			heads = append(heads, rehearse.WorkshopHead(r, begin, n))
+		}
 	}
-	head := made(r, time.Date(wall.Year(), wall.Month(), wall.Day(), 9, 0, 0, 0, wall.Location()))
-	head.Day = wall.Format("2006-01-02")
-	if head.Vat, err = h.FreeVat(head.Setup.Name); err != nil {
-		return engine.Opening{}, err
+	for _, head := range heads {
+		head.Day = wall.Format("2006-01-02")
+		if head.Vat, err = h.FreeVat(head.Setup.Name); err != nil {
+			return out, err
+		}
+		w, err := h.NewDay(head)
+		if err != nil {
+			return out, err
+		}
+		head = w.Head()
+		out = append(out, engine.Opening{ID: head.Vat + "/" + head.Day, Head: head, Writer: w})
 	}
-	w, err := h.NewDay(head)
-	if err != nil {
-		return engine.Opening{}, err
-	}
-	head = w.Head()
-	return engine.Opening{ID: head.Vat + "/" + head.Day, Head: head, Writer: w}, nil
+	return out, nil
 }
 
-// play plays the day, a line an event, each after it is on disk.
+// play plays the days by one clock, a line an event, each after it is on disk.
 func (p *program) play(h shelf.Home, speed float64, id string) (err error) {
 	ctx, stop := p.endedBySignal()
 	defer stop()
-	o, err := p.take(h, id)
+	all, err := p.take(h, id)
 	if err != nil {
 		return err
 	}
-	from := rehearse.From(o.Head, o.Events)
+	from := rehearse.From(all[0].Head, all[0].Events)
 	var led *engine.Led
+	var source engine.Source = engine.NewPlaying(engine.Machine{}, from, speed)
 	if math.IsInf(speed, 1) {
 		led = engine.NewLed(from)
-		o.Source = led
-	} else {
-		o.Source = engine.NewPlaying(engine.Machine{}, from, speed)
+		source = led
 	}
 	e, halt := p.run(cue.Silent{})
 	defer func() { err = p.parted(halt(), err) }()
-	if _, err := e.Open(ctx, o); err != nil {
-		return errors.Join(err, o.Writer.Close())
+	var ids []string
+	for n, o := range all {
+		o.Source = source
+		if _, err := e.Open(ctx, o); err != nil {
+			for _, left := range all[n:] {
+				err = errors.Join(err, left.Writer.Close())
+			}
+			return err
+		}
+		ids = append(ids, o.ID)
 	}
-	err = rehearse.Play(ctx, e, o.ID, led, func(s day.State, ev day.Event) { p.say("%s", plain.Line(o.ID, ev, s)) })
+	err = rehearse.Play(ctx, e, ids, led, func(id string, s day.State, ev day.Event) { p.say("%s", plain.Line(id, ev, s)) })
 	if ctx.Err() != nil {
 		return fmt.Errorf("stopped before the end of the day")
 	}

@@ -79,7 +79,7 @@ func (p *program) keepDay(ctx context.Context, e *engine.Engine, h shelf.Home, h
 		return day.State{}, errors.Join(err, w.Close())
 	}
 	var last day.State
-	err = rehearse.Play(ctx, e, o.ID, led, func(s day.State, ev day.Event) {
+	err = rehearse.Play(ctx, e, []string{o.ID}, led, func(_ string, s day.State, ev day.Event) {
 		last = s
 		if p.plain {
 			p.say("%s", plain.Line(o.ID, ev, s))

@@ -229,7 +229,7 @@ func TestTheDyerOfARehearsalDoesNotPoll(t *testing.T) {
 	head := rehearse.Head(soda, morning)
 	fast, led := &memory{}, engine.NewLed(morning)
 	full := open(t, newFake(), "", engine.Opening{Head: head, Writer: fast, Source: led})
-	if err := rehearse.Play(full.ctx, full.e, id, led, func(day.State, day.Event) {}); err != nil {
+	if err := rehearse.Play(full.ctx, full.e, []string{id}, led, func(string, day.State, day.Event) {}); err != nil {
 		t.Fatal(err)
 	}
 	rest(t, noDay, func(m *resting, in *sleeper) {
@@ -240,7 +240,7 @@ func TestTheDyerOfARehearsalDoesNotPoll(t *testing.T) {
 		}
 		m.woken.Store(0)
 		began := time.Now()
-		if err := rehearse.Play(m.ctx, m.e, id, nil, func(day.State, day.Event) {}); err != nil {
+		if err := rehearse.Play(m.ctx, m.e, []string{id}, nil, func(string, day.State, day.Event) {}); err != nil {
 			t.Fatal(err)
 		}
 		// The engine wakes each second at most, and each minute for the outlook and for the dyer; each act is done, written,

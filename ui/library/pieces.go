@@ -4,27 +4,37 @@ import (
 	"errors"
 	"fmt"
 	"slices"
+	"time"
 
 	"example.org/vatside/model/day"
 	"example.org/vatside/model/load"
+	"example.org/vatside/model/quantity"
 	"example.org/vatside/model/shade"
 	"example.org/vatside/ui/shelf"
 )
 
-// Listed are the pieces of a file, to be put on the list of a day.
-func Listed(path string) ([]day.AddPiece, error) {
+// Listed are the pieces of a file, to be put on the list of a day at an instant of it, from which their times in minutes count.
+func Listed(path string, now time.Time) ([]day.AddPiece, error) {
 	text, err := shelf.ReadArgument(path)
 	if err != nil {
 		return nil, err
 	}
-	pieces, faults := load.ParsePieces(path, string(text), 0)
+	h, m, _ := now.Clock()
+	pieces, faults := load.ParsePieces(path, string(text), quantity.Minutes(float64(60*h+m)))
 	if len(faults) > 0 {
 		return nil, faults[0]
+	}
+	clock := func(s quantity.Span) string {
+		if s <= 0 {
+			return ""
+		}
+		return day.Clock(now.Add(s.Duration()))
 	}
 	var out []day.AddPiece
 	for _, p := range pieces {
 		spec := day.PieceSpec{
 			What: p.What, Who: p.Who, Fibre: p.Fibre.String(), Dry: p.Dry, Depth: p.Depth, Dips: p.Dips, Dip: p.Dip, Air: p.Air, Form: p.Form, Work: p.Work,
+			From: clock(p.From), Till: clock(p.Till), Demo: p.Demo,
 		}
 		// What the usual practice filled in is left to the day, which knows its vat.
 		if d, err := shade.ByName(p.Depth); err == nil && d.Dips == p.Dips {

@@ -324,7 +324,7 @@ func (t *Terminal) once(key, text string) {
 }
 
 // Hears tells an event of a rehearsed day, with its time.
-func (t *Terminal) Hears(s day.State, e day.Event) {
+func (t *Terminal) Hears(_ string, s day.State, e day.Event) {
 	if happened(s, e) != "" {
 		t.say("%s. %s", day.Clock(e.At), wording.Sentence(s.Tell(e.Body)))
 	}

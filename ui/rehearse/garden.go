@@ -94,8 +94,8 @@ func (e *eyes) chooses(s day.State, now time.Time) (after time.Duration, c day.C
 	if row, ok := keptRow(s.Head); ok && a.Kind != day.ActClosed {
 		return keeper{d, row, e}.next(a, now)
 	}
-	if late, comes := d.late(); comes && a.Kind != day.ActClosed {
-		return 15 * time.Second, late, true
+	if says, is := d.teaches(now); is && a.Kind != day.ActClosed {
+		return 10 * time.Second, says, true
 	}
 	switch a.Kind {
 	case day.ActClosed:

@@ -47,7 +47,7 @@ func play(t *testing.T, head day.Head) ([]day.Event, day.State) {
 	}
 	n := 0
 	var last day.State
-	if err := rehearse.Play(ctx, e, "garden-bin/d", led, func(s day.State, ev day.Event) {
+	if err := rehearse.Play(ctx, e, []string{"garden-bin/d"}, led, func(_ string, s day.State, ev day.Event) {
 		n, last = n+1, s
 		t.Logf("#%d %s %s", ev.Seq, day.Clock(ev.At), ev.Body.Sentence(0))
 	}); err != nil {

@@ -1,4 +1,4 @@
-// Package rehearse has the invented dyers and their days: the garden bin, a workshop of twelve, and a vat that is kept for three
+// Package rehearse has the invented dyers and their days: the garden bin, a workshop of sixteen at two vats, and a vat that is kept for three
 // months. A dyer decides by what the day shows alone, so that a rehearsal goes on from any event; Play lets one lead a day that an
 // engine has open.
 package rehearse
@@ -13,8 +13,11 @@ import (
 	"example.org/vatside/ui/engine"
 )
 
-// ErrWanted is given by screens that are left for a rehearsal.
-var ErrWanted = errors.New("a rehearsal is wanted")
+// ErrWanted and ErrClassWanted are given by screens that are left for a rehearsal, of a day or of a workshop.
+var (
+	ErrWanted      = errors.New("a rehearsal is wanted")
+	ErrClassWanted = errors.New("the rehearsal of a class is wanted")
+)
 
 // From is the instant at which a rehearsed day begins or goes on.
 func From(head day.Head, events []day.Event) time.Time {
@@ -24,59 +27,82 @@ func From(head day.Head, events []day.Event) time.Time {
 	return engine.Morning(head)
 }
 
-// Play drives an open day with the invented dyer until it is closed. led is the day's clock when it is played at full
-// speed; nil when its own clock runs. told gets each event once it is on disk, in order, with the state after it.
-func Play(ctx context.Context, e *engine.Engine, id string, led *engine.Led, told func(day.State, day.Event)) error {
-	shown := -1
-	var dyer eyes
-	var since time.Time // day-time when the hands became free
-	sinceSeq := -1
+// Play drives open days with the invented dyer, one at each vat, until they are closed. led is their clock when they are played at full
+// speed; nil when their own clock runs. told gets each event once it is on disk, in order, with the state after it.
+func Play(ctx context.Context, e *engine.Engine, ids []string, led *engine.Led, told func(string, day.State, day.Event)) error {
+	dyers := make([]player, len(ids))
+	for n, id := range ids {
+		dyers[n] = player{id: id, shown: -1, sinceSeq: -1}
+	}
 	for {
-		if led != nil {
-			if err := e.Settle(ctx, id); err != nil {
+		var v engine.View
+		var next time.Time // the first instant at which one of them looks again; none: all days are closed
+		for n := range dyers {
+			seen, at, err := dyers[n].look(ctx, e, led, told)
+			if err != nil {
 				return err
 			}
-		}
-		snap, err := e.Now(ctx)
-		if err != nil {
-			return err
-		}
-		v, ok := snap.Day(id)
-		if !ok {
-			return nil
-		}
-		if shown < 0 {
-			if shown = 0; len(v.State.Log) > 1 { // a day that is taken up again tells only what is new
-				shown = v.Saved
+			if !at.IsZero() && (next.IsZero() || at.Before(next)) {
+				v, next = seen, at
 			}
 		}
-		for _, ev := range v.State.Log {
-			if ev.Seq > shown && ev.Seq <= v.Saved {
-				told(v.State, ev)
-				shown = ev.Seq
-			}
-		}
-		if n := len(v.State.Log); n != sinceSeq {
-			since, sinceSeq = v.Now, n
-		}
-		next := v.Now.Add(mostUnseen)
 		switch {
-		case v.State.Closed && v.Saved >= sinceSeq:
+		case next.IsZero() || led == nil && ctx.Err() != nil:
 			return nil
-		case !v.State.Closed:
-			if next, err = playOn(ctx, e, id, led, &dyer, v, since); err != nil {
-				return err
-			}
-		}
-		if led != nil {
+		case led != nil:
 			led.Set(next)
-		} else if next.After(v.Now) {
+		case next.After(v.Now):
 			e.News(ctx, v, until(v, next.Sub(v.Now)))
 		}
-		if led == nil && ctx.Err() != nil {
-			return nil
+	}
+}
+
+// player is the dyer of a day that is played.
+type player struct {
+	id       string
+	shown    int // the last event that was told; -1: none yet
+	dyer     eyes
+	since    time.Time // day-time when the hands became free
+	sinceSeq int
+}
+
+// look tells what is new of the day, does the next act if its time has come, and says when to look again: zero once the day is closed.
+func (p *player) look(ctx context.Context, e *engine.Engine, led *engine.Led, told func(string, day.State, day.Event)) (v engine.View, next time.Time, err error) {
+	if led != nil {
+		if err := e.Settle(ctx, p.id); err != nil {
+			return v, next, err
 		}
 	}
+	snap, err := e.Now(ctx)
+	if err != nil {
+		return v, next, err
+	}
+	v, ok := snap.Day(p.id)
+	if !ok {
+		return v, next, nil
+	}
+	if p.shown < 0 {
+		if p.shown = 0; len(v.State.Log) > 1 { // a day that is taken up again tells only what is new
+			p.shown = v.Saved
+		}
+	}
+	for _, ev := range v.State.Log {
+		if ev.Seq > p.shown && ev.Seq <= v.Saved {
+			told(p.id, v.State, ev)
+			p.shown = ev.Seq
+		}
+	}
+	if n := len(v.State.Log); n != p.sinceSeq {
+		p.since, p.sinceSeq = v.Now, n
+	}
+	switch {
+	case v.State.Closed && v.Saved >= p.sinceSeq:
+		return v, next, nil
+	case v.State.Closed:
+		return v, v.Now.Add(mostUnseen), nil
+	}
+	next, err = playOn(ctx, e, p.id, led, &p.dyer, v, p.since)
+	return v, next, err
 }
 
 // mostUnseen is for how long the dyer of a running clock does not look at the day: not every act waits for one of its deadlines.

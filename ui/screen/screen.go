@@ -246,8 +246,8 @@ type (
 	Keep struct{ Command stock.Command }
 	// Quit ends the program; the root asks first when a time runs.
 	Quit struct{}
-	// Rehearse leaves for a rehearsal in a folder of its own; when it is left, the program is opened again.
-	Rehearse struct{}
+	// Rehearse leaves for a rehearsal in a folder of its own, of a day or of a class; when it is left, the program is opened again.
+	Rehearse struct{ Class bool }
 )
 
 // Doing are requests for commands, in their order.

@@ -26,7 +26,7 @@ import (
 func main() {
 	o := options{out: os.Stdout}
 	flag.StringVar(&o.recipe, "recipe", "soda", "the recipe")
-	flag.BoolVar(&o.workshop, "workshop", false, "a workshop of twelve")
+	flag.BoolVar(&o.workshop, "workshop", false, "one vat of a workshop")
 	flag.BoolVar(&o.entries, "entries", false, "a piece that has aired is taken as lowered too")
 	flag.BoolVar(&o.acts, "acts", false, "also what the book has, set in")
 	flag.StringVar(&o.wav, "wav", "", "the file for the sound; empty: none")
@@ -120,7 +120,7 @@ func (o options) play() ([]call, error) {
 	begin := time.Date(2026, 5, 9, 9, 0, 0, 0, time.UTC)
 	head := rehearse.DyeingHead(r, begin)
 	if o.workshop {
-		head = rehearse.WorkshopHead(r, begin)
+		head = rehearse.WorkshopHead(r, begin, 0)
 	}
 	head.Setup.Entries = o.entries
 	led := engine.NewLed(begin)

@@ -72,6 +72,8 @@ func (h home) Update(k screen.Key, env screen.Env) (screen.Screen, []screen.Requ
 			return h, []screen.Request{screen.Go{To: screen.AtSetup}}
 		case k.Rune == '2':
 			return h, []screen.Request{screen.Rehearse{}}
+		case k.Rune == '4':
+			return h, []screen.Request{screen.Rehearse{Class: true}}
 		}
 	case k.Rune == 'C':
 		return h, []screen.Request{screen.Go{To: screen.AtCost, Day: vats[at].ID()}}
@@ -113,11 +115,12 @@ func (h home) View(env screen.Env) widget.Sheet {
 	}
 	if len(vats) == 0 {
 		s.Act, s.ActBig = "BUILD A VAT", true
-		s.Answers = []string{"1 a vat now", "2 a rehearsal", "3 what is here"}
+		s.Answers = []string{"1 a vat now", "2 a rehearsal", "3 what is here", "4 a class"}
 		s.How = []string{
 			"1 a vat now: choose a recipe, a vessel and the water; then each step has the screen to itself.",
 			"2 a rehearsal: an invented day, sixty times as fast. Nothing of it stays.",
 			"3 what is here.",
+			"4 a class rehearsed: sixteen people at two vats by one clock.",
 		}
 		s.Why = "Have the scale, a thermometer, mask, glasses and gloves at hand."
 		if h.here {
@@ -363,7 +366,7 @@ func (h home) Keys(env screen.Env) []widget.Key {
 		return screen.Keys("q", "quit")
 	}
 	if len(env.Home.Vats) == 0 {
-		return screen.Keys("enter", "build a vat", "2", "a rehearsal", "3", "what is here", "b", "before the day", "P", "powders",
+		return screen.Keys("enter", "build a vat", "2", "a rehearsal", "3", "what is here", "4", "a class", "b", "before the day", "P", "powders",
 			"q", "quit", ",", "settings")
 	}
 	if h.ending {

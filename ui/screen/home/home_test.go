@@ -147,7 +147,7 @@ func TestWhatHomeAsksFor(t *testing.T) {
 	if _, r := screentest.Press(New(none), none, "enter"); len(r) != 1 || r[0] != (screen.Go{To: screen.AtSetup}) {
 		t.Errorf("without a vat enter asks for %v", r)
 	}
-	for key, want := range map[string]screen.Request{"1": screen.Go{To: screen.AtSetup}, "2": screen.Rehearse{}, "3": nil} {
+	for key, want := range map[string]screen.Request{"1": screen.Go{To: screen.AtSetup}, "2": screen.Rehearse{}, "4": screen.Rehearse{Class: true}, "3": nil} {
 		s, r := screentest.Press(New(none), none, key)
 		if want != nil && (len(r) != 1 || r[0] != want) || want == nil && (len(r) != 0 || !strings.Contains(screentest.Shown(t, s, none), "What is here")) {
 			t.Errorf("without a vat %s asks for %v", key, r)

@@ -4,6 +4,7 @@ package piece
 import (
 	"errors"
 	"fmt"
+	"slices"
 	"strconv"
 	"strings"
 
@@ -26,6 +27,7 @@ type page int
 const (
 	tag page = iota
 	what
+	whose // only where people dye
 	goods // the fibre
 	dry
 	depth
@@ -41,12 +43,19 @@ type piece struct {
 	pick  [pages]int
 	set   [pages]bool // the pick was made by the dyer
 	memo  *memo
+	led   bool // a piece is somebody's
 }
 
-func New(screen.Env) screen.Screen { return piece{memo: &memo{}} }
+// New makes the screen.
+func New(env screen.Env) screen.Screen {
+	d, _ := env.Day()
+	return piece{memo: &memo{}, led: slices.ContainsFunc(d.State.Pieces, func(p day.Piece) bool { return p.Spec.Who != "" })}
+}
 
 // typedPage tells whether a page is answered in letters and figures.
-func typedPage(p page) bool { return p == tag || p == what || p == dry || p == dips || p == wish }
+func typedPage(p page) bool {
+	return p == tag || p == what || p == whose || p == dry || p == dips || p == wish
+}
 
 func (p piece) Capturing() bool { return typedPage(p.at) }
 
@@ -109,7 +118,7 @@ func (p piece) inOneLine(d engine.View) (screen.Screen, []screen.Request) {
 		p.typed[tag].Wrong = err.Error()
 		return p, nil
 	}
-	p.typed[tag] = screen.Field{}
+	p.typed[tag], p.led = screen.Field{}, p.led || spec.Who != ""
 	return p, []screen.Request{screen.Do{Command: c}}
 }
 
@@ -134,7 +143,15 @@ func (p piece) byWish() bool   { return p.picked(depth) > len(shade.Depths()) }
 
 // asked tells whether a question is one for this piece.
 func (p piece) asked(at page) bool {
-	return at != dips && at != wish || at == dips && p.byNumber() || at == wish && p.byWish()
+	switch at {
+	case whose:
+		return p.led
+	case dips:
+		return p.byNumber()
+	case wish:
+		return p.byWish()
+	}
+	return true
 }
 
 func (p piece) back() piece {
@@ -182,6 +199,12 @@ func (p piece) command(d engine.View) (day.AddPiece, *wrongAt) {
 	}
 	if ansi.StringWidth(c.Tag) > 12 {
 		return c, &wrongAt{tag, errors.New("a tag is at most 12 letters and figures, such as A1")}
+	}
+	_, c.Spec = answer.Whose("for " + p.typed[whose].Text)
+	for _, clock := range []string{c.Spec.From, c.Spec.Till} {
+		if clock != "" && day.Wished(d.Now, clock) == nil {
+			return c, &wrongAt{whose, fmt.Errorf("%q is no time of day: Ida from 10:30 till 15:00", clock)}
+		}
 	}
 	c.Spec.What = strings.TrimSpace(p.typed[what].Text)
 	c.Spec.Fibre = fibres(d.State)[p.pick[goods]].String()
@@ -262,9 +285,12 @@ func (p piece) View(env screen.Env) widget.Sheet {
 	switch p.at {
 	case tag:
 		s.Act, e.Label, e.Hint = "Tag it", "tag", "Enter: "+free(d.State)
-		s.How = []string{"A waterproof tag on the piece, the same word here.", "Or all of it: A1 linen 420 g dark. Many: a file, pieces.toml, or as before."}
+		s.How = []string{"A waterproof tag on the piece, the same word here.", "Or all of it: A1 linen 420 g dark for Ida. Many: pieces.toml, or as before."}
 	case what:
 		s.Act, e.Label, e.Hint = "What is "+c.Tag+"?", "what", "such as runner; Enter: nothing"
+	case whose:
+		s.Act, e.Label, e.Hint = "Whose is "+c.Tag+"?", "whose", "such as Ida; Enter: nobody's"
+		s.How = []string{"And when they are there: Ida from 10:30 till 15:00.", "demo behind it: its first dip is shown to all, first and alone."}
 	case goods:
 		s.Act = "Which fibre?"
 		s.Caution = p.harm(d.State)
@@ -314,6 +340,9 @@ func (p piece) soFar(c day.AddPiece, sys quantity.System) string {
 	parts := []string{c.Tag}
 	if p.at > what {
 		parts = append(parts, c.Spec.What)
+	}
+	if p.at > whose {
+		parts = append(parts, c.Spec.Who)
 	}
 	if p.at > goods {
 		parts = append(parts, c.Spec.Fibre)

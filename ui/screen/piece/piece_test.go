@@ -96,6 +96,43 @@ func TestAPieceInOneLine(t *testing.T) {
 	}
 }
 
+// Where a piece is somebody's the form asks whose the next one is, and when they are there.
+func TestWhoseAPieceIs(t *testing.T) {
+	for _, size := range screentest.Sizes {
+		e := env(t, size[0], size[1])
+		if text := screentest.Shown(t, mustPress(New(e), e, "enter", "enter"), e); strings.Contains(text, "WHOSE") {
+			t.Errorf("nobody's pieces:\n%s", text)
+		}
+		e.Days.Days[0].State.Pieces[0].Spec.Who = "Jon"
+		s := mustPress(New(e), e, "enter", "enter")
+		if text := screentest.Shown(t, s, e); !strings.Contains(text, "WHOSE IS A2?") {
+			t.Errorf("%v: not asked:\n%s", size, text)
+		}
+		typed := func(text string) screen.Screen {
+			return mustPress(s, e, append(strings.Split(strings.ReplaceAll(text, " ", "\x00"), ""), "enter")...)
+		}
+		if text := screentest.Shown(t, typed("Ida from 10:70"), e); !strings.Contains(text, "no time of day") {
+			t.Errorf("%v:\n%s", size, text)
+		}
+		_, r := screentest.Press(typed("Ida from 10:30 till 15:00 demo"), e, "enter", "9", "0", "enter", "8", "2", "enter", "1")
+		want := day.AddPiece{Tag: "A2", Spec: day.PieceSpec{Fibre: "cotton", Dry: 90, Dips: 2, Form: "cloth", Who: "Ida", From: "10:30", Till: "15:00", Demo: true}}
+		if len(r) != 2 || r[0] != (screen.Do{Command: want}) {
+			t.Errorf("%v: it asks for %+v", size, r)
+		}
+	}
+}
+
+// mustPress is a screen after keys; "\x00" is the space bar.
+func mustPress(s screen.Screen, e screen.Env, keys ...string) screen.Screen {
+	for i, k := range keys {
+		if k == "\x00" {
+			keys[i] = "space"
+		}
+	}
+	s, _ = screentest.Press(s, e, keys...)
+	return s
+}
+
 // While a piece is typed whole its first word is its tag, on the line and in the head; the rest of the line is no part of it.
 func TestALineIsNoTag(t *testing.T) {
 	e := env(t, 80, 24)
