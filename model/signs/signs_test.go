@@ -332,6 +332,19 @@ func TestNoCrumbs(t *testing.T) {
 	}
 }
 
+// A strip that stays yellow takes no reducer, not with an alkali before it either (mild soda).
+func TestNoReducerUnderALongStrip(t *testing.T) {
+	v := Vat{Recipe: published.Recipe(t, "mild-soda"), Fill: quantity.Litres(20)}
+	green, _ := Find("grass-green")
+	for _, c := range Causes(Seen{Signs: []Sign{green}, Strip: at(quantity.Seconds(181))}, v) {
+		for _, d := range c.Doses {
+			if p, _ := v.Recipe.Powder(d.Powder); p.Role == recipe.Reducer {
+				t.Errorf("%s: %+v", c.ID, d)
+			}
+		}
+	}
+}
+
 // A sign of its own is a cause's, or no cause is known: then the answer is another look, and no powder. Each in a vat whose °C is right.
 func TestASignWithoutACause(t *testing.T) {
 	for _, c := range [][3]string{

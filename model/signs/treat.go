@@ -115,7 +115,9 @@ func (t task) give(c *Cause, r remedy) {
 		return
 	}
 	p, _ := t.v.Recipe.Powder(a.Powder)
-	if p.Role == recipe.Reducer && t.has("strip-over") {
+	reduces := func(id string) bool { p, _ := t.v.Recipe.Powder(id); return p.Role == recipe.Reducer }
+	with := slices.ContainsFunc(a.With, func(w liquor.Amount) bool { return reduces(w.Powder) })
+	if (reduces(a.Powder) || with) && t.has("strip-over") {
 		stop(Wait, "no reducer: the strip stays yellow long enough", "lid on, let it rest")
 		return
 	}

@@ -223,10 +223,17 @@ func LadderCloth(s day.State) string {
 // Whose reads what stands behind a piece: for WHO, from and till when its person is there, demo. before is the text in front of it.
 func Whose(text string) (before string, spec day.PieceSpec) {
 	text, spec.Demo = strings.CutSuffix(" "+strings.TrimSpace(text), " demo")
-	for word, to := range map[string]*string{" till ": &spec.Till, " from ": &spec.From} {
-		if n := strings.LastIndex(text, word); n >= 0 && (word == " till " || strings.ContainsAny(text[n:], "0123456789")) { // a name may be one from somewhere
-			value, behind, _ := strings.Cut(strings.TrimSpace(text[n+len(word):]), " ")
-			text, *to = text[:n]+" "+behind, value
+	for _, w := range []struct {
+		word string
+		to   *string
+	}{{" till ", &spec.Till}, {" from ", &spec.From}} {
+		n := strings.LastIndex(text, w.word)
+		if n < 0 {
+			continue
+		}
+		value, behind, _ := strings.Cut(strings.TrimSpace(text[n+len(w.word):]), " ")
+		if w.to == &spec.Till || strings.ContainsAny(value[:min(1, len(value))], "0123456789") { // a name may be one from somewhere
+			text, *w.to = text[:n]+" "+behind, value
 		}
 	}
 	text, who, _ := strings.Cut(text, " for ")

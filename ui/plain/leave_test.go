@@ -31,11 +31,14 @@ func (u unanswering) Keep(events []day.Event) (shelf.Away, error) {
 	return shelf.Away{File: "elsewhere.toml", Events: len(events)}, nil
 }
 
+// bubble are the machine's instruments without its own alarm, which rings by no faked time.
+type bubble struct{ engine.Machine }
+
 // leaving types lines at a day on such a disk and gives what was said, and what was parted with.
 func leaving(t *testing.T, lines string) (out string, left engine.Parting, kept int) {
 	t.Helper()
 	ctx, stop := context.WithCancel(context.Background())
-	e := engine.New(engine.Machine{}, "", cue.Silent{})
+	e := engine.New(bubble{}, "", cue.Silent{})
 	parted := make(chan engine.Parting, 1)
 	go func() { parted <- e.Run(ctx) }()
 	soda, _ := recipes.Find("soda")

@@ -115,12 +115,12 @@ func (h home) View(env screen.Env) widget.Sheet {
 	}
 	if len(vats) == 0 {
 		s.Act, s.ActBig = "BUILD A VAT", true
-		s.Answers = []string{"1 a vat now", "2 a rehearsal", "3 what is here", "4 a class"}
+		s.Answers = []string{"1 a vat now", "2 a rehearsal", "3 what is here"}
 		s.How = []string{
 			"1 a vat now: choose a recipe, a vessel and the water; then each step has the screen to itself.",
 			"2 a rehearsal: an invented day, sixty times as fast. Nothing of it stays.",
 			"3 what is here.",
-			"4 a class rehearsed: sixteen people at two vats by one clock.",
+			"4: a class rehearsed: sixteen people at two vats by one clock.",
 		}
 		s.Why = "Have the scale, a thermometer, mask, glasses and gloves at hand."
 		if h.here {
