@@ -134,7 +134,7 @@ func TestTheLettersThatScreensName(t *testing.T) {
 			if r, inTable := answer.ByKey(k); !letter(k) || inTable && ofDay(top.at) || own[k] == top.at {
 				continue
 			} else if top.at != screen.AtHome || inTable != strings.Contains("ljq", k) {
-				t.Errorf("%s names %s, %s, which is %q of the table", s.name, k, b.Does, r.ID)
+				t.Errorf("%s names %s, %s, which is %q of the table", s.name, k, b.Desc, r.ID)
 			}
 		}
 	}

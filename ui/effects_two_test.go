@@ -311,7 +311,7 @@ func TestSpaceIsNamedWhereItWorks(t *testing.T) {
 		tried++
 		for _, b := range top.shows.Keys(m.env()) {
 			if b.Key == "space" {
-				t.Errorf("%s: its keys name space: %s", s.name, b.Does)
+				t.Errorf("%s: its keys name space: %s", s.name, b.Desc)
 			}
 		}
 		for _, a := range append(sheet.Answers, sheet.Next) {

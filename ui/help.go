@@ -15,23 +15,23 @@ import (
 // keysOf is the last line: the first few keys, then help and first aid, as far as they are those keys now.
 func (m model) keysOf(top place, env screen.Env, most int) []widget.Key {
 	if top.say.on() {
-		keys := []widget.Key{{Key: "enter", Does: "take it"}, {Key: "esc", Does: "leave it"}, {Key: "!", Does: "first aid"}}
+		keys := []widget.Key{{Key: "enter", Desc: "take it"}, {Key: "esc", Desc: "leave it"}, {Key: "!", Desc: "first aid"}}
 		if len(top.say.photos.seen) > 1 {
-			keys = slices.Insert(keys, 1, widget.Key{Key: "↑ ↓", Does: "another"})
+			keys = slices.Insert(keys, 1, widget.Key{Key: "↑ ↓", Desc: "another"})
 		}
 		return keys
 	}
 	var out []widget.Key
 	for _, b := range own(top, env) {
 		if len(out) < most-1 {
-			out = append(out, widget.Key{Key: m.label(b.Key), Does: b.Does})
+			out = append(out, widget.Key{Key: m.label(b.Key), Desc: b.Desc})
 		}
 	}
 	if !screen.Capturing(top.shows) {
-		out = append(out, widget.Key{Key: "?", Does: "keys"})
+		out = append(out, widget.Key{Key: "?", Desc: "keys"})
 	}
 	if top.at != screen.AtAid {
-		out = append(out, widget.Key{Key: "!", Does: "first aid"})
+		out = append(out, widget.Key{Key: "!", Desc: "first aid"})
 	}
 	return out
 }
@@ -111,7 +111,7 @@ func (m model) helpSheet(top place, env screen.Env) widget.Sheet {
 				rows = append(rows, m.style.Act.Render(g.title))
 			}
 			seen[b.Key] = true
-			rows = append(rows, fmt.Sprintf("%-*s   %s", wide, b.Key, b.Does))
+			rows = append(rows, fmt.Sprintf("%-*s   %s", wide, b.Key, b.Desc))
 		}
 		if len(rows) > 0 {
 			lists = append(lists, rows)
@@ -119,7 +119,7 @@ func (m model) helpSheet(top place, env screen.Env) widget.Sheet {
 	}
 	sheet := widget.Sheet{
 		Head: widget.Head{Left: "vatside · keys", Right: env.Now.Format("15:04")},
-		Act:  "Keys", Keys: []widget.Key{{Key: "any other key", Does: "goes back"}, {Key: "!", Does: "first aid"}},
+		Act:  "Keys", Keys: []widget.Key{{Key: "any other key", Desc: "goes back"}, {Key: "!", Desc: "first aid"}},
 		How: []string{
 			"Space, PageDown, F1–F12 and a click on the call answer it from every screen; Enter answers the screen in front.",
 			"Behind a figure: = measured, ~ reckoned, ? guessed. What is reckoned moves with each reading.",
@@ -138,7 +138,7 @@ func (m model) helpSheet(top place, env screen.Env) widget.Sheet {
 		rows = inColumns(lists, columns, room)
 	}
 	if len(rows) > room {
-		sheet.Keys = slices.Insert(sheet.Keys, 0, widget.Key{Key: "↓", Does: "more"})
+		sheet.Keys = slices.Insert(sheet.Keys, 0, widget.Key{Key: "↓", Desc: "more"})
 		_, room = widget.Room(sheet, env.Width, env.Height, m.style)
 	}
 	from := min(m.helpFrom, max(0, len(rows)-room))

@@ -54,8 +54,8 @@ func TestHelpIsWhole(t *testing.T) {
 			seen += words
 		}
 		for _, b := range top.shows.Keys(e) {
-			if !strings.Contains(seen, b.Does) {
-				t.Errorf("%v: %q is in no part of help", size, b.Does)
+			if !strings.Contains(seen, b.Desc) {
+				t.Errorf("%v: %q is in no part of help", size, b.Desc)
 			}
 		}
 		if !strings.Contains(seen, "What you do to the vat") {
@@ -94,7 +94,7 @@ func TestOtherScreensNameHomesKeys(t *testing.T) {
 	m := clickable(effects{cares: &library.Cares{}, looks: &looks{}}, v)
 	does := map[string]string{}
 	for _, b := range m.stack[0].shows.Keys(m.env()) {
-		does[b.Key] = b.Does
+		does[b.Key] = b.Desc
 	}
 	if does["P"] != "powders" || does[","] != "settings" {
 		t.Fatalf("home has %q", does)

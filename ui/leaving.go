@@ -90,10 +90,10 @@ func (m model) leavingSheet() widget.Sheet {
 			s.How = append(s.How, strings.Join(acts, "; ")+more+".")
 		}
 		s.How = append(s.How, "Wait, and it leaves by itself as soon as all is on disk.")
-		s.Keys = []widget.Key{{Key: "l", Does: "leave without it"}, {Key: "esc", Does: "back"}}
+		s.Keys = []widget.Key{{Key: "l", Desc: "leave without it"}, {Key: "esc", Desc: "back"}}
 		if places := m.effects.home.Places(); len(places) > 0 { // a rehearsal's has none
 			s.How = append(s.How, "k tries another place: "+strings.Join(places, ", else ")+".")
-			s.Keys = slices.Insert(s.Keys, 0, widget.Key{Key: "k", Does: "keep it elsewhere"})
+			s.Keys = slices.Insert(s.Keys, 0, widget.Key{Key: "k", Desc: "keep it elsewhere"})
 		}
 		return s
 	}
@@ -108,7 +108,7 @@ func (m model) leavingSheet() widget.Sheet {
 		strings.TrimSuffix("Nobody will call: "+strings.Join(out, "; ")+more, "?") + ".",
 		"The times run on, and are told when the program opens again.",
 	}
-	s.Keys = []widget.Key{{Key: "q", Does: "leave"}, {Key: "any other", Does: "stay"}, {Key: "!", Does: "first aid"}}
+	s.Keys = []widget.Key{{Key: "q", Desc: "leave"}, {Key: "any other", Desc: "stay"}, {Key: "!", Desc: "first aid"}}
 	if r, _, ok := m.rules(""); ok && r.call.Due != nil && m.height >= widget.LowestYard { // the time that runs, and its vat
 		s.How = slices.Insert(s.How, 0, s.Act)
 		s.Act, s.Figure = "LEAVE?", widget.Figure{Number: widget.Countdown(r.call.Due.At.Sub(r.view.Now))}

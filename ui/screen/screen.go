@@ -162,7 +162,7 @@ func (k Key) Way() int { return map[string]int{"up": -1, "left": -1, "down": 1, 
 func (k Key) On(n int) (row int, ok bool) { return k.Row, k.Name == "row" && k.Row >= 0 && k.Row < n }
 
 // Bound is a key as it is shown, and what it does.
-func Bound(shown, does string) widget.Key { return widget.Key{Key: shown, Does: does} }
+func Bound(shown, does string) widget.Key { return widget.Key{Key: shown, Desc: does} }
 
 // Keys are keys as they are shown, each followed by what it does.
 func Keys(shown ...string) []widget.Key {

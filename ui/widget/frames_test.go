@@ -16,7 +16,7 @@ func counting() widget.Sheet {
 		Figure: widget.Figure{Number: "4:10", Unit: "g", Note: "meanwhile: wet B1"}, Big: true,
 		Body: []string{"A1 runner  in the vat, out in 4:10", "B1 scarf  airing, ready in 2:30"}, Spots: []widget.Spot{{Line: 1}},
 		How: []string{"Out: squeeze at the surface."}, HowTop: true, Why: "Air eats the reducer.", Next: "then: air A1",
-		Foot: []string{"35 °C   pH 10.8"}, Keys: []widget.Key{{Key: "space", Does: "out"}},
+		Foot: []string{"35 °C   pH 10.8"}, Keys: []widget.Key{{Key: "space", Desc: "out"}},
 		Answers: []string{"space: on"},
 	}
 }

@@ -14,8 +14,8 @@ func keyLine(keys []Key, width int, st style.Style) string {
 	var b strings.Builder
 	at := 0
 	for _, k := range placed(keys, width) {
-		b.WriteString(strings.Repeat(" ", max(0, k.from-at)) + k.words())
-		at = max(at, k.from) + style.Width(k.words())
+		b.WriteString(strings.Repeat(" ", max(0, k.from-at)) + label(k.Key))
+		at = max(at, k.from) + style.Width(label(k.Key))
 	}
 	return st.Dim.Render(clip(b.String(), width, st.Glyphs.Ellipsis))
 }
@@ -33,15 +33,16 @@ func placed(keys []Key, width int) []keyAt {
 	for _, i := range keysThatFit(keys, width) {
 		k := keyAt{keys[i], i, from}
 		if k.Key.Key == "!" {
-			k.from = max(from, width-style.Width(k.words()))
+			k.from = max(from, width-style.Width(label(k.Key)))
 		}
 		out = append(out, k)
-		from = k.from + style.Width(k.words()) + between
+		from = k.from + style.Width(label(k.Key)) + between
 	}
 	return out
 }
 
-func (k Key) words() string { return k.Key + " " + k.Does }
+// label is a key and what it does.
+func label(k Key) string { return k.Key + " " + k.Desc }
 
 // keysThatFit drops keys from the middle where the line is short: the first, which goes on, and the last two, help and first
 // aid, stay longest.
@@ -53,7 +54,7 @@ func keysThatFit(keys []Key, width int) []int {
 	long := func() int {
 		n := between * (len(fit) - 1)
 		for _, i := range fit {
-			n += style.Width(keys[i].words())
+			n += style.Width(label(keys[i]))
 		}
 		return n
 	}

@@ -6,6 +6,8 @@ import (
 	"strings"
 	"unicode"
 
+	"github.com/charmbracelet/bubbles/key"
+
 	"example.org/vatside/model/wording"
 	"example.org/vatside/ui/style"
 )
@@ -62,8 +64,8 @@ type Figure struct {
 // Caution stands between act and foot; the word itself is added.
 type Caution struct{ Text, Key string }
 
-// Key is one entry of the last line.
-type Key struct{ Key, Does string }
+// Key is one entry of the last line: a key as it is shown, and what it does.
+type Key = key.Help
 
 // Tone is the ink of a figure or an entry.
 type Tone int
@@ -109,7 +111,7 @@ func (s Sheet) twin(g style.Glyphs) Sheet {
 	if s.Caution != nil {
 		s.Caution = &Caution{text(s.Caution.Text), text(s.Caution.Key)}
 	}
-	s.Keys = wording.Each(s.Keys, func(k Key) Key { return Key{text(k.Key), text(k.Does)} })
+	s.Keys = wording.Each(s.Keys, func(k Key) Key { return Key{Key: text(k.Key), Desc: text(k.Desc)} })
 	s.Answers = wording.Each(s.Answers, func(s string) string { return strings.ReplaceAll(text(s), "\u00a0", " ") })
 	return s
 }

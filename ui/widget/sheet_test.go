@@ -11,7 +11,7 @@ import (
 	"example.org/vatside/ui/style"
 )
 
-var someKeys = []Key{{"space", "done"}, {"0–9", "weight"}, {"PgUp", "back"}, {"?", "keys"}, {"!", "first aid"}}
+var someKeys = []Key{{Key: "space", Desc: "done"}, {Key: "0–9", Desc: "weight"}, {Key: "PgUp", Desc: "back"}, {Key: "?", Desc: "keys"}, {Key: "!", Desc: "first aid"}}
 
 // step is a sheet with every part; its figure is modest.
 func step(style.Style) Sheet {
@@ -280,7 +280,7 @@ func BenchmarkRenderClock(b *testing.B) {
 // has one row less.
 func TestTheRowOfACall(t *testing.T) {
 	s := Sheet{Head: Head{Left: "bin", Right: "10:42"}, Banner: "the disk is full", Act: "Weigh", Figure: Figure{Number: "54", Unit: "g"}, Body: []string{"a", "b", "c"},
-		How: []string{"Slowly."}, Caution: &Caution{Text: "lye burns", Key: "y so"}, Next: "then: stir", Foot: []string{"60 L"}, Keys: []Key{{"?", "keys"}}}
+		How: []string{"Slowly."}, Caution: &Caution{Text: "lye burns", Key: "y so"}, Next: "then: stir", Foot: []string{"60 L"}, Keys: []Key{{Key: "?", Desc: "keys"}}}
 	st := style.New(style.Options{Profile: style.NoColour})
 	for _, width := range []int{20, 24, 40, 60, 80, 200} {
 		for height := 1; height <= 60; height++ {

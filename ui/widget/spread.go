@@ -61,7 +61,7 @@ func Room(s Sheet, width, height int, st style.Style) (columns, rows int) {
 	}
 	s.Body = []string{""}
 	if len(s.Keys) == 0 {
-		s.Keys = []Key{{Key: "?", Does: "keys"}}
+		s.Keys = []Key{{Key: "?", Desc: "keys"}}
 	}
 	p := planFor(s, width, max(1, height-s.Call.Rows(width, height, st)), st)
 	// What the plan spread as air is free, but for one row at each place.

@@ -106,7 +106,7 @@ func (pic Picture) Areas() []Area {
 			}
 		case keysPart:
 			for _, k := range placed(p.sheet.Keys, p.whole) {
-				add(k.from, y, style.Width(k.words()), Target{Kind: LabelTarget, Key: pic.keys[k.no].Key})
+				add(k.from, y, style.Width(label(k.Key)), Target{Kind: LabelTarget, Key: pic.keys[k.no].Key})
 			}
 		}
 		for _, f := range words[r.part] {

@@ -37,7 +37,7 @@ func TestTargetsLieUnderTheirWords(t *testing.T) {
 						switch a.Kind {
 						case LabelTarget:
 							i := slices.IndexFunc(s.Keys, func(k Key) bool { return k.Key == a.Key })
-							ok = at == a.Target && strings.HasPrefix(Drawable(s.Keys[i].words(), st.Glyphs), strings.TrimRight(text, st.Glyphs.Ellipsis))
+							ok = at == a.Target && strings.HasPrefix(Drawable(label(s.Keys[i]), st.Glyphs), strings.TrimRight(text, st.Glyphs.Ellipsis))
 						case AnswerTarget:
 							ok = at == a.Target && (a.Key == "enter" && strings.HasPrefix(text, "enter") || a.Key == "then" || a.Key == "dry" || a.Key == "g")
 						case RowTarget:

@@ -142,7 +142,7 @@ func (a aid) Keys(env screen.Env) []widget.Key {
 	keys := screen.Keys(all, "other", "0", "all", "esc", "back")
 	switch {
 	case a.at == 0:
-		keys[0].Does = "which"
+		keys[0].Desc = "which"
 	case topics[a.at-1].Water && a.left(env.Present()) <= 0:
 		return append(screen.Keys("space", "start the clock"), keys...)
 	case topics[a.at-1].Water:

@@ -81,7 +81,7 @@ func all(t *testing.T, e screen.Env) (pages []string) {
 func keysOf(s screen.Screen, e screen.Env) string {
 	var out []string
 	for _, k := range s.Keys(e) {
-		out = append(out, k.Key+" "+k.Does)
+		out = append(out, k.Key+" "+k.Desc)
 	}
 	return strings.Join(out, ", ")
 }

@@ -186,7 +186,7 @@ func TestTheClockOfAnEndedVat(t *testing.T) {
 		if text := screentest.Shown(t, clock.New(e), e); !strings.Contains(text, "the foul sewer") {
 			t.Errorf("%v does not say where it went:\n%s", size, text)
 		}
-		if keys := clock.New(e).Keys(e); len(keys) != 2 || keys[0].Does != "log" || keys[1].Does != "home" {
+		if keys := clock.New(e).Keys(e); len(keys) != 2 || keys[0].Desc != "log" || keys[1].Desc != "home" {
 			t.Errorf("the keys are %v", keys)
 		}
 		for k, want := range map[string]screen.Request{"l": screen.Go{To: screen.AtLog, Day: e.ID}, "esc": screen.Leave{}, "space": screen.Leave{}} {

@@ -60,7 +60,7 @@ func TestTheLookThatDecides(t *testing.T) {
 	}
 	var keys []string
 	for _, b := range clock.New(e).Keys(e)[:4] {
-		keys = append(keys, b.Key+" "+b.Does)
+		keys = append(keys, b.Key+" "+b.Desc)
 	}
 	if got := strings.Join(keys, ", "); got != "space as planned, 1 stop, 2 one more, 3 as planned" {
 		t.Errorf("the keys are %s", got)

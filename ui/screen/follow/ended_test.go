@@ -56,7 +56,7 @@ func TestTheLastScreenOfAVat(t *testing.T) {
 		}
 		var keys []string
 		for _, k := range now.Keys(e) {
-			keys = append(keys, k.Key+" "+k.Does)
+			keys = append(keys, k.Key+" "+k.Desc)
 		}
 		if strings.Join(keys, ", ") != "l log, esc home" {
 			t.Errorf("the keys are %q", keys)

@@ -88,7 +88,7 @@ func TestEveryStepFits(t *testing.T) {
 					e.Width, e.Height = size[0], size[1]
 					sheet := follow.New(e).View(e)
 					out := screentest.ShownAs(t, sheet, e)
-					sheet.Keys = []widget.Key{{Key: "?", Does: "keys"}}
+					sheet.Keys = []widget.Key{{Key: "?", Desc: "keys"}}
 					call, figure, liquor, keys := widget.Lay(sheet, size[0], size[1], st).Rows()
 					at, seen := stood[size]
 					if stands := [3]int{call, liquor, keys}; seen && (stands[0] != at[0] || stands[2] != at[2] || stands[1] != at[1] && (sheet.Caution == nil || size[1] > 20)) {

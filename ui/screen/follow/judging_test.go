@@ -99,8 +99,8 @@ func TestNoAnswerIsNamedTwice(t *testing.T) {
 	for stayed, want := range map[float64]string{5: "y", 45: "n"} {
 		e := env(looking(t, "soda", day.StripTest{Stayed: quantity.Seconds(stayed)}), morning.Add(time.Minute), 80, 24, style.New(style.Options{}))
 		keys := follow.New(e).Keys(e)
-		if space, other := keys[0], keys[1]; other.Key != want || other.Does == space.Does {
-			t.Errorf("%v s: %s %s, %s %s", stayed, space.Key, space.Does, other.Key, other.Does)
+		if space, other := keys[0], keys[1]; other.Key != want || other.Desc == space.Desc {
+			t.Errorf("%v s: %s %s, %s %s", stayed, space.Key, space.Desc, other.Key, other.Desc)
 		}
 	}
 }

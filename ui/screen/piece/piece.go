@@ -366,7 +366,7 @@ func (p piece) soFar(c day.AddPiece, sys quantity.System) string {
 func (p piece) Keys(env screen.Env) []widget.Key {
 	on, back := screen.Bound("enter", "on"), screen.Bound("esc", "a question back")
 	if p.at == form {
-		on.Does = "add it"
+		on.Desc = "add it"
 	}
 	keys := []widget.Key{on, back}
 	if !typedPage(p.at) {

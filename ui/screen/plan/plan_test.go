@@ -181,8 +181,8 @@ func TestNoFewerThanDone(t *testing.T) {
 		t.Errorf("it takes %+v", got)
 	}
 	v = vat(t, true, append([]day.Body{piece("A1", "cotton", day.PieceSpec{Dips: 2})}, dipped("A1", 3)...)...)
-	if keys := plan.New(e).Keys(env(v, 80, 24, plain, "A1")); keys[0].Does != "take 3" {
-		t.Errorf("planned for 2 and dipped 3 times it offers to %q", keys[0].Does)
+	if keys := plan.New(e).Keys(env(v, 80, 24, plain, "A1")); keys[0].Desc != "take 3" {
+		t.Errorf("planned for 2 and dipped 3 times it offers to %q", keys[0].Desc)
 	}
 }
 

@@ -81,7 +81,7 @@ func TestNothingUnseenIsTicked(t *testing.T) {
 			e := env(size[0], size[1], "10:00")
 			s, _ := screentest.Press(prepare.New(e), e, typed("420 g linen", "1")...)
 			text := flat(screentest.Shown(t, s, e))
-			does := s.Keys(e)[0].Does
+			does := s.Keys(e)[0].Desc
 			if seen := strings.Contains(text, "checklist, 0 of"); seen != (does == "tick") || !seen && does != "show the list" {
 				t.Fatalf("%v: the big key says %q:\n%s", size, does, text)
 			}
@@ -89,8 +89,8 @@ func TestNothingUnseenIsTicked(t *testing.T) {
 				continue
 			}
 			s, _ = screentest.Press(s, e, k)
-			if text := flat(screentest.Shown(t, s, e)); !strings.Contains(text, "checklist, 0 of") || strings.Contains(text, "[x]") || s.Keys(e)[0].Does != "tick" {
-				t.Errorf("%v: after %s on the times, with %q next:\n%s", size, k, s.Keys(e)[0].Does, text)
+			if text := flat(screentest.Shown(t, s, e)); !strings.Contains(text, "checklist, 0 of") || strings.Contains(text, "[x]") || s.Keys(e)[0].Desc != "tick" {
+				t.Errorf("%v: after %s on the times, with %q next:\n%s", size, k, s.Keys(e)[0].Desc, text)
 			}
 			s, _ = screentest.Press(s, e, k)
 			if text := flat(screentest.Shown(t, s, e)); !strings.Contains(text, "checklist, 1 of") {

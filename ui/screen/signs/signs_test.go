@@ -145,7 +145,7 @@ func TestAllThatCanBeSeenIsAsked(t *testing.T) {
 	v := living(t, "soda", celsius(35))
 	e := v.env()
 	if k := v.scr.Keys(e)[0]; k.Key != "enter" {
-		t.Errorf("the first key told is %s, %s", k.Key, k.Does)
+		t.Errorf("the first key told is %s, %s", k.Key, k.Desc)
 	}
 	e.Width, e.Height = 60, 20
 	text := screentest.Shown(t, v.scr, e)

@@ -65,7 +65,7 @@ func TestTheShelfFitsEverySize(t *testing.T) {
 			"test it", "for another soda vat, 60 L: 60 g of soda ash short", "enter test T1",
 		} {
 			if word == "enter test T1" {
-				if b := New(e).Keys(e)[0]; b.Key+" "+b.Does != word {
+				if b := New(e).Keys(e)[0]; b.Key+" "+b.Desc != word {
 					t.Errorf("%v: %+v", size, b)
 				}
 			} else if !strings.Contains(text, word) {
