@@ -423,4 +423,8 @@ func TestThePeopleAtTheVat(t *testing.T) {
 	spec.From = "noon"
 	p.refuses(day.AddPiece{Tag: "B2", Spec: spec}, `the time at which its person comes is a time of day, such as 15:00, not "noon"`)
 	p.refuses(day.Record{Body: day.PieceChanged{OfPiece: day.OfPiece{Tag: "B1"}, PieceSpec: spec}}, "time of day")
+	spec.From, spec.Till = "15:00", "9:30"
+	p.refuses(day.AddPiece{Tag: "B2", Spec: spec}, "its person comes at 15:00 and leaves at 9:30: the time to come is before the time to leave, such as from 10:30 till 15:00")
+	spec.From, spec.Till = "9:30", "15:00"
+	p.do(day.AddPiece{Tag: "B2", Spec: spec})
 }

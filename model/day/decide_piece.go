@@ -132,10 +132,15 @@ func (s State) addPiece(c AddPiece) ([]Body, error) {
 	if !slices.Contains([]string{"", "moved", "hung"}, c.Spec.Work) {
 		return refuse("a piece is moved or hung, not %q", c.Spec.Work)
 	}
-	for _, t := range [][2]string{{"comes", c.Spec.From}, {"leaves", c.Spec.Till}} {
-		if _, err := time.Parse("15:04", t[1]); t[1] != "" && err != nil {
+	var there [2]time.Time
+	for i, t := range [][2]string{{"comes", c.Spec.From}, {"leaves", c.Spec.Till}} {
+		var err error
+		if there[i], err = time.Parse("15:04", t[1]); t[1] != "" && err != nil {
 			return refuse("the time at which its person %s is a time of day, such as 15:00, not %q", t[0], t[1])
 		}
+	}
+	if c.Spec.From != "" && c.Spec.Till != "" && !there[0].Before(there[1]) {
+		return refuse("its person comes at %s and leaves at %s: the time to come is before the time to leave, such as from 10:30 till 15:00", c.Spec.From, c.Spec.Till)
 	}
 	if c.Spec.Form == Pasted {
 		if c.Spec.Work == "moved" {

@@ -16,7 +16,7 @@ type Event struct {
 	Seq  int
 	At   time.Time
 	Boot string  // 8 hex figures of the boot id, empty where the platform has none
-	Up   float64 // seconds of the boot clock at the event, 3 decimals; without meaning when Boot is empty
+	Up   float64 // seconds of the boot clock at At, 3 decimals; without meaning when Boot is empty
 	Body Body
 }
 

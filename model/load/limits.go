@@ -2,6 +2,7 @@ package load
 
 import (
 	"cmp"
+	"time"
 
 	"example.org/vatside/model/fibre"
 	"example.org/vatside/model/quantity"
@@ -36,6 +37,7 @@ type Limits struct {
 	Rest     Pause                    // of the vat
 	Reheat   Pause                    // as the liquor's cooling asks: the heater never runs with goods or hands in
 	Breaks   []Break
+	Zero     time.Time     // when the plan's times begin, in the zone of the day: sentences say times of day by it; zero: from the start
 	Latest   quantity.Span // every piece done, its final airing, rinses and souring in it; 0: no matter when
 	Together bool          // like pieces of one person go in and come out as one
 	Fair     bool          // fair turns (see Round), instead of dark first

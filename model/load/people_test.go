@@ -4,6 +4,7 @@ import (
 	"reflect"
 	"strings"
 	"testing"
+	"time"
 
 	"example.org/vatside/model/load"
 	"example.org/vatside/model/quantity"
@@ -136,6 +137,12 @@ func TestTill(t *testing.T) {
 	want := []string{"Piece dark has its last dip till 20 min, and its person leaves at 12 min: give it fewer dips, or let another lift it."}
 	if got := course(p); got != "leaves 0, dark 10" || p.Leaving != minutes(8) || !reflect.DeepEqual(p.Warnings, want) {
 		t.Error(got, p.Leaving, p.Warnings)
+	}
+	l := ones()
+	l.Zero = time.Date(2026, 5, 9, 14, 50, 0, 0, time.UTC)
+	want[0] = "Piece dark has its last dip till 15:10, and its person leaves at 15:02: give it fewer dips, or let another lift it."
+	if p = plan(t, []load.Piece{dark, leaves}, l); !reflect.DeepEqual(p.Warnings, want) {
+		t.Error("by the clock:", p.Warnings)
 	}
 }
 

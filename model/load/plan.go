@@ -128,11 +128,11 @@ func (p *problem) plan(d draft, low int) Plan {
 				word = "no plan can be in time"
 			}
 			out.Warnings = append(out.Warnings, fmt.Sprintf("Piece %s is done at %s, after the latest finish of %s: %s.",
-				x.Tag, at(end), at(p.latest), word))
+				x.Tag, p.at(end), p.at(p.latest), word))
 		}
 		if till := seconds(x.Till); !p.limits.Plain && till > 0 && ends[i] > till && x.Dips > 0 {
 			out.Warnings = append(out.Warnings, fmt.Sprintf("Piece %s has its last dip till %s, and its person leaves at %s: give it fewer dips, or let another lift it.",
-				x.Tag, at(ends[i]), at(till)))
+				x.Tag, p.at(ends[i]), p.at(till)))
 		}
 	}
 	if out.Weak > 0 {
@@ -149,8 +149,13 @@ func (p *problem) tooLate(i int) bool {
 	})
 }
 
-// at is a time of the plan as it is said: hours and minutes from the start.
-func at(s int) string { return span(s).Format(quantity.Metric) }
+// at is a time of the plan as it is said: the time of day where that of the start is known, else hours and minutes from the start.
+func (p *problem) at(s int) string {
+	if zero := p.limits.Zero; !zero.IsZero() {
+		return zero.Add(span(s).Duration()).Format("15:04")
+	}
+	return span(s).Format(quantity.Metric)
+}
 
 // tired says how many dips find the vat too weak, and which is the first.
 func (p *problem) tired(n int, x held) string {

@@ -139,7 +139,7 @@ func (q *problem) stay(standing map[string]PieceState) {
 		}
 		for _, w := range q.breaks {
 			if _, _, b0, b1 := q.hands(x); w.within(max(b0, x.e-j.h), b1) {
-				q.warn = append(q.warn, fmt.Sprintf("Piece %s is to be lifted at %s, within a break.", q.tag(j), at(x.e-j.h)))
+				q.warn = append(q.warn, fmt.Sprintf("Piece %s is to be lifted at %s, within a break.", q.tag(j), q.at(x.e-j.h)))
 			}
 		}
 		q.fixed = append(q.fixed, x)

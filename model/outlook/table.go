@@ -88,7 +88,7 @@ const longestDay = 10 * 365 * 24 * time.Hour
 // effort bounds the search, in steps; 0 is the usual.
 func Timetable(s day.State, o Outlook, b Blue, before load.Plan, now time.Time, effort int) Table {
 	t := Table{Zero: s.Opened, Limits: load.Usual(holds(s))}
-	t.Limits.Effort, t.Limits.Choice = effort, s.Way
+	t.Limits.Effort, t.Limits.Choice, t.Limits.Zero = effort, s.Way, s.Opened.In(now.Location())
 	span := func(at time.Time) quantity.Span {
 		return quantity.Span(min(max(0, at.Sub(s.Opened)), longestDay).Truncate(time.Second))
 	}

@@ -106,6 +106,9 @@ func (p *program) load(l loading, c *cobra.Command) error {
 	if err != nil {
 		return err
 	}
+	if l.start != "" {
+		limits.Zero = start.Add(time.Minute / 2) // to the next minute, as sayer says them
+	}
 	if !l.fixed && l.as != "tags" && !c.Flags().Changed("hands") && slices.ContainsFunc(pieces, func(x load.Piece) bool { return x.Who != "" }) {
 		p.warn(errors.New("the pieces are of named people: reckoned with one pair of hands at the vat; --hands says how many"))
 	}

@@ -314,6 +314,22 @@ func (m *machine) again(in *fake, boot string) *machine {
 	return open(m.t, in, boot, engine.Opening{Head: tendHead(m.t), Events: events, Writer: &memory{events: events}})
 }
 
+// A day that a script says is opened anew for each act: the fraction of a second that an event's time leaves out is not lost each time.
+func TestManyOpeningsLoseNoTime(t *testing.T) {
+	in := newFake()
+	m := dyeing(t, in, 1)
+	for range 6 {
+		in.run(900 * time.Millisecond)
+		m.do(day.Record{Body: day.Note{Text: "so"}})
+		m.kill()
+		m = m.again(in, thisBoot)
+	}
+	v := m.look()
+	if told := bodies[day.ClockStepped](v.State); len(told) > 0 || in.Wall().Sub(v.Now).Abs() > 10*time.Millisecond {
+		t.Errorf("after six openings the day is %s behind the machine's clock, and tells of %v", in.Wall().Sub(v.Now), told)
+	}
+}
+
 func TestRestart(t *testing.T) {
 	begun := func(t *testing.T) (*fake, *machine, time.Time) {
 		in := newFake()

@@ -66,12 +66,13 @@ const (
 func (s *session) happen(bodies ...day.Body) []day.Event {
 	var out []day.Event
 	for _, b := range bodies {
-		e := day.Event{Seq: s.nextSeq(), At: s.now().Truncate(time.Second), Body: b}
+		now := s.now()
+		e := day.Event{Seq: s.nextSeq(), At: now.Truncate(time.Second), Body: b}
 		if e.At.Before(s.state.At) {
 			e.At = s.state.At
 		}
 		if up, ok := s.source.Up(); ok && s.boot != "" {
-			e.Boot, e.Up = s.boot, seconds(up)
+			e.Boot, e.Up = s.boot, seconds(up-max(0, now.Sub(e.At))) // as it read at that whole second: who anchors on it loses none
 		}
 		// An event that does not fit is in the log all the same: Decide has let it through, so the hands did it.
 		next, _ := s.room.Apply(s.state, e)

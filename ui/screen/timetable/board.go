@@ -206,7 +206,7 @@ func (x sight) round(columns int) string {
 	}
 	out := fmt.Sprintf("Round %d; %s to go", r.No, who)
 	for _, p := range r.Promised {
-		next := out + "; " + x.named([]string{p.Tag})[0] + ": at " + x.clock(x.t.At(p.In))
+		next := out + "; " + x.named([]string{p.Tag})[0] + ": at " + x.clock(x.t.At(p.Lower))
 		if style.Width(x.words(next)) >= columns {
 			break
 		}

@@ -1,6 +1,7 @@
 package timetable_test
 
 import (
+	"slices"
 	"strings"
 	"testing"
 
@@ -90,7 +91,8 @@ func TestTheBoardSaysTheRound(t *testing.T) {
 		e := y.env(size[0], size[1])
 		scr, _ := screentest.Press(timetable.New(e), e, "2")
 		text := screentest.Shown(t, scr, e)
-		for _, want := range []string{"Round 1; ", " to go; ", ": at ", "all done "} {
+		turn := y.tab.Plan.Rows[slices.IndexFunc(y.tab.Plan.Rows, func(r load.Row) bool { return r.Round == 0 && !r.Past })]
+		for _, want := range []string{"Round 1; ", " to go; ", ": at " + day.Clock(y.tab.At(turn.Lower).In(e.Now.Location())), "all done "} {
 			if !strings.Contains(text, want) {
 				t.Errorf("%v: %q is missing:\n%s", size, want, text)
 			}

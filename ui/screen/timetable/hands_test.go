@@ -61,6 +61,10 @@ func TestHandsAreAsked(t *testing.T) {
 	if y.plan(); y.tab.Limits.Hands != 2 || y.tab.Plan.Finish() >= before {
 		t.Errorf("two pairs: planned for %d, done %v after %v", y.tab.Limits.Hands, y.tab.Plan.Finish(), before)
 	}
+	e := y.env(120, 40)
+	if scr, _ := screentest.Press(timetable.New(e), e, "3"); !strings.Contains(screentest.Shown(t, scr, e), "3 pairs of hands at the vat, not 2") {
+		t.Errorf("one more person than two:\n%s", screentest.Shown(t, scr, e))
+	}
 	each(func(size [2]int, view string) {
 		scr, e := opened(size, view)
 		if text := screentest.Shown(t, scr, e); strings.Contains(text, day.HandsAsked) {

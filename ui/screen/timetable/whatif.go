@@ -1,6 +1,7 @@
 package timetable
 
 import (
+	"fmt"
 	"slices"
 	"strings"
 	"time"
@@ -82,6 +83,9 @@ func (x sight) costs(w load.Option) string {
 	case "as it is":
 		return "last lift " + x.clock(x.lastLift())
 	case "person":
+		if n := x.t.Limits.Hands; n > 1 {
+			return fmt.Sprintf("%d pairs of hands at the vat, not %d", n+1, n)
+		}
 		return "a second pair of hands at the vat"
 	case "vat":
 		return fill.Format(sys) + " more, built and ready by then"
