@@ -155,6 +155,8 @@ func TestLoadCostsAHead(t *testing.T) {
 	}
 	for says, args := range map[string][]string{
 		"write a powder of the recipe":     {"load", file, "--recipe", "soda", "--fill", "60L", "--price", "gold=1"},
+		"-1 is negative; a price is never": {"load", file, "--recipe", "soda", "--fill", "60L", "--price", "indigo=-1"},
+		"-0.3 is negative; a price is":     {"load", file, "--recipe", "soda", "--fill", "60L", "--energy", "-0.3"},
 		"the plain problem has no powders": {"load", file, "--fixed-dips", "--energy", "1"},
 	} {
 		if _, errs, code := runAt(t, thursday, args...); code == 0 || !strings.Contains(errs, says) {
