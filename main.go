@@ -3,7 +3,6 @@ package main
 
 import (
 	"os"
-	"runtime/debug"
 
 	"example.org/vatside/ui"
 	"example.org/vatside/ui/command"
@@ -13,15 +12,8 @@ import (
 
 func main() {
 	os.Exit(command.Main(os.Args[1:], command.World{
-		In: os.Stdin, Out: os.Stdout, Err: os.Stderr, Getenv: os.Getenv, Screens: screens, Index: shelf.IndexFolder(), Sparing: sparing,
+		In: os.Stdin, Out: os.Stdout, Err: os.Stderr, Getenv: os.Getenv, Screens: screens, Index: shelf.IndexFolder(), Sparing: command.Sparing,
 	}))
-}
-
-// sparing keeps a command that goes through a whole home below 30 MB, 12 of which are the program itself, with few searches for what is
-// free while there is room.
-func sparing() {
-	debug.SetGCPercent(400)
-	debug.SetMemoryLimit(19 << 20)
 }
 
 // screens hands what the command line chose to the screens.

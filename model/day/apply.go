@@ -101,7 +101,7 @@ func (s *growing) change(e Event) error {
 	case VatUncovered:
 		s.Vat.Covered = false
 	case FrothSkimmed:
-		s.Vat.Skimmed = at
+		s.Vat.Skimmed, s.entryBack = at, false
 	case Rested:
 		if b.Step == 0 {
 			s.RestSince, s.RestUntil = at, at.Add(b.For.Duration())
@@ -276,7 +276,7 @@ func (s *growing) applyGoods(b Goods, e Event, at time.Time) error {
 			p.Phase = Wet
 		}
 	case DipBegun:
-		p.liftBack = false
+		p.liftBack, s.entryBack = false, false
 		if p.Phase == InVat {
 			return fmt.Errorf("%s is in the vat since %s", p.Tag, Clock(p.Since))
 		}

@@ -61,6 +61,7 @@ type facts struct {
 	yellow     yellowStrip
 	spentAt    time.Time // the vat was called oxidised at
 	unsaid     []int     // places in Log of what was recorded as planned and never confirmed or moved
+	entryBack  bool      // an entry or a skimming was taken back, and none was told since
 	loads      int       // dips begun today
 	sinceStrip int       // of them since the last strip
 	brewing    Brewing   // of a ferment

@@ -161,10 +161,13 @@ func (s *growing) pass(e Event) error {
 		s.At = e.At
 	}
 	if !amended(&e, s.fix) {
-		if b, lift := e.Body.(DipEnded); lift {
+		switch b := e.Body.(type) {
+		case DipEnded:
 			if i, known := s.at[b.Tag]; known {
 				s.Pieces[i].liftBack = true
 			}
+		case FrothSkimmed, DipBegun:
+			s.entryBack = true
 		}
 		return nil
 	}

@@ -189,3 +189,31 @@ func TestTheFrothIsTakenAsSkimmedBeforeAnEntry(t *testing.T) {
 		}
 	}
 }
+
+// A skimming or an entry that the hands took back is not taken as planned again: the clock waits for them.
+func TestWhatWasTakenBackIsNotAssumedAgain(t *testing.T) {
+	p := dyeing(t, 1, func(h *day.Head) { h.Setup.Entries, h.Setup.NoLook = true, true })
+	p.do(day.Done{})
+	p.do(day.Done{})
+	p.wait(8 * minute)
+	p.do(day.Done{}) // out
+	p.wait(12*minute + 30*sec)
+	for _, want := range []string{"froth skimmed", "airing ended, dip begun"} {
+		c, ok := day.Assume(p.s, p.now, morning, nil)
+		if !ok {
+			t.Fatalf("no %s is assumed", want)
+		}
+		if got := p.do(c); got != want {
+			t.Fatalf("%s is assumed, want %s", got, want)
+		}
+		p.do(day.Undo{Seq: p.s.Seq})
+		p.wait(minute)
+		if c, ok := day.Assume(p.s, p.now, morning, nil); ok {
+			t.Errorf("taken back, %+v is assumed again", c)
+		}
+		if want == "froth skimmed" {
+			p.do(day.Done{})
+			p.wait(minute)
+		}
+	}
+}

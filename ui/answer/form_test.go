@@ -18,7 +18,10 @@ func TestTheFormOfAPieceIsSaid(t *testing.T) {
 		"A1 cotton 1 kg dark for Ines from Braga from 10:30 till 15:00 demo": {Fibre: "cotton", Dry: 1000, Depth: "dark", Who: "Ines from Braga", From: "10:30", Till: "15:00", Demo: true},
 		"A1 cotton 1 kg dark demo":                                           {Fibre: "cotton", Dry: 1000, Depth: "dark", Demo: true},
 		"A1 cotton 1 kg dark for Ines till 15:00 from 10:30":                 {Fibre: "cotton", Dry: 1000, Depth: "dark", Who: "Ines", From: "10:30", Till: "15:00"},
-		"A1 cotton 1 kg dark for Ines from Braga till 3 pm":                  {Fibre: "cotton", Dry: 1000, Depth: "dark", Who: "Ines from Braga pm", Till: "3"},
+		"A1 cotton 1 kg dark for Ines from Braga till 3 pm":                  {Fibre: "cotton", Dry: 1000, Depth: "dark", Who: "Ines from Braga", Till: "3 pm"},
+		"A1 cotton 1 kg dark for Ines till 15:00 tomorrow":                   {Fibre: "cotton", Dry: 1000, Depth: "dark", Who: "Ines", Till: "15:00 tomorrow"}, // refused as no time of day
+		"A1 cotton 1 kg dark for Ines demo till 15:00":                       {Fibre: "cotton", Dry: 1000, Depth: "dark", Who: "Ines", Till: "15:00", Demo: true},
+		"A1 cotton 1 kg dark till 15:00 demo for Ines":                       {Fibre: "cotton", Dry: 1000, Depth: "dark", Who: "Ines", Till: "15:00", Demo: true},
 		"A1 cotton 1 kg rung 5 Skein for Ines":                               {Fibre: "cotton", Dry: 1000, Rung: 5, Form: "skein", Who: "Ines"},
 		"A1 cotton 1 kg blue-black bound":                                    {Fibre: "cotton", Dry: 1000, Depth: "blue-black", Form: "bound"},
 	} {

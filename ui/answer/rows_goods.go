@@ -222,7 +222,7 @@ func LadderCloth(s day.State) string {
 
 // Whose reads what stands behind a piece: for WHO, from and till when its person is there, demo. before is the text in front of it.
 func Whose(text string) (before string, spec day.PieceSpec) {
-	text, spec.Demo = strings.CutSuffix(" "+strings.TrimSpace(text), " demo")
+	text = " " + strings.TrimSpace(text)
 	for _, w := range []struct {
 		word string
 		to   *string
@@ -232,12 +232,17 @@ func Whose(text string) (before string, spec day.PieceSpec) {
 			continue
 		}
 		value, behind, _ := strings.Cut(strings.TrimSpace(text[n+len(w.word):]), " ")
+		if first, _, _ := strings.Cut(behind, " "); !slices.Contains([]string{"", "for", "from", "till", "demo"}, first) { // it belongs to the time, such as 3 pm
+			value, behind = value+" "+behind, ""
+		}
 		if w.to == &spec.Till || strings.ContainsAny(value[:min(1, len(value))], "0123456789") { // a name may be one from somewhere
-			text, *w.to = text[:n]+" "+behind, value
+			text, *w.to = strings.TrimRight(text[:n]+" "+behind, " "), value
 		}
 	}
+	text, spec.Demo = strings.CutSuffix(text, " demo")
 	text, who, _ := strings.Cut(text, " for ")
-	spec.Who = strings.TrimSpace(who)
+	text, first := strings.CutSuffix(text, " demo")
+	spec.Who, spec.Demo = strings.TrimSpace(who), spec.Demo || first
 	return strings.TrimSpace(text), spec
 }
 

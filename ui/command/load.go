@@ -234,6 +234,9 @@ func (p *program) limits(l loading, c *cobra.Command, begins quantity.Span, sys 
 		return lim, r.err
 	}
 	same := map[string]quantity.Span{load.Cloth: handling, load.Skein: handling, load.Garment: handling, load.Bound: handling}
+	if l.capacity != "" && lim.Capacity <= 0 {
+		return lim, fmt.Errorf("--capacity: say more than nothing, such as 2 kg; without it the liquor ratio says it")
+	}
 	if l.hands < 1 {
 		return lim, fmt.Errorf("--hands: %d is too few; at least 1", l.hands)
 	}

@@ -35,6 +35,15 @@ func (c expense) head() quantity.Money {
 	return quantity.Hundredths((c.Powders + c.Heat).Hundredths() / int64(max(c.Heads, 1)))
 }
 
+// priceOf reads what something costs.
+func priceOf(s string, sys quantity.System) (quantity.Money, error) {
+	each, err := quantity.ParseMoney(strings.TrimSpace(s), sys)
+	if err == nil && each < 0 {
+		err = fmt.Errorf("%s is negative; a price is never below zero", strings.TrimSpace(s))
+	}
+	return each, err
+}
+
 // costOf reckons it; nil where no price was given.
 func (p *program) costOf(l pricing, pieces []load.Piece, sys quantity.System) (*expense, error) {
 	if len(l.prices) == 0 && l.energy == "" {
@@ -62,7 +71,7 @@ func (p *program) costOf(l pricing, pieces []load.Piece, sys quantity.System) (*
 		if _, known := r.Powder(id); !ok || !known {
 			return nil, fmt.Errorf("--price %q: write a powder of the recipe and its price for a kilogram, such as 'indigo=90'", s)
 		}
-		if price[id], err = quantity.ParseMoney(strings.TrimSpace(each), sys); err != nil {
+		if price[id], err = priceOf(each, sys); err != nil {
 			return nil, fmt.Errorf("--price %q: %w", s, err)
 		}
 	}
@@ -76,7 +85,7 @@ func (p *program) costOf(l pricing, pieces []load.Piece, sys quantity.System) (*
 		c.Powders += priced(each, a.Grams.Kilograms())
 	}
 	if l.energy != "" {
-		each, err := quantity.ParseMoney(l.energy, sys)
+		each, err := priceOf(l.energy, sys)
 		if err != nil {
 			return nil, fmt.Errorf("--energy: %w", err)
 		}

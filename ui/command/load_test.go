@@ -154,8 +154,11 @@ func TestLoadCostsAHead(t *testing.T) {
 		t.Errorf("%s", tags)
 	}
 	for says, args := range map[string][]string{
-		"write a powder of the recipe":     {"load", file, "--recipe", "soda", "--fill", "60L", "--price", "gold=1"},
-		"the plain problem has no powders": {"load", file, "--fixed-dips", "--energy", "1"},
+		"write a powder of the recipe":      {"load", file, "--recipe", "soda", "--fill", "60L", "--price", "gold=1"},
+		"-1 is negative; a price is never":  {"load", file, "--recipe", "soda", "--fill", "60L", "--price", "indigo=-1"},
+		"-0.3 is negative; a price is":      {"load", file, "--recipe", "soda", "--fill", "60L", "--energy", "-0.3"},
+		"--capacity: say more than nothing": {"load", file, "--recipe", "soda", "--fill", "60L", "--capacity", "0kg"},
+		"the plain problem has no powders":  {"load", file, "--fixed-dips", "--energy", "1"},
 	} {
 		if _, errs, code := runAt(t, thursday, args...); code == 0 || !strings.Contains(errs, says) {
 			t.Errorf("%v: %d %q", args, code, errs)

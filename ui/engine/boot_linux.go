@@ -27,7 +27,7 @@ func (Machine) alarm() alarm {
 	}
 	f := os.NewFile(uintptr(fd), "alarm")
 	c, err := f.SyscallConn()
-	if err != nil {
+	if err != nil || f.SetReadDeadline(time.Time{}) != nil { // epoll(7) did not take it: it would never ring
 		_ = f.Close()
 		return newAlarm()
 	}

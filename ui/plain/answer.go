@@ -11,6 +11,7 @@ import (
 	"example.org/vatside/model/wording"
 	"example.org/vatside/ui/answer"
 	"example.org/vatside/ui/engine"
+	"example.org/vatside/ui/guard"
 	"example.org/vatside/ui/library"
 )
 
@@ -104,7 +105,7 @@ func (t *Terminal) Answer(ctx context.Context, e *engine.Engine, id string, v en
 		return
 	}
 	if p, asked, is := library.PhotoLine(v.State, line); is {
-		t.sees(v, p, asked)
+		t.sees(ctx, e, v, p, asked)
 		return
 	}
 	r, l, commands, err := answer.Take(v.State, v.Now, line)
@@ -121,15 +122,33 @@ func (t *Terminal) Answer(ctx context.Context, e *engine.Engine, id string, v en
 	}
 }
 
-// sees reads photographs of the card for a look at a piece, and tells which words take each.
-func (t *Terminal) sees(v engine.View, p day.Piece, asked library.PhotoAsked) {
+// sees reads photographs of the card for a look at a piece, and tells which words take each. The calls that come meanwhile are told.
+func (t *Terminal) sees(ctx context.Context, e *engine.Engine, v engine.View, p day.Piece, asked library.PhotoAsked) {
 	t.say("Reading the photograph.")
-	for _, seen := range library.SeePiece(asked, p) {
-		if seen.Err != nil {
-			t.refused(v, seen.Err)
-			continue
+	read := make(chan library.Seen, len(asked.Paths))
+	guard.Go("photographs", func() {
+		for _, path := range asked.Paths {
+			one := asked
+			one.Paths = []string{path}
+			read <- library.SeePiece(one, p)[0]
 		}
-		t.say("%s. To take it, type: look %s %s", seen.Told, p.Tag, wording.Joined(" ", map[bool]string{true: "wet"}[asked.Wet], seen.Words))
+	})
+	for told := 0; told < len(asked.Paths); {
+		select {
+		case <-ctx.Done():
+			return
+		case snap := <-e.Mail():
+			if w, ok := snap.Day(v.ID); ok {
+				v = w
+				t.tell(v)
+			}
+		case seen := <-read:
+			if told++; seen.Err != nil {
+				t.refused(v, seen.Err)
+				continue
+			}
+			t.say("%s. To take it, type: look %s %s", seen.Told, p.Tag, wording.Joined(" ", map[bool]string{true: "wet"}[asked.Wet], seen.Words))
+		}
 	}
 }
 
