@@ -21,13 +21,15 @@ type tariff struct {
 // mostPriced is the most dips of a day that is priced: larger ones do not get proven in the time that there is.
 const mostPriced = 64
 
-// tooDear is more than sums of floats can be wrong by, hopeless less than halves of a day make up for (tried on the days of the bench).
+// Of what paid gives. Above tooDear a day does not fit: rounding of sums is less. Below hopeless no halves of a day lift it above that
+// (tried on the days of testdata/bench/timetable).
 const (
 	tooDear  = 1e-7
 	hopeless = -0.04
 )
 
-// tariff of a day that ends by a time; things that are never short are left out.
+// tariff is the prices, at first all equal, of a day that ends by a time. step is the seconds of a moment. A thing that all jobs together
+// cannot use up is left out, but for hands.
 func (p *problem) tariff(end, step int) *tariff {
 	q := &tariff{p: p, step: step, n: (end - p.now) / step}
 	for _, u := range p.things() {
@@ -50,7 +52,7 @@ func (p *problem) tariff(end, step int) *tariff {
 }
 
 // paid is the most found, in so many rounds of prices, that all pay together beyond 1: above 0 the day does not fit. spans are when each
-// dip may be lowered.
+// dip may be lowered. The rounds are a subgradient ascent (Polyak's step towards 0.02, shorter after each 15 rounds without gain).
 func (q *tariff) paid(spans []window, rounds int) float64 {
 	stride, stale, most := 2.0, 0, -2.0
 	for range rounds {
@@ -91,7 +93,7 @@ func (q *tariff) paid(spans []window, rounds int) float64 {
 	return most
 }
 
-// cheapest is what a job pays at least, all its dips; what it then takes is added to what is asked for.
+// cheapest is the least that a job pays for all its dips; what it takes on that way is added to asked.
 func (q *tariff) cheapest(i int, spans []window) float64 {
 	p, j := q.p, &q.p.jobs[i]
 	d, h, a := j.d()/q.step, j.h/q.step, j.a/q.step
@@ -147,8 +149,8 @@ func (q *tariff) cheapest(i int, spans []window) float64 {
 	return q.togo[0][0]
 }
 
-// priced is a bound on the last lift of a day whose best plan ends at best, low or above; it is best where no plan ends sooner. It
-// takes about so many steps.
+// priced is a bound on the last lift of a day, from low, a bound that is known, to best, the end of the best plan that is known; it is
+// best where no plan ends sooner. effort is about how many steps it takes.
 func (p *problem) priced(low, best, effort int) int {
 	step := p.step()
 	q := p.tariff(best-step, step)
@@ -217,8 +219,8 @@ func (p *problem) step() int {
 	return max(1, g)
 }
 
-// halves is true where it is proven that a day does not fit, whole or in halves of the time at which a dip may be lowered: the one that
-// is the least free.
+// halves tells whether it is proven that a day does not fit: as a whole, or by both halves of the time in which a dip may be lowered, of
+// that with the least choice. rounds are those left.
 func (q *tariff) halves(spans []window, rounds *int) bool {
 	if *rounds -= 4 * mostRounds; *rounds < 0 {
 		return false

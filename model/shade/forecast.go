@@ -40,11 +40,11 @@ type Going struct {
 	act     act
 	load    float64 // grams of goods a litre
 	courses []course
-	dye     [][]float64 // the dye of each after its next dips, 0 as the piece is, as far as it was asked for; the courses stand at the last
-	steps   []*Step     // after them, as far as they were asked for
-	once    []float64
-	strip   []float64
-	off     []float64               // what the piece is known to be off, logarithm
+	dye     [][]float64             // by number of next dips, from 0, and possible vat: the dye on the piece; the courses stand at the last row
+	steps   []*Step                 // by the same number; nil where not asked for yet
+	once    []float64               // by possible vat: what one dip gives
+	strip   []float64               // the part of the earlier layers that a dip takes off
+	off     []float64               // how far the piece is known to be off, logarithm of K/S
 	own     [scatterClasses]float64 // standard deviation of what stays with the piece, besides
 	read    [scatterClasses]float64 // and of all, as it will be read
 	s       spread
@@ -154,13 +154,13 @@ func (g *Going) after(n int) []float64 {
 	return g.dye[n]
 }
 
-// spread is the logarithms of the piece's depth after so many dips more, as it would be read: each possible vat's twice, the piece's own
+// spread is the weighted logarithms of the piece's depth after so many dips more, as it would be read: each possible vat's twice, the piece's own
 // deviation and the look's taken to one side and to the other.
 func (g *Going) spread(n int) *spread {
 	if g.s.x == nil {
 		g.s = newSpread(2 * len(g.courses))
 	}
-	s := g.s // where the compiler knows that nobody else has it
+	s := g.s // a copy that nothing else points at, so that the loop is quicker
 	s.reset()
 	for j, dye := range g.after(n) {
 		q := g.w.vats[j]

@@ -18,8 +18,8 @@ func (Machine) Boot() (time.Duration, bool) {
 	return time.Duration(ts.Nano()), true
 }
 
-// alarm is one of the system's (timerfd_create(2)), which counts sleep: it rings as the machine wakes. While a timer of Go's runs its
-// sysmon wakes with it, and goes on looking each 20 µs, four or five times a second's work.
+// alarm is one of the system's (timerfd_create(2)), which counts sleep: it rings as the machine wakes. A timer of Go's runtime would
+// keep sysmon awake, which then looks each 20 µs for as long as anything works: four or five times the work of a second.
 func (Machine) alarm() alarm {
 	fd, err := unix.TimerfdCreate(unix.CLOCK_BOOTTIME, unix.TFD_NONBLOCK|unix.TFD_CLOEXEC)
 	if err != nil {
@@ -34,7 +34,7 @@ func (Machine) alarm() alarm {
 	rings := make(chan time.Time, 1)
 	return alarm{
 		rings: rings,
-		// It is never read: each end of a stretch is an event of its own for epoll(7), and Set counts anew.
+		// The descriptor is never read: each ring is an event of its own for epoll(7), and setting the timer anew clears it.
 		wait: func() {
 			_ = c.Read(func(uintptr) bool {
 				select {

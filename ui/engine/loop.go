@@ -45,7 +45,7 @@ func (e *Engine) Start(ctx context.Context) <-chan Parting {
 	return parted
 }
 
-// alarm is the machine's own; a timer of Go's runtime, for other instruments.
+// alarm is what wakes the loop: the machine's own, or for other instruments a timer of Go's runtime.
 func (e *Engine) alarm() alarm {
 	if m, is := e.in.(Machine); is {
 		return m.alarm()
@@ -53,6 +53,7 @@ func (e *Engine) alarm() alarm {
 	return newAlarm()
 }
 
+// loop takes what comes, one thing at a time, until ctx ends or a scribe has crashed; after each it lets time act and publishes.
 func (e *Engine) loop(ctx context.Context) {
 	a := e.alarm()
 	defer a.stop()
@@ -86,6 +87,7 @@ func (e *Engine) loop(ctx context.Context) {
 	}
 }
 
+// tick lets time act on each day, and tries again what its file refused.
 func (e *Engine) tick() {
 	e.hearAll()
 	mono := e.in.Mono()
@@ -179,7 +181,7 @@ func (e *Engine) Open(ctx context.Context, o Opening) (View, error) {
 		s.watched = s.now()
 		if r, ok := o.Writer.(refuge); ok && !s.busy {
 			e.left = slices.DeleteFunc(e.left, func(l Remainder) bool { return l.ID == o.ID })
-			if s.away = r.Away(); s.away.Events > 0 { // its file refuses still what it refused before
+			if s.away = r.Away(); s.away.Events > 0 { // events lie in another place, as the day's file refused them
 				s.retry = e.in.Mono() + time.Second
 			}
 		}
@@ -234,7 +236,7 @@ func (e *Engine) do(ctx context.Context, id string, c day.Command, hand bool) ([
 	var out []day.Event
 	err := ErrGone
 	if gone := e.ask(ctx, func() {
-		if e.rested > time.Second { // what slept meanwhile comes before this in the book
+		if e.rested > time.Second { // a sleep of the machine meanwhile comes before this in the book
 			e.tick()
 		}
 		err = errors.New("that day is not open")

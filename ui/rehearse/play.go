@@ -60,7 +60,7 @@ func Play(ctx context.Context, e *engine.Engine, ids []string, led *engine.Led, 
 // player is the dyer of a day that is played.
 type player struct {
 	id       string
-	shown    int // the last event that was told; -1: none yet
+	shown    int // the number of the last event that was told; -1: the day was not looked at yet
 	dyer     eyes
 	since    time.Time // day-time when the hands became free
 	sinceSeq int
@@ -105,13 +105,13 @@ func (p *player) look(ctx context.Context, e *engine.Engine, led *engine.Led, to
 	return v, next, err
 }
 
-// mostUnseen is for how long the dyer of a running clock does not look at the day: not every act waits for one of its deadlines.
+// mostUnseen is the longest, in day-time, that the dyer does not look at the day: not every act waits for one of its deadlines.
 const mostUnseen = time.Minute
 
-// leastUnseen is the same by the machine's clock, for fast ones.
+// leastUnseen is the shortest by the machine's clock, where day-time runs fast.
 const leastUnseen = 20 * time.Millisecond
 
-// until is for how long the machine's clock runs before the dyer of a view looks again, who waits that long of its day-time.
+// until is the machine's time that goes by while a day's clock runs so much day-time.
 func until(v engine.View, dayTime time.Duration) time.Duration {
 	if v.Pace <= 0 {
 		return mostUnseen

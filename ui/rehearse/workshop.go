@@ -80,8 +80,8 @@ func (d dyerOf) early() []day.AddPiece {
 	return slices.DeleteFunc(d.pieces(), func(a day.AddPiece) bool { return d.workshop() >= 0 && a.Tag == lateComer })
 }
 
-// teaches is what the teacher of a workshop says between the calls: who comes, how many hands there are, that the calls are heard, whose piece is torn. false where
-// there is nothing.
+// teaches is what the teacher of a workshop says between the calls: who comes, how many hands there are, that the calls are heard, whose
+// piece is torn. It is false where there is nothing to say.
 func (d dyerOf) teaches(now time.Time) (day.Command, bool) {
 	if d.workshop() < 0 {
 		return nil, false
