@@ -119,8 +119,8 @@ func (h home) View(env screen.Env) widget.Sheet {
 		s.How = []string{
 			"1 a vat now: choose a recipe, a vessel and the water; then each step has the screen to itself.",
 			"2 a rehearsal: an invented day, sixty times as fast. Nothing of it stays.",
-			"3 what is here.",
-			"4: a class rehearsed: sixteen people at two vats by one clock.",
+			"3 what is here: the whole program on one page.",
+			"4 a class rehearsed: sixteen people at two vats by one clock.",
 		}
 		s.Why = "Have the scale, a thermometer, mask, glasses and gloves at hand."
 		if h.here {
