@@ -214,7 +214,7 @@ func TestWhatIsKeptIsNeverOld(t *testing.T) {
 		shown, next := counting(t, is)
 		shown, _ = shown.Update(tea.WindowSizeMsg{Width: 120, Height: 40})
 		top := shown.(guarded).stack[1]
-		for range 4 * 3600 {
+		for range long.Of(3600, 4*3600) {
 			snap := next()
 			shown, _ = shown.Update(snapshotMsg(snap))
 			if second := snap.Wall.Second(); second > 2 && second != snap.Wall.Minute() { // these stand for a minute
