@@ -76,14 +76,13 @@ const fullIsWorth = 30 * 60
 type way struct {
 	p    *problem
 	d    draft
-	low  int
 	weak int
 }
 
-func (p *problem) way(solve func(*problem) (draft, int)) way {
-	d, low := solve(p)
+func (p *problem) way(solve func(*problem) draft) way {
+	d := solve(p)
 	n, _ := p.weak(d.placed, d.feeds)
-	return way{p, d, low, n}
+	return way{p, d, n}
 }
 
 // ways are the ids of the choices, in their order.
@@ -92,16 +91,16 @@ var ways = []string{ChoiceWeak, ChoiceFull, ChoiceFeed}
 // choose plans the day in each way that there is, and takes the one that is asked for; else the wished finish rules: of
 // the ways in time the one with the fewest weak dips, if none is, the least late. Feeding is only taken by itself where the
 // limits feed.
-func (p *problem) choose(solve func(*problem) (draft, int)) Plan {
+func (p *problem) choose(solve func(*problem) draft) Plan {
 	if p.holds == 0 {
-		d, low := solve(p)
-		return p.plan(d, low)
+		d := solve(p)
+		return p.plan(d, p.proven(d))
 	}
 	q := *p
 	q.anyhow, q.feeds = true, 0
 	weak := q.way(solve)
 	if weak.weak == 0 {
-		return q.plan(weak.d, weak.low)
+		return q.plan(weak.d, q.proven(weak.d))
 	}
 	full := *p
 	full.feeds = 0
@@ -123,10 +122,10 @@ func (p *problem) choose(solve func(*problem) (draft, int)) Plan {
 	for _, w := range can {
 		chosen.p.other = chosen.p.other || w.d.score[ofLate] == 0
 	}
-	out := chosen.p.plan(chosen.d, chosen.low)
+	out := chosen.p.plan(chosen.d, chosen.p.proven(chosen.d))
 	for _, id := range ways {
 		if w, is := can[id]; is {
-			as := w.p.plan(w.d, w.low)
+			as := w.p.plan(w.d, 0) // its gap is not told
 			out.Choices = append(out.Choices, Choice{ID: id, Chosen: w.p == chosen.p, Makespan: as.Makespan, Finish: as.Finish(), Late: as.Late, Weak: w.weak,
 				Feed: w.p.limits.Indigo.Feed, Feeds: slices.DeleteFunc(as.Stands, func(s Stand) bool { return s.Kind != "feed" })})
 		}

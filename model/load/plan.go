@@ -78,10 +78,10 @@ func Make(pieces []Piece, l Limits) (Plan, error) {
 	if err := p.settle(); err != nil {
 		return Plan{}, err
 	}
-	return p.choose(func(q *problem) (draft, int) { return q.seek(nil) }), nil
+	return p.choose(func(q *problem) draft { return q.seek(nil) }), nil
 }
 
-// plan writes a draft out.
+// plan writes a draft out. low is a bound on its last lift.
 func (p *problem) plan(d draft, low int) Plan {
 	weak, first := p.weak(d.placed, d.feeds)
 	out := Plan{From: span(p.now), Weak: weak, Trips: d.score[ofTrips], Late: span(d.score[ofLate]), Leaving: span(d.score[ofLeaving]), Plain: p.limits.Plain,

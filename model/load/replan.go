@@ -207,7 +207,7 @@ func (p *problem) slid(aside bool) (d draft, ok bool) {
 }
 
 // replan is the plan that changes the least, or one that is better by more than that is worth.
-func (p *problem) replan() (draft, int) {
+func (p *problem) replan() draft {
 	p.limits.Effort = (p.limits.effort() + 3) / 4 // a replan is waited for with wet hands
 	kept, ok := p.slid(false)
 	if !ok {
@@ -219,17 +219,17 @@ func (p *problem) replan() (draft, int) {
 	if len(kept.feeds) == 0 && len(kept.placed) > 0 && p.old[p.jobs[kept.placed[0].job].base+kept.placed[0].k] >= 0 {
 		p.head = kept.placed[:min(told, len(kept.placed))]
 	}
-	best, low := p.seek(&kept)
+	best := p.seek(&kept)
 	if p.asGood(kept, best, lessWorth) {
 		best = kept
 	}
 	if len(p.head) > 0 { // the next calls change only for more
 		p.head = nil
-		if other, _ := p.seek(&best); !p.asGood(best, other, nextWorth) {
+		if other := p.seek(&best); !p.asGood(best, other, nextWorth) {
 			best = other
 		}
 	}
-	return best, low
+	return best
 }
 
 // How much of what a change is worth a plan is to end sooner, in hundredths: one that leaves the next calls as they were told, and one

@@ -195,9 +195,8 @@ func (s *seeker) change(try []int) {
 // priceEffort is how many steps of prices are worth a step of the search.
 const priceEffort = 20
 
-// seek is the best plan of a problem and the bound on its last lift. hint is a plan to begin with, if any.
-func (p *problem) seek(hint *draft) (draft, int) {
-	low := p.bound()
+// seek is the best plan found of a problem, empty where there is none. hint is a plan to begin with, if any.
+func (p *problem) seek(hint *draft) draft {
 	effort := p.limits.effort()
 	s := &seeker{p: p, l: newLine(p), back: newLine(p.backwards()), sc: scorer{p: p}, limit: effort / 6, dice: 0x9e3779b97f4a7c15,
 		rank: make([]int, p.ops), count: make([]int, len(p.jobs))}
@@ -207,16 +206,22 @@ func (p *problem) seek(hint *draft) (draft, int) {
 	s.start()
 	s.improve(60)
 	if !s.any {
-		return draft{}, low
+		return draft{}
 	}
 	s.limit = effort / 2
 	s.improve(0)
 	byTime(s.best.placed)
-	if end := s.best.score[ofSpan]; end > low {
+	return s.best
+}
+
+// proven is the bound on the last lift of a day whose best plan is known: its end where none ends sooner.
+func (p *problem) proven(best draft) int {
+	low, end := p.bound(), best.score[ofSpan]
+	if end > low {
 		low = p.tighter(low)
 	}
-	if end := s.best.score[ofSpan]; end > low {
-		low = p.priced(low, end, priceEffort*effort)
+	if end > low {
+		low = p.priced(low, end, priceEffort*p.limits.effort())
 	}
-	return s.best, low
+	return low
 }
