@@ -18,10 +18,10 @@ import (
 // WhatIsHere says what the program does, for one who has never used it.
 var WhatIsHere = []string{
 	"vatside leads you through building an indigo vat: what to weigh, how warm the water, when to stir, how long to wait.",
-	"When the vat is ready it times each dip and each airing, and says when a piece comes out and which goes in next.",
-	"It tells how many dips a blue takes, what ails a vat, what keeps it alive, and what it cost.",
-	"Everything is written down at once. Nothing that you did is lost when the battery runs empty.",
-	"Seven recipes are here, one of them for wool and silk. A rehearsal shows a whole day and writes nothing that stays.",
+	"When the vat is ready it times each dip and airing, and says which piece comes out and which goes in.",
+	"It tells how many dips a blue takes, what ails a vat, what keeps it alive, what it cost.",
+	"All is written down at once: nothing is lost when the battery runs empty.",
+	"Seven recipes, one of them for wool and silk.",
 }
 
 // VesselOf reads what a vessel is, as it is typed for a new vat: its litres to the brim, "20 L"; or its measures, "frustum 25cm 30cm

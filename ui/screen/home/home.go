@@ -124,7 +124,7 @@ func (h home) View(env screen.Env) widget.Sheet {
 		}
 		s.Why = "Have the scale, a thermometer, mask, glasses and gloves at hand."
 		if h.here {
-			s.Act, s.ActBig, s.Answers, s.How, s.Why = "What is here", false, nil, library.WhatIsHere, "Any key: back."
+			s.Act, s.ActBig, s.Answers, s.How, s.Why = "What is here", false, nil, library.WhatIsHere, "Any other key: back."
 		}
 		s.Foot = []string{"no vat yet"}
 		if env.Height >= widget.LowestYard {
