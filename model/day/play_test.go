@@ -128,6 +128,16 @@ func (p *played) refuses(c day.Command, words string) {
 
 func (p *played) wait(d time.Duration) { p.now = p.now.Add(d) }
 
+// assume does what the clock takes as planned, and says which kinds of event it made; nothing where it waits.
+func (p *played) assume() string {
+	p.t.Helper()
+	c, ok := day.Assume(p.s, p.now, morning, nil)
+	if !ok {
+		return ""
+	}
+	return p.do(c)
+}
+
 // until presses through the build as it is led, until a step of this sort is open; amid says with which powder.
 func (p *played) until(do recipe.Do, powder string) day.Step {
 	p.t.Helper()

@@ -71,17 +71,9 @@ func TestTheSoundCheck(t *testing.T) {
 func TestAnEntryIsAssumedWhereItWasChosen(t *testing.T) {
 	for _, chosen := range []bool{false, true} {
 		p := dyeing(t, 1, func(h *day.Head) { h.Setup.Entries, h.Setup.NoLook = chosen, true })
-		assume := func() string {
-			t.Helper()
-			c, ok := day.Assume(p.s, p.now, morning, nil)
-			if !ok {
-				return ""
-			}
-			return p.do(c)
-		}
 		p.do(day.Done{}) // skimmed
 		p.wait(10 * minute)
-		if got := assume(); got != "" {
+		if got := p.assume(); got != "" {
 			t.Fatalf("a first entry is assumed: %s", got)
 		}
 		p.do(day.Done{}) // lowered by hand
@@ -89,14 +81,14 @@ func TestAnEntryIsAssumedWhereItWasChosen(t *testing.T) {
 		p.do(day.Done{}) // out
 		p.do(day.Record{Body: day.FrothSkimmed{}})
 		p.wait(12*minute + 29*sec)
-		if got := assume(); got != "" {
+		if got := p.assume(); got != "" {
 			t.Fatalf("%s is assumed before 30 s", got)
 		}
 		p.wait(sec)
 		if _, ok := day.Assume(p.s, p.now, morning, func(day.Due) bool { return false }); ok {
 			t.Error("an entry is assumed that nobody heard")
 		}
-		got := assume()
+		got := p.assume()
 		if !chosen {
 			if got != "" || day.Stops(p.s, p.now, true) != "the clock waits for you" {
 				t.Errorf("not chosen, %q is assumed; it says %q", got, day.Stops(p.s, p.now, true))
@@ -108,18 +100,18 @@ func TestAnEntryIsAssumedWhereItWasChosen(t *testing.T) {
 			t.Fatalf("chosen, %q is assumed, %d in a row, %d unsaid, %+v", got, p.s.Assumed, p.s.Unconfirmed(), a1)
 		}
 		p.wait(8 * minute)
-		if got := assume(); got != "dip ended" || p.s.Assumed != 2 || !p.piece("A1").Past[1].Assumed {
+		if got := p.assume(); got != "dip ended" || p.s.Assumed != 2 || !p.piece("A1").Past[1].Assumed {
 			t.Fatalf("then %q is assumed, %d in a row", got, p.s.Assumed)
 		}
 		p.do(day.Record{Body: day.FrothSkimmed{}})
 		p.wait(12*minute + 30*sec)
-		if got := assume(); got != "airing ended, dip begun" {
+		if got := p.assume(); got != "airing ended, dip begun" {
 			t.Errorf("after an answer %q is assumed", got)
 		}
 		p.wait(8 * minute)
-		assume()
+		p.assume()
 		p.wait(13 * minute)
-		if got := assume(); got != "" || p.s.Assumed != 2 {
+		if got := p.assume(); got != "" || p.s.Assumed != 2 {
 			t.Errorf("a third in a row is assumed: %s", got)
 		}
 		p.do(day.ConfirmAll{})
@@ -135,16 +127,8 @@ func TestAnEntryIsAssumedWhereItWasChosen(t *testing.T) {
 func TestTheFrothIsTakenAsSkimmedBeforeAnEntry(t *testing.T) {
 	for _, chosen := range []bool{false, true} {
 		p := dyeing(t, 1, func(h *day.Head) { h.Setup.Entries, h.Setup.NoLook = chosen, true })
-		assume := func() string {
-			t.Helper()
-			c, ok := day.Assume(p.s, p.now, morning, nil)
-			if !ok {
-				return ""
-			}
-			return p.do(c)
-		}
 		p.wait(10 * minute)
-		if got := assume(); got != "" || p.call().Verb != "skim" {
+		if got := p.assume(); got != "" || p.call().Verb != "skim" {
 			t.Fatalf("before a first entry %q is assumed, the call is %s", got, p.call().Verb)
 		}
 		p.do(day.Done{}) // skimmed
@@ -152,11 +136,11 @@ func TestTheFrothIsTakenAsSkimmedBeforeAnEntry(t *testing.T) {
 		p.wait(8 * minute)
 		p.do(day.Done{}) // out
 		p.wait(12*minute + 29*sec)
-		if got := assume(); got != "" {
+		if got := p.assume(); got != "" {
 			t.Fatalf("%s is assumed before 30 s", got)
 		}
 		p.wait(sec)
-		got := assume()
+		got := p.assume()
 		if !chosen {
 			if got != "" || day.Stops(p.s, p.now, true) != "the clock waits for you" {
 				t.Errorf("not chosen, %q is assumed; it says %q", got, day.Stops(p.s, p.now, true))
@@ -168,19 +152,19 @@ func TestTheFrothIsTakenAsSkimmedBeforeAnEntry(t *testing.T) {
 			t.Fatalf("chosen, %q is assumed, %d in a row, %d unsaid, the call is %s", got, p.s.Assumed, p.s.Unconfirmed(), p.call().Verb)
 		}
 		p.wait(29 * sec)
-		if got := assume(); got != "" {
+		if got := p.assume(); got != "" {
 			t.Fatalf("%s is assumed before its own call was 30 s old", got)
 		}
 		p.wait(sec)
-		if got := assume(); got != "airing ended, dip begun" || p.s.Assumed != 1 || p.s.Unconfirmed() != 2 {
+		if got := p.assume(); got != "airing ended, dip begun" || p.s.Assumed != 1 || p.s.Unconfirmed() != 2 {
 			t.Fatalf("then %q is assumed, %d in a row, %d unsaid", got, p.s.Assumed, p.s.Unconfirmed())
 		}
 		p.wait(9 * minute)
-		if got := assume(); got != "dip ended" || p.s.Assumed != 2 {
+		if got := p.assume(); got != "dip ended" || p.s.Assumed != 2 {
 			t.Fatalf("then %q is assumed, %d in a row", got, p.s.Assumed)
 		}
 		p.wait(13 * minute)
-		if got := assume(); got != "" || day.Stops(p.s, p.now, true) != "two were taken as done, the clock waits for you" {
+		if got := p.assume(); got != "" || day.Stops(p.s, p.now, true) != "two were taken as done, the clock waits for you" {
 			t.Errorf("after two %q is assumed; it says %q", got, day.Stops(p.s, p.now, true))
 		}
 		p.do(day.ConfirmAll{})
