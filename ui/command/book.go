@@ -7,6 +7,7 @@ import (
 	"encoding/json"
 	"errors"
 	"fmt"
+	"slices"
 	"strings"
 
 	"github.com/spf13/cobra"
@@ -19,27 +20,22 @@ import (
 )
 
 func (p *program) bookCommand() *cobra.Command {
-	c := &cobra.Command{
+	c := p.command(&cobra.Command{
 		Use: "book [VAT] [DAY]|[VAT/DAY]", Short: "What happened, from the book", Args: usage(cobra.MaximumNArgs(2)),
 		Example: "  vatside book garden-bin\n  vatside book garden-bin/2026-11-25",
-		RunE: func(_ *cobra.Command, args []string) error {
-			if len(args) == 0 {
-				return p.book(nil)
-			}
-			switch {
-			case !strings.Contains(args[0], "/"):
-				return p.book(args)
-			case len(args) > 1:
-				return usageError{fmt.Errorf("the day is named twice: %s and %s", args[0], args[1])}
-			}
-			vat, name, err := dayNamed(args[0])
-			if err != nil {
-				return err
-			}
-			return p.book([]string{vat, name})
-		},
-	}
-	p.jsonFlag(c)
+	}, nil, func(r *reader) error {
+		if len(r.args) == 0 || !strings.Contains(r.args[0], "/") {
+			return p.book(r.args)
+		}
+		if len(r.args) > 1 {
+			return usageError{fmt.Errorf("the day is named twice: %s and %s", r.args[0], r.args[1])}
+		}
+		vat, name, err := dayNamed(r.args[0])
+		if err != nil {
+			return err
+		}
+		return p.book([]string{vat, name})
+	})
 	c.AddCommand(p.bookVerifyCommand(), p.bookMendCommand(), p.bookExportCommand(), p.bookImportCommand())
 	return c
 }
@@ -98,6 +94,22 @@ func (p *program) pages(h shelf.Home, args []string, each func(page)) error {
 		}
 	}
 	return nil
+}
+
+func dayNamed(arg string) (vat, name string, err error) {
+	vat, name, _ = strings.Cut(arg, "/")
+	if vat == "" || name == "" {
+		return "", "", usageError{fmt.Errorf("a day is named as VAT/DAY, not as %q", arg)}
+	}
+	return vat, name, nil
+}
+
+// among refuses the name of a day that its vat does not have.
+func among(vat, name string, days []string) error {
+	if slices.Contains(days, name) {
+		return nil
+	}
+	return fmt.Errorf("vat %s has no day %q: it has %s", vat, name, wording.List(days))
 }
 
 // bookJSON prints the events as one list, each day as it is read.

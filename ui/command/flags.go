@@ -23,21 +23,10 @@ var shared = map[string]string{
 	"vessel":          "a `vessel` by its inside measures, diameters: 'frustum BOTTOM TOP HEIGHT', 'cylinder DIAMETER HEIGHT', 'box LENGTH WIDTH HEIGHT', 'jug 5L=8.4cm 10L=16.1cm HEIGHT'",
 }
 
-// texted are flags of shared by name, with where their text goes.
-type texted map[string]*string
+// text declares a flag of shared; withUnits --units.
+func (r *reader) text(into *string, name string) { r.StringVar(into, name, "", shared[name]) }
 
-// texts gives a command flags of shared.
-func texts(c *cobra.Command, flags texted) {
-	for name, to := range flags {
-		c.Flags().StringVar(to, name, "", shared[name])
-	}
-}
-
-// flags gives a command flags of shared, and --json.
-func (p *program) flags(c *cobra.Command, flags texted) {
-	texts(c, flags)
-	p.jsonFlag(c)
-}
+func (r *reader) withUnits() { r.units = r.String("units", "", shared["units"]) }
 
 // flagNamed finds the flag's name in the library's words.
 var flagNamed = wording.Pattern(`for "(?:-\w, )?--([^"]+)" flag: `)

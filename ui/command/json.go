@@ -8,6 +8,7 @@ import (
 	"time"
 
 	"example.org/vatside/model/colour"
+	"example.org/vatside/model/day"
 	"example.org/vatside/model/outlook"
 	"example.org/vatside/model/quantity"
 )
@@ -147,3 +148,15 @@ func figures(l colour.Lab) [3]float64 { return [3]float64{tidy(l.L), tidy(l.A), 
 
 // tenth is as well as hands keep a time.
 func tenth(minutes float64) float64 { return math.Round(10*minutes) / 10 }
+
+// callKeys are the keys of a call.
+func callKeys(c day.Call) object {
+	var due *string
+	if c.Due != nil {
+		due = new(stamp(c.Due.At))
+	}
+	return object{
+		{"id", c.ID}, {"verb", c.Verb}, {"object", c.Object}, {"short", c.Short}, {"figure", c.Figure}, {"unit", c.Unit}, {"due_at", due},
+		{"press", some(c.Press)}, {"danger", c.Danger},
+	}
+}

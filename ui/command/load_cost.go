@@ -16,10 +16,11 @@ const coldWater = quantity.Temperature(12)
 
 // pricing is what load was told of what things cost, and of the vat that they are for.
 type pricing struct {
-	recipe, fill string
-	fixed        bool
-	prices       []string
-	energy       string
+	recipe string
+	fill   quantity.Volume
+	fixed  bool
+	prices []string
+	energy *quantity.Money
 }
 
 // expense is what a day's vat costs: powders by the dyer's prices, and the heat of its water.
@@ -46,7 +47,7 @@ func priceOf(s string, sys quantity.System) (quantity.Money, error) {
 
 // costOf reckons it; nil where no price was given.
 func (p *program) costOf(l pricing, pieces []load.Piece, sys quantity.System) (*expense, error) {
-	if len(l.prices) == 0 && l.energy == "" {
+	if len(l.prices) == 0 && l.energy == nil {
 		return nil, nil
 	}
 	if l.fixed {
@@ -56,11 +57,7 @@ func (p *program) costOf(l pricing, pieces []load.Piece, sys quantity.System) (*
 	if err != nil {
 		return nil, err
 	}
-	fill, err := quantity.ParseVolume(l.fill, sys)
-	if err != nil {
-		return nil, fmt.Errorf("--fill: %w", err)
-	}
-	am, err := recipe.Scale(r, fill, recipe.Options{})
+	am, err := recipe.Scale(r, l.fill, recipe.Options{})
 	if err != nil {
 		return nil, err
 	}
@@ -84,14 +81,8 @@ func (p *program) costOf(l pricing, pieces []load.Piece, sys quantity.System) (*
 		}
 		c.Powders += priced(each, a.Grams.Kilograms())
 	}
-	if l.energy != "" {
-		each, err := priceOf(l.energy, sys)
-		if err != nil {
-			return nil, fmt.Errorf("--energy: %w", err)
-		}
-		if r.Liquor.Build > coldWater {
-			c.Heat = priced(each, water.Heat(fill, coldWater, r.Liquor.Build).KilowattHours())
-		}
+	if l.energy != nil && r.Liquor.Build > coldWater {
+		c.Heat = priced(*l.energy, water.Heat(l.fill, coldWater, r.Liquor.Build).KilowattHours())
 	}
 	heads := map[string]bool{}
 	for _, piece := range pieces {

@@ -16,24 +16,20 @@ const exitPlanned exitCode = 3
 
 func (p *program) bookMendCommand() *cobra.Command {
 	var yes bool
-	c := &cobra.Command{
+	return p.command(&cobra.Command{
 		Use: "mend VAT/DAY", Short: "Mend a day that book verify names",
 		Long: "Shows what it would do to a day that is not whole, and changes nothing: then it ends with 3. With --yes it puts the\n" +
 			"mended day in place and keeps the old file beside it as DAY.before-mend-1 (-2 and so on). No act that can be read is lost;\n" +
 			"where one is missing an event says so. It ends with 0 if the day is whole, with 1 if it cannot be mended.",
 		Args:    usage(cobra.ExactArgs(1)),
 		Example: "  vatside book mend garden-bin/2026-11-25\n  vatside book mend garden-bin/2026-11-25 --yes",
-		RunE: func(_ *cobra.Command, args []string) error {
-			vat, name, err := dayNamed(args[0])
-			if err != nil {
-				return err
-			}
-			return p.mend(vat, name, yes)
-		},
-	}
-	c.Flags().BoolVar(&yes, "yes", false, "do it")
-	p.jsonFlag(c)
-	return c
+	}, func(r *reader) { r.BoolVar(&yes, "yes", false, "do it") }, func(r *reader) error {
+		vat, name, err := dayNamed(r.args[0])
+		if err != nil {
+			return err
+		}
+		return p.mend(vat, name, yes)
+	})
 }
 
 func (p *program) mend(vat, name string, yes bool) error {

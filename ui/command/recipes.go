@@ -21,21 +21,13 @@ import (
 )
 
 func (p *program) recipesCommand() *cobra.Command {
-	all := &cobra.Command{
-		Use: "recipes", Short: "The recipes at hand", Args: usage(cobra.NoArgs),
-		RunE: func(*cobra.Command, []string) error { return p.recipesList() },
-	}
-	show := &cobra.Command{
-		Use: "show ID", Short: "One recipe in full", Args: usage(cobra.ExactArgs(1)),
-		RunE: func(_ *cobra.Command, args []string) error { return p.recipesShow(args[0]) },
-	}
-	check := &cobra.Command{
-		Use: "check FILE...", Short: "Every fault in a recipe file, of form and of chemistry", Args: usage(cobra.MinimumNArgs(1)),
-		RunE: func(_ *cobra.Command, args []string) error { return p.recipesCheck(args) },
-	}
-	p.jsonFlag(all)
-	p.jsonFlag(show)
-	all.AddCommand(show, check, p.recipesChoose())
+	all := p.command(&cobra.Command{Use: "recipes", Short: "The recipes at hand"}, nil, func(*reader) error { return p.recipesList() })
+	all.AddCommand(
+		p.command(&cobra.Command{Use: "show ID", Short: "One recipe in full", Args: usage(cobra.ExactArgs(1))}, nil,
+			func(r *reader) error { return p.recipesShow(r.args[0]) }),
+		p.withoutJSON(&cobra.Command{Use: "check FILE...", Short: "Every fault in a recipe file, of form and of chemistry", Args: usage(cobra.MinimumNArgs(1))}, nil,
+			func(r *reader) error { return p.recipesCheck(r.args) }),
+		p.recipesChoose())
 	return all
 }
 

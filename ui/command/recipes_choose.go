@@ -10,46 +10,39 @@ import (
 	"example.org/vatside/model/quantity"
 )
 
-type choosing struct {
-	fibres                          []string
-	place                           string
-	pasted, class, children, asthma bool
-}
-
 // places are the words of --place, and what they are in a day.
 var places = map[string]string{"outdoors": "outdoors", "cross-draught": "cross-draught", "closed-room": "closed room"}
 
 func (p *program) recipesChoose() *cobra.Command {
-	var w choosing
-	c := &cobra.Command{
-		Use: "choose", Short: "Which recipe fits: by fibre, resist, place and people", Args: usage(cobra.NoArgs),
+	var want practice.Wanted
+	var fibres []string
+	var place string
+	return p.command(&cobra.Command{
+		Use: "choose", Short: "Which recipe fits: by fibre, resist, place and people",
 		Example: "  vatside recipes choose --fibre wool --place cross-draught\n  vatside recipes choose --fibre cotton --pasted --children --json",
-		RunE:    func(*cobra.Command, []string) error { return p.choose(w) },
-	}
-	f := c.Flags()
-	f.StringArrayVar(&w.fibres, "fibre", nil, "a `fibre` of the goods; once for each")
-	f.StringVar(&w.place, "place", "", "where the vat stands: outdoors, cross-draught or closed-room")
-	f.BoolVar(&w.pasted, "pasted", false, "the goods bear a resist of paste")
-	f.BoolVar(&w.class, "class", false, "a class of adults dips")
-	f.BoolVar(&w.children, "children", false, "children dip")
-	f.BoolVar(&w.asthma, "asthma", false, "somebody with asthma is about")
-	p.jsonFlag(c)
-	return c
+	}, func(r *reader) {
+		r.StringArrayVar(&fibres, "fibre", nil, "a `fibre` of the goods; once for each")
+		r.StringVar(&place, "place", "", "where the vat stands: outdoors, cross-draught or closed-room")
+		r.BoolVar(&want.Pasted, "pasted", false, "the goods bear a resist of paste")
+		r.BoolVar(&want.Class, "class", false, "a class of adults dips")
+		r.BoolVar(&want.Children, "children", false, "children dip")
+		r.BoolVar(&want.Asthma, "asthma", false, "somebody with asthma is about")
+	}, func(*reader) error {
+		for _, name := range fibres {
+			f, err := fibre.Parse(name)
+			if err != nil {
+				return fmt.Errorf("--fibre: %w", err)
+			}
+			want.Fibres = append(want.Fibres, f)
+		}
+		if want.Place = places[place]; place != "" && want.Place == "" {
+			return fmt.Errorf("--place is outdoors, cross-draught or closed-room, not %q", place)
+		}
+		return p.choose(want)
+	})
 }
 
-func (p *program) choose(w choosing) error {
-	want := practice.Wanted{Pasted: w.pasted, Class: w.class, Children: w.children, Asthma: w.asthma}
-	for _, name := range w.fibres {
-		f, err := fibre.Parse(name)
-		if err != nil {
-			return fmt.Errorf("--fibre: %w", err)
-		}
-		want.Fibres = append(want.Fibres, f)
-	}
-	var known bool
-	if want.Place, known = places[w.place]; w.place != "" && !known {
-		return fmt.Errorf("--place is outdoors, cross-draught or closed-room, not %q", w.place)
-	}
+func (p *program) choose(want practice.Wanted) error {
 	fit := practice.Choose(p.recipes(), want)
 	if p.json {
 		return p.asJSON(each(fit, func(c practice.Choice) object {

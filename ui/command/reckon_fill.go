@@ -1,7 +1,6 @@
 package command
 
 import (
-	"errors"
 	"fmt"
 
 	"github.com/spf13/cobra"
@@ -11,17 +10,28 @@ import (
 )
 
 func (p *program) reckonFill() *cobra.Command {
-	var vesselText, depth, litres, goods string
+	var f filling
 	return p.reckoning("fill --vessel VESSEL", "How much at which depth, and what is left below the rim",
 		"fill --vessel 'frustum 25.4cm 29.9cm 36.8cm' --litres 15L --goods '600 g cotton'\nfill --vessel 'jug 5L=8.4cm 10L=16.1cm 36.8cm' --depth 12cm",
-		[]string{"vessel"},
-		func(r *reader) error { return p.fill(r, vesselText, depth, litres, goods) },
-		func(c *cobra.Command) {
-			texts(c, texted{"vessel": &vesselText})
-			c.Flags().StringVar(&depth, "depth", "", "`length` from the floor to the liquor, the goods in it")
-			c.Flags().StringVar(&litres, "litres", "", "`volume` of the liquor")
-			c.Flags().StringVar(&goods, "goods", "", "`goods` in it, wetted out, such as '600 g cotton'")
-		})
+		func(r *reader) {
+			r.needs = []string{"vessel"}
+			r.rules = func() []rule {
+				return []rule{{len(r.typed("depth", "litres")) == 2, "give --depth or --litres, not both"}}
+			}
+			value(r, &f.vessel, "vessel", "", "", vessel.Parse)
+			value(r, &f.depth, "depth", "", "`length` from the floor to the liquor, the goods in it", optional(quantity.ParseLength))
+			value(r, &f.litres, "litres", "", "`volume` of the liquor", optional(quantity.ParseVolume))
+			value(r, &f.goods, "goods", "", "`goods` in it, wetted out, such as '600 g cotton'", optional(goodsRead))
+		},
+		func(r *reader) error { return p.fill(f, r.sys) })
+}
+
+// filling is what is told of a vessel and what is in it; nil is not told.
+type filling struct {
+	vessel vessel.Vessel
+	depth  *quantity.Length
+	litres *quantity.Volume
+	goods  *vessel.Goods
 }
 
 // The keys of reckon fill --json. Depths are with the goods in; litres are of the liquor alone.
@@ -35,55 +45,43 @@ type filled struct {
 	RimCM      float64  `json:"rim_cm"`
 }
 
-func (p *program) fill(r *reader, vesselText, depthText, litresText, goodsText string) error {
-	if r.given("--depth") && r.given("--litres") {
-		return usageError{errors.New("give --depth or --litres, not both")}
-	}
-	var v vessel.Vessel
+func (p *program) fill(f filling, sys quantity.System) error {
+	v := f.vessel
 	var depth quantity.Length
-	var liquor quantity.Volume
-	var goods vessel.Goods
-	holding(r, &v, vesselText)
-	read(r, &depth, "--depth", depthText, quantity.ParseLength)
-	read(r, &liquor, "--litres", litresText, quantity.ParseVolume)
-	read(r, &goods, "--goods", goodsText, vessel.ParseGoods)
-	upTo(r, goods.Dry, mostGoods, "--goods", goodsText, mostGoods.Format(r.sys))
-	if r.err != nil {
-		return r.err
-	}
+	var liquor, rise quantity.Volume
 	out := filled{BrimL: tidy(v.Brim().Litres()), RimCM: tidy(v.Rim().Centimetres())}
-	rise := quantity.Volume(0)
-	if r.given("--goods") {
-		lift := vessel.Load{Goods: []vessel.Goods{goods}}.Rise()
+	if f.goods != nil {
+		lift := vessel.Load{Goods: []vessel.Goods{*f.goods}}.Rise()
 		rise = lift.Likely
 		out.RiseL = new(spreadOf(lift, quantity.Volume.Litres))
 	}
 	switch {
-	case r.given("--depth"):
-		if depth > v.Rim() {
-			return fmt.Errorf("--depth: %s is above the rim; the vessel is %s deep", depth.Format(r.sys), v.Rim().Format(r.sys))
+	case f.depth != nil:
+		if depth = *f.depth; depth > v.Rim() {
+			return fmt.Errorf("--depth: %s is above the rim; the vessel is %s deep", depth.Format(sys), v.Rim().Format(sys))
 		}
 		liquor = v.Volume(depth) - rise
 		if liquor < 0 {
-			return fmt.Errorf("--goods: they alone take up %s, more than the %s up to that depth", rise.Format(r.sys), v.Volume(depth).Format(r.sys))
+			return fmt.Errorf("--goods: they alone take up %s, more than the %s up to that depth", rise.Format(sys), v.Volume(depth).Format(sys))
 		}
-	case r.given("--litres"):
+	case f.litres != nil:
 		var err error
-		if depth, err = stands(v, liquor, "--litres", r.sys); err != nil {
+		liquor = *f.litres
+		if _, err = stands(v, liquor, "--litres", sys); err != nil {
 			return err
 		}
 		if liquor+rise > v.Brim() {
-			return fmt.Errorf("--goods: they lift it by %s, above the brim; this vessel holds %s", rise.Format(r.sys), v.Brim().Format(r.sys))
+			return fmt.Errorf("--goods: they lift it by %s, above the brim; this vessel holds %s", rise.Format(sys), v.Brim().Format(sys))
 		}
-		if depth, err = stands(v, liquor+rise, "--litres", r.sys); err != nil {
+		if depth, err = stands(v, liquor+rise, "--litres", sys); err != nil {
 			return err
 		}
 	default:
-		return p.tellFill(out, r.sys)
+		return p.tellFill(out, sys)
 	}
 	out.Litres, out.DepthCM = new(tidy(liquor.Litres())), new(tidy(depth.Centimetres()))
 	out.SurfaceM2, out.BelowRimCM = new(tidy6(v.Surface(depth).SquareMetres())), new(tidy((v.Rim() - depth).Centimetres()))
-	return p.tellFill(out, r.sys)
+	return p.tellFill(out, sys)
 }
 
 func (p *program) tellFill(out filled, sys quantity.System) error {

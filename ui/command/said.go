@@ -1,7 +1,6 @@
 package command
 
 import (
-	"errors"
 	"fmt"
 	"strings"
 	"time"
@@ -140,4 +139,4 @@ func dateOf(s day.State) time.Time {
 	return s.Opened.In(engine.Zone(s.Head))
 }
 
-var errNothingSaid = errors.New("say what: done, or 36 C, or A1 out")
+const nothingSaid = "say what: done, or 36 C, or A1 out"

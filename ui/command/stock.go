@@ -1,7 +1,6 @@
 package command
 
 import (
-	"errors"
 	"fmt"
 	"slices"
 	"strings"
@@ -17,43 +16,37 @@ import (
 )
 
 type stocking struct {
-	recipe, fill    []string
-	strength, units string
+	recipe, fill []string
+	options      recipe.Options
 }
 
 func (p *program) stockCommand() *cobra.Command {
 	var s stocking
-	c := &cobra.Command{
-		Use: "stock [--recipe ID --fill VOLUME]", Short: "The powders on the shelf: what is left, what is old, what to buy", Args: usage(cobra.NoArgs),
+	var units string
+	c := p.command(&cobra.Command{
+		Use: "stock [--recipe ID --fill VOLUME]", Short: "The powders on the shelf: what is left, what is old, what to buy",
 		Long: "The powders on the shelf, tin by tin: what is left after the doses in the vats' books, how old it is, and what to do.\n" +
 			"With --recipe and --fill: whether they are enough for that vat, and what to buy; give both again for each further vat.\n" +
 			"add, open, weigh, test, gone and undo write to stock.toml in the home; nothing there is ever erased.",
 		Example: "  vatside stock --recipe soda --fill 60L\n" +
 			"  vatside stock add --material 'sodium dithionite' --mass 500g --price 12.50\n" +
 			"  vatside stock weigh T1 412g\n  vatside stock test T1 --turned '6 min'",
-		RunE: func(c *cobra.Command, _ []string) error {
-			if len(s.recipe) != len(s.fill) {
-				return usageError{errors.New("stock needs --recipe and --fill together, as often as there are vats")}
-			}
-			return p.stock(s, c)
-		},
-	}
-	f := c.Flags()
-	f.StringArrayVar(&s.recipe, "recipe", nil, "`id` of a recipe, or a recipe file; once for each vat")
-	f.StringArrayVar(&s.fill, "fill", nil, "`volume` of the whole liquor, such as 60L; once for each vat")
-	f.StringVar(&s.strength, "indigo-strength", "", "strength of the indigo in it, such as 45% (else the recipe's)")
-	c.PersistentFlags().StringVar(&s.units, "units", "", "metric, us or imperial (else as in the settings)")
-	p.jsonFlag(c)
-	c.AddCommand(p.stockActs(&s.units)...)
+	}, func(r *reader) {
+		r.rules = func() []rule {
+			return []rule{{len(s.recipe) != len(s.fill), "stock needs --recipe and --fill together, as often as there are vats"}}
+		}
+		r.StringArrayVar(&s.recipe, "recipe", nil, "`id` of a recipe, or a recipe file; once for each vat")
+		r.StringArrayVar(&s.fill, "fill", nil, "`volume` of the whole liquor, such as 60L; once for each vat")
+		value(r, &s.options.IndigoStrength, "indigo-strength", "", "strength of the indigo in it, such as 45% (else the recipe's)", quantity.ParseShare)
+		r.units = &units
+	}, func(r *reader) error { return p.stock(s, r) })
+	c.PersistentFlags().StringVar(&units, "units", "", shared["units"])
+	c.AddCommand(p.stockActs(&units)...)
 	return c
 }
 
-func (p *program) stock(s stocking, c *cobra.Command) error {
-	sys, err := p.units(s.units)
-	if err != nil {
-		return err
-	}
-	wishes, err := p.wishes(s, &reader{sys: sys, c: c})
+func (p *program) stock(s stocking, r *reader) error {
+	wishes, err := p.wishes(s, r)
 	if err != nil {
 		return err
 	}
@@ -68,12 +61,12 @@ func (p *program) stock(s stocking, c *cobra.Command) error {
 	if err != nil {
 		return err
 	}
-	act := stock.Pressing(tins, listed(slices.Concat(needs...)), now, sys)
+	act := stock.Pressing(tins, listed(slices.Concat(needs...)), now, r.sys)
 	var tell telling
 	tell.line("%s.", act.Sentence)
-	tell.add(tellTins(tins, now, sys)...)
-	tell.add(tellNeeds(wishes, needs, buy, sys)...)
-	return p.give(stockedOf(tins, wishes, needs, buy, act, now, sys), tell)
+	tell.add(tellTins(tins, now, r.sys)...)
+	tell.add(tellNeeds(wishes, needs, buy, r.sys)...)
+	return p.give(stockedOf(tins, wishes, needs, buy, act, now, r.sys), tell)
 }
 
 // listed are needs as if the dyer kept account of all of them: who asks for a vat wants to know.
@@ -86,11 +79,9 @@ func listed(needs []stock.Need) []stock.Need {
 
 func (p *program) wishes(s stocking, r *reader) ([]stock.Wish, error) {
 	var out []stock.Wish
-	var opt recipe.Options
-	read(r, &opt.IndigoStrength, "--indigo-strength", s.strength, quantity.ParseShare)
 	for i := range s.recipe {
-		w := stock.Wish{Options: opt}
-		fillUpTo(r, &w.Fill, "--fill", s.fill[i])
+		w := stock.Wish{Options: s.options}
+		read(r, &w.Fill, "--fill", s.fill[i], fillRead)
 		if r.err != nil {
 			return nil, r.err
 		}

@@ -13,14 +13,11 @@ import (
 )
 
 func (p *program) bookVerifyCommand() *cobra.Command {
-	c := &cobra.Command{
-		Use: "verify", Short: "Look whether every file of the book is whole", Args: usage(cobra.NoArgs),
+	return p.command(&cobra.Command{
+		Use: "verify", Short: "Look whether every file of the book is whole",
 		Long: "Names what is missing, doubled, out of order, torn or cannot be read in the days and in the list of tins, with file and line,\n" +
 			"and then ends with 1. What was mended by hand and reads is a remark, and ends with 0.",
-		RunE: func(*cobra.Command, []string) error { return p.verify() },
-	}
-	p.jsonFlag(c)
-	return c
+	}, nil, p.inHome(p.verify))
 }
 
 // verifying is a look at the whole book.
@@ -77,12 +74,8 @@ func (v *verifying) sum() string {
 }
 
 // verify looks at every file of the book, the list of tins and the settings.
-func (p *program) verify() error {
+func (p *program) verify(h shelf.Home, _ *reader) error {
 	p.Sparing()
-	h, err := p.shelf()
-	if err != nil {
-		return err
-	}
 	vats, strays, err := h.VatFolders()
 	if err != nil {
 		return err
