@@ -2,6 +2,7 @@ package paper
 
 import (
 	"cmp"
+	_ "embed"
 	"fmt"
 	"html"
 	"strings"
@@ -10,6 +11,12 @@ import (
 	"example.org/vatside/model/sheet"
 	"example.org/vatside/model/wording"
 )
+
+// style is the look of a printed sheet: much white, quiet type, no frames but the boxes to tick, and the edge of the cloth
+// down the left of the page. EDGE is its colour. In black and white the edge turns grey and nothing is lost.
+//
+//go:embed sheet.css
+var style string
 
 // hexForm is all that may stand as a colour in a style.
 var hexForm = wording.Pattern(`^#[0-9a-f]{6}$`)
