@@ -34,9 +34,7 @@ func WithChildren(h day.Head, lots []Lot) string {
 	default:
 		return ""
 	}
-	if h.Recipe.Family == recipe.DithioniteLye {
-		what += " and lye"
-	}
+	what += wording.If(h.Recipe.Family == recipe.DithioniteLye, " and lye")
 	instead := practice.WithoutSulfur(h.Recipe, wording.Each(lots, func(l Lot) fibre.Fibre { return l.Fibre })...)
 	return "with children about take " + instead + ", not one with " + what + "; adults alone weigh and add, before the children come"
 }

@@ -4,6 +4,7 @@ import (
 	"strings"
 
 	"example.org/vatside/model/day"
+	"example.org/vatside/model/wording"
 )
 
 // Notice is what an act is answered with where PageUp takes it back, or where it took something back: "resting · PageUp takes
@@ -50,9 +51,7 @@ func Notice(s day.State, made []day.Event) string {
 		return ""
 	}
 	words := "taken back: " + strings.ReplaceAll(strings.Join(back, ", "), "taken back: ", "")
-	if heaterBack(s, made) {
-		words += "; see that it is off and unplugged"
-	}
+	words += wording.If(heaterBack(s, made), "; see that it is off and unplugged")
 	return words
 }
 

@@ -178,23 +178,15 @@ func (p *program) book(args []string) error {
 			fmt.Fprintln(w)
 		}
 		head := g.book.Head
-		what := ""
-		if g.book.HeadWhole {
-			what = fmt.Sprintf(": %s, %s", head.Recipe.Name, head.Setup.Fill.Format(head.Setup.System()))
-		}
-		if head.Rehearsed {
-			what += ", rehearsed"
-		}
+		what := wording.If(g.book.HeadWhole, fmt.Sprintf(": %s, %s", head.Recipe.Name, head.Setup.Fill.Format(head.Setup.System())))
+		what += wording.If(head.Rehearsed, ", rehearsed")
 		fmt.Fprintf(w, "%s/%s%s\n", g.vat, g.day, what)
 		told := day.State{Head: head, Log: g.book.Events} // by which a correction names what it is of
 		for _, e := range g.book.Events {
 			fmt.Fprintf(w, "#%d %s %s\n", e.Seq, day.Clock(e.At), wording.Show(told.Tell(e.Body)))
 		}
 		for _, f := range book.Verify(g.book) {
-			line := ""
-			if f.Line > 0 {
-				line = fmt.Sprintf("line %d: ", f.Line)
-			}
+			line := wording.If(f.Line > 0, fmt.Sprintf("line %d: ", f.Line))
 			fmt.Fprintf(w, "! %s%s\n", line, f.What)
 		}
 	}

@@ -14,6 +14,7 @@ import (
 	"example.org/vatside/model/quantity"
 	"example.org/vatside/model/sheet"
 	"example.org/vatside/model/sorted"
+	"example.org/vatside/model/wording"
 	"example.org/vatside/ui/library"
 	"example.org/vatside/ui/shelf"
 )
@@ -196,12 +197,8 @@ func tellCare(k keeping, sys quantity.System) (tell telling) {
 	for _, d := range k.dues {
 		if !d.Coming {
 			w := words(d)
-			if d.How != "" {
-				w += ": " + d.How
-			}
-			if d.Why != "" {
-				w += " (" + d.Why + ")"
-			}
+			w += wording.If(d.How != "", ": "+d.How)
+			w += wording.If(d.Why != "", " ("+d.Why+")")
 			fact("", w)
 		}
 	}
@@ -214,9 +211,7 @@ func tellCare(k keeping, sys quantity.System) (tell telling) {
 	for _, d := range k.dues {
 		if d.Coming {
 			w := words(d)
-			if d.ID == "revive" || d.ID == "winter" {
-				w += ": " + d.How + " (" + d.Why + ")"
-			}
+			w += wording.If(d.ID == "revive" || d.ID == "winter", ": "+d.How+" ("+d.Why+")")
 			fact("Next", w)
 		}
 	}

@@ -86,9 +86,7 @@ func (p *program) cost(h shelf.Home, named, piece string, rates cost.Rates, sys 
 func tellCost(v cost.Vat, days history.Vat, one bool, sys quantity.System) (tell telling) {
 	head := days[0].State.Head
 	name := head.Name()
-	if head.Rehearsed {
-		name += ", rehearsed"
-	}
+	name += wording.If(head.Rehearsed, ", rehearsed")
 	sums := v.Sums()
 	if !one {
 		so := sums.Total + " so far"
@@ -136,16 +134,11 @@ func tellCost(v cost.Vat, days history.Vat, one bool, sys quantity.System) (tell
 // pieceCost is one piece in a line: what it is, and what its cost is made of.
 func pieceCost(v cost.Vat, x cost.Piece, sys quantity.System) string {
 	sums := v.SumsOf(x)
-	words := []string{x.Tag, x.What, x.Fibre}
-	if x.Dry > 0 {
-		words = append(words, x.Dry.Format(sys))
-	}
-	words = append(words, wording.Counted(x.Dips, "dip"), "on "+x.Day)
-	text := strings.Join(wording.Filled(words...), ", ") + fmt.Sprintf(": powders %s, heat %s, the vat's hours %s, its own %s",
+	words := wording.Joined(", ", x.Tag, x.What, x.Fibre, wording.If(x.Dry > 0, x.Dry.Format(sys)),
+		wording.Counted(x.Dips, "dip"), "on "+x.Day)
+	text := words + fmt.Sprintf(": powders %s, heat %s, the vat's hours %s, its own %s",
 		sums.Powders, sums.Heat, sums.Tended, sums.Work)
-	if x.Per100g > 0 {
-		text += fmt.Sprintf("; %s for each 100 g", x.Per100g)
-	}
+	text += wording.If(x.Per100g > 0, fmt.Sprintf("; %s for each 100 g", x.Per100g))
 	return text
 }
 

@@ -8,6 +8,7 @@ import (
 	"runtime"
 	"strings"
 
+	"example.org/vatside/model/wording"
 	"example.org/vatside/ui/engine"
 	"example.org/vatside/ui/guard"
 )
@@ -32,9 +33,7 @@ func (p *program) reported(c guard.Crash) string {
 func crashed(c guard.Crash, err error, report string) string {
 	stand := cmp.Or(remains(err), "All that was done is on disk")
 	s := fmt.Sprintf("%s ended it. %s; start vatside again to go on.", c.Error(), stand)
-	if report != "" {
-		s += " A report without your data is in " + report + "."
-	}
+	s += wording.If(report != "", " A report without your data is in "+report+".")
 	return s
 }
 

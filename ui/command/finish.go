@@ -149,45 +149,23 @@ func tellFinish(name string, steps []practice.FinishStep, open bool, why string,
 	tell.line("%s, after the last dip:", name)
 	for _, s := range steps {
 		head := wording.Upper(s.Name)
-		if s.Optional {
-			head += ", if you like"
-		}
+		head += wording.If(s.Optional, ", if you like")
 		tell.line("")
 		tell.line("%s", head)
-		later := ""
 		if s.Gated {
 			tell.note("", why)
-			if !open {
-				later = ", once the gate is open"
-			}
 		}
+		later := wording.If(s.Gated && !open, ", once the gate is open")
 		var rows table
-		if s.Times.High > 1 {
-			often := "times"
-			if s.Times.Likely == 1 {
-				often = "time"
-			}
-			if s.Times.Low < s.Times.High {
-				often += fmt.Sprintf(", %d to %d", s.Times.Low, s.Times.High)
-			}
-			rows.add(strconv.Itoa(s.Times.Likely), often)
-		}
-		if s.Citric.Likely > 0 {
-			rows.add(s.Citric.Likely.Scale(sys), "of citric acid"+wide(s.Citric, sys)+later)
-		}
-		if s.Vinegar.Likely > 0 {
-			rows.add("or "+s.Vinegar.Likely.Format(sys), "of 5 % vinegar instead"+wide(s.Vinegar, sys)+later)
-		}
-		if s.Soap > 0 {
-			rows.add(s.Soap.Scale(sys), "of neutral soap")
-		}
-		if s.Water > 0 {
-			rows.add(s.Water.Format(sys), "of water, fresh each time")
-			rows.add(s.Temp.Likely.Format(sys), "warm"+wide(s.Temp, sys))
-		}
-		if s.Time.Likely > 0 {
-			rows.add(s.Time.Likely.Format(sys), "long"+wide(s.Time, sys))
-		}
+		often := "time" + wording.If(s.Times.Likely != 1, "s")
+		often += wording.If(s.Times.Low < s.Times.High, fmt.Sprintf(", %d to %d", s.Times.Low, s.Times.High))
+		rows.where(s.Times.High > 1, strconv.Itoa(s.Times.Likely), often)
+		rows.where(s.Citric.Likely > 0, s.Citric.Likely.Scale(sys), "of citric acid"+wide(s.Citric, sys)+later)
+		rows.where(s.Vinegar.Likely > 0, "or "+s.Vinegar.Likely.Format(sys), "of 5 % vinegar instead"+wide(s.Vinegar, sys)+later)
+		rows.where(s.Soap > 0, s.Soap.Scale(sys), "of neutral soap")
+		rows.where(s.Water > 0, s.Water.Format(sys), "of water, fresh each time")
+		rows.where(s.Water > 0, s.Temp.Likely.Format(sys), "warm"+wide(s.Temp, sys))
+		rows.where(s.Time.Likely > 0, s.Time.Likely.Format(sys), "long"+wide(s.Time, sys))
 		tell.table(rows)
 		tell.note("Do", s.Do)
 		tell.note("Check", s.Check)

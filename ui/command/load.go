@@ -314,10 +314,7 @@ func tellLoad(plan load.Plan, pieces []load.Piece, options []load.Option, at fun
 		tell.note("What if, "+o.Name, fmt.Sprintf("last lift at %s, all done at %s", at(o.Plan.Makespan), at(o.Finish)))
 	}
 	for _, c := range plan.Choices {
-		name := "The vat tires, --choice " + c.ID
-		if c.Chosen {
-			name += " (this one)"
-		}
+		name := "The vat tires, --choice " + c.ID + wording.If(c.Chosen, " (this one)")
 		tell.note(name, c.Words(at))
 	}
 	tell.notes("Note", told.Notes)

@@ -59,10 +59,7 @@ func csvOf(plan load.Plan) string {
 		for _, at := range []quantity.Span{r.Lower, r.In, r.Out, r.Lifted} {
 			fields = append(fields, strconv.FormatFloat(math.Round(at.Minutes()*100)/100, 'f', -1, 64))
 		}
-		past := ""
-		if r.Past {
-			past = "past"
-		}
+		past := wording.If(r.Past, "past")
 		_ = w.Write(append(fields, past, r.Who, strconv.Itoa(r.Hand), strconv.Itoa(r.Round)))
 	}
 	w.Flush()

@@ -36,10 +36,7 @@ func (p *program) now(h shelf.Home, _ *reader) error {
 	for _, s := range all {
 		if !s.Open() {
 			for _, d := range day.Between(s.State, s.Now) {
-				at := ""
-				if !d.At.IsZero() {
-					at = ", " + d.At.Format("Mon 2 Jan 15:04")
-				}
+				at := wording.If(!d.At.IsZero(), ", "+d.At.Format("Mon 2 Jan 15:04"))
 				dues = append(dues, object{{"vat", s.Vat}, {"words", d.Words}, {"at", instant(d.At)}, {"liquor", nil}}) // that of a closed day is not reckoned
 				if open == 0 {
 					lines = append(lines, fmt.Sprintf("%s%s: %s%s", s.VatName(), s.Tag(), d.Words, at))

@@ -26,9 +26,7 @@ func tellPrepare(ready prepare.Schedule, items []practice.Item, warnings, notes 
 	var rows table
 	for _, a := range ready.Tasks {
 		what := a.What
-		if a.For > 0 {
-			what += ", " + prepare.Lasting(a.For.Duration())
-		}
+		what += wording.If(a.For > 0, ", "+prepare.Lasting(a.For.Duration()))
 		rows.add(clockOn(a.At, ready.Ready), what)
 	}
 	tell.table(rows)
@@ -67,13 +65,8 @@ func tellScour(s *practice.Scour, sys quantity.System) (tell telling) {
 	rows.add(s.Water.Likely.Format(sys), "of water"+wide(s.Water, sys))
 	rows.add(s.Temp.Likely.Format(sys), "hot"+wide(s.Temp, sys))
 	rows.add(s.Time.Likely.Format(sys), "each bath"+wide(s.Time, sys))
-	baths := "bath"
-	if s.Baths.Likely != 1 {
-		baths += "s"
-	}
-	if s.Baths.Low < s.Baths.High {
-		baths += fmt.Sprintf(", %d to %d", s.Baths.Low, s.Baths.High)
-	}
+	baths := "bath" + wording.If(s.Baths.Likely != 1, "s")
+	baths += wording.If(s.Baths.Low < s.Baths.High, fmt.Sprintf(", %d to %d", s.Baths.Low, s.Baths.High))
 	rows.add(strconv.Itoa(s.Baths.Likely), baths)
 	tell.table(rows)
 	tell.note("Scour", s.How)

@@ -52,6 +52,13 @@ type table [][2]string
 
 func (t *table) add(number, text string) { *t = append(*t, [2]string{number, text}) }
 
+// where adds a row only where something is so.
+func (t *table) where(so bool, number, text string) {
+	if so {
+		t.add(number, text)
+	}
+}
+
 func (t table) block() sheet.Table {
 	out := sheet.Table{Columns: []sheet.Column{{Figures: true}, {}}}
 	for _, r := range t {

@@ -99,10 +99,7 @@ func (p *program) recipesList() error {
 		return p.asJSON(each(all, func(r library.Recipe) object { return object{{"id", r.ID}, {"name", r.Name}, {"family", r.Family}} }))
 	}
 	for _, r := range all {
-		mine := ""
-		if r.File != "" {
-			mine = "   your own, " + r.File
-		}
+		mine := wording.If(r.File != "", "   your own, "+r.File)
 		p.say("%-14s %-32s %s%s", r.ID, r.Name, r.Family, mine)
 	}
 	return nil
@@ -153,10 +150,7 @@ func (p *program) recipesShow(id string) error {
 	}
 	p.say("")
 	for _, w := range r.Powders {
-		strength := ""
-		if w.Role == recipe.Indigo {
-			strength = " of " + w.Strength.String() + " strength"
-		}
+		strength := wording.If(w.Role == recipe.Indigo, " of "+w.Strength.String()+" strength")
 		p.say("%s: %s%s, %s, %s", w.ID, w.Material, strength, w.Role, both(r.PerLitre(w)))
 		if w.Evidence != "" {
 			p.say("    %s", w.Evidence)
@@ -176,32 +170,16 @@ func (p *program) recipesShow(id string) error {
 
 // stepLine is a step of a recipe in a few words.
 func stepLine(s recipe.Step, sys quantity.System) string {
-	words := []string{string(s.Do)}
-	if s.Powder != "" {
-		words = append(words, s.Powder)
+	at := func(word string, t *quantity.Temperature) string {
+		if t == nil {
+			return ""
+		}
+		return word + " " + quantity.Both(*t, sys)
 	}
-	if s.Part > 0 && s.Part < 1 {
-		words = append(words, s.Part.String()+" of it")
-	}
-	if s.From == recipe.IntoStock {
-		words = append(words, "stock")
-	}
-	if s.Into == recipe.IntoStock {
-		words = append(words, "(stock jar)")
-	}
-	if s.To != nil {
-		words = append(words, "to "+quantity.Both(*s.To, sys))
-	}
-	if s.For > 0 {
-		words = append(words, "for "+s.For.String())
-	}
-	if s.AtLeast != nil {
-		words = append(words, "at least "+quantity.Both(*s.AtLeast, sys))
-	}
-	if s.AtMost != nil {
-		words = append(words, "at most "+quantity.Both(*s.AtMost, sys))
-	}
-	return strings.Join(words, " ")
+	return wording.Joined(" ", string(s.Do), s.Powder,
+		wording.If(s.Part > 0 && s.Part < 1, s.Part.String()+" of it"), wording.If(s.From == recipe.IntoStock, "stock"),
+		wording.If(s.Into == recipe.IntoStock, "(stock jar)"), at("to", s.To), wording.If(s.For > 0, "for "+s.For.String()),
+		at("at least", s.AtLeast), at("at most", s.AtMost))
 }
 
 // reckoned is what a recipe leaves out and has reckoned.

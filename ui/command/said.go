@@ -83,9 +83,7 @@ func (p *program) sayCall(s saying) {
 	if c.Due != nil && s.now.Before(c.Due.At) {
 		words += ", till " + day.DateOf(c.Due.At, s.now)
 	}
-	if !strings.HasSuffix(words, "?") {
-		words += "."
-	}
+	words += wording.If(!strings.HasSuffix(words, "?"), ".")
 	p.say("Now: %s", words)
 }
 

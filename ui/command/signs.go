@@ -55,10 +55,7 @@ func (p *program) signs(d dosing, name string, sys quantity.System) error {
 		var rows table
 		for _, d := range cause.Doses {
 			if powder, ok := vat.Recipe.Powder(d.Powder); ok {
-				lots := ""
-				if d.Portions > 1 {
-					lots = ", in " + wording.Counted(d.Portions, "lot")
-				}
+				lots := wording.If(d.Portions > 1, ", in "+wording.Counted(d.Portions, "lot"))
 				rows.add(d.Mass.Scale(sys), powder.Material+lots)
 			}
 		}

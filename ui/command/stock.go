@@ -120,14 +120,12 @@ func tellTins(tins []stock.TinBalance, now time.Time, sys quantity.System) (tell
 
 // tinLine is a tin on one line, but for what is left in it.
 func tinLine(t stock.TinBalance, now time.Time, sys quantity.System) string {
-	parts := []string{t.ID + ": " + t.Material, "of " + t.Holds.Format(sys), t.Since(now)}
-	if s := t.Strength(); s > 0 && s < 1 {
-		parts = append(parts, s.Format(sys)+" strong")
-	}
+	s, price := t.Strength(), ""
 	if t.Price != nil {
-		parts = append(parts, t.Price.String())
+		price = t.Price.String()
 	}
-	return strings.Join(parts, ", ")
+	return wording.Joined(", ", t.ID+": "+t.Material, "of "+t.Holds.Format(sys), t.Since(now),
+		wording.If(s > 0 && s < 1, s.Format(sys)+" strong"), price)
 }
 
 // tellNeeds is whether there is enough, vat by vat, and what to buy.
@@ -144,9 +142,7 @@ func tellNeeds(wishes []stock.Wish, needs [][]stock.Need, buy []stock.Purchase, 
 			default:
 				line = fmt.Sprintf("%s: %s there, %s short", n.Powder.Material, n.There.Format(sys), n.Short.Format(sys))
 			}
-			if len(n.From) > 0 && !n.Perhaps() {
-				line += " (" + strings.Join(n.From, ", ") + ")"
-			}
+			line += wording.If(len(n.From) > 0 && !n.Perhaps(), " ("+strings.Join(n.From, ", ")+")")
 			if n.Stead != nil {
 				line += "; " + n.Stead.Says(sys)
 			}

@@ -53,24 +53,17 @@ func (v *verifying) count() (lost, damage, remarks int) {
 // sum is the last line.
 func (v *verifying) sum() string {
 	lost, damage, remarks := v.count()
-	var words []string
+	words, told := "all read whole", wording.Counted(remarks, "remark")
 	switch {
 	case lost+damage > 0:
-		if lost > 0 {
-			words = append(words, wording.Counted(lost, "part")+" cannot be read")
-		}
-		if damage > 0 {
-			words = append(words, "not whole in "+wording.Counted(damage, "place"))
-		}
-		if remarks > 0 {
-			words = append(words, wording.Counted(remarks, "remark"))
-		}
+		words = wording.List(wording.Filled(
+			wording.If(lost > 0, wording.Counted(lost, "part")+" cannot be read"),
+			wording.If(damage > 0, "not whole in "+wording.Counted(damage, "place")),
+			wording.If(remarks > 0, told)))
 	case remarks > 0:
-		words = append(words, "all events can be read, with "+wording.Counted(remarks, "remark"))
-	default:
-		words = append(words, "all read whole")
+		words = "all events can be read, with " + told
 	}
-	return fmt.Sprintf("%s, %s%s: %s.", wording.Counted(v.days, "day"), wording.Counted(v.events, "event"), v.acts, wording.List(words))
+	return fmt.Sprintf("%s, %s%s: %s.", wording.Counted(v.days, "day"), wording.Counted(v.events, "event"), v.acts, words)
 }
 
 // verify looks at every file of the book, the list of tins and the settings.

@@ -12,6 +12,7 @@ import (
 	"example.org/vatside/model/prepare"
 	"example.org/vatside/model/quantity"
 	"example.org/vatside/model/water"
+	"example.org/vatside/model/wording"
 )
 
 type warming struct {
@@ -148,10 +149,7 @@ func (p *program) begin(w warming, heat quantity.Span, warnings *[]string, sys q
 }
 
 func tellWarm(f water.Filling, rest water.Rest, heat quantity.Span, begin time.Time, slots []prepare.Slot, warnings []string, sys quantity.System) (tell telling) {
-	there := ""
-	if f.Have > 0 {
-		there = fmt.Sprintf(", with %s at %s in it already", f.Have.Format(sys), f.HaveAt.Format(sys))
-	}
+	there := wording.If(f.Have > 0, fmt.Sprintf(", with %s at %s in it already", f.Have.Format(sys), f.HaveAt.Format(sys)))
 	tell.line("%s at %s%s:", f.Fill.Format(sys), f.Aim.Format(sys), there)
 	in := func(n int, what string, each quantity.Volume) string {
 		if n < 2 {
@@ -160,29 +158,14 @@ func tellWarm(f water.Filling, rest water.Rest, heat quantity.Span, begin time.T
 		return fmt.Sprintf(", in %d %s of %s", n, what, each.Format(sys))
 	}
 	var rows table
-	if rest.Cold > 0 {
-		first := ", first"
-		if f.Have > 0 {
-			first = ""
-		}
-		rows.add(rest.Cold.Format(sys), fmt.Sprintf("cold, %s%s%s", f.Cold.Format(sys), first, in(rest.ColdCarries, "carries", rest.ColdCarry)))
-	}
-	if rest.Hot > 0 {
-		pots := in(rest.Pots, "pots", rest.PotFill)
-		if rest.HotCarries != rest.Pots {
-			pots += in(rest.HotCarries, "carries", rest.HotCarry)
-		}
-		rows.add(rest.Hot.Format(sys), fmt.Sprintf("hot, %s%s; poured low, then stir and read the temperature", f.Hot.Format(sys), pots))
-	}
-	if rest.Cold == 0 && rest.Hot == 0 {
-		rows.add("nothing", "is to be poured")
-	}
-	if m := tidy(heat.Minutes()); m > 0 {
-		rows.add(quantity.Minutes(math.Ceil(m)).String(), "on the stove, one pot after the other")
-	}
-	if !begin.IsZero() {
-		rows.add(day.Clock(begin), begin.Format("begin, on Monday 2 January"))
-	}
+	first := wording.If(f.Have <= 0, ", first") + in(rest.ColdCarries, "carries", rest.ColdCarry)
+	rows.where(rest.Cold > 0, rest.Cold.Format(sys), "cold, "+f.Cold.Format(sys)+first)
+	pots := in(rest.Pots, "pots", rest.PotFill) + wording.If(rest.HotCarries != rest.Pots, in(rest.HotCarries, "carries", rest.HotCarry))
+	rows.where(rest.Hot > 0, rest.Hot.Format(sys), "hot, "+f.Hot.Format(sys)+pots+"; poured low, then stir and read the temperature")
+	rows.where(rest.Cold == 0 && rest.Hot == 0, "nothing", "is to be poured")
+	minutes := tidy(heat.Minutes())
+	rows.where(minutes > 0, quantity.Minutes(math.Ceil(minutes)).String(), "on the stove, one pot after the other")
+	rows.where(!begin.IsZero(), day.Clock(begin), begin.Format("begin, on Monday 2 January"))
 	for _, s := range slots {
 		rows.add(day.Clock(s.At), s.What)
 	}

@@ -8,6 +8,7 @@ import (
 
 	"example.org/vatside/model/quantity"
 	"example.org/vatside/model/recipe"
+	"example.org/vatside/model/wording"
 )
 
 type weighing struct {
@@ -104,9 +105,7 @@ func (p *program) weigh(w weighing, asked bool, sys quantity.System) error {
 		powders = append(powders, keys)
 		if a.Hydrate > 0 {
 			wet += ", wetted with " + a.Hydrate.Format(sys) + " of water"
-			if a.Jars > 1 {
-				wet += fmt.Sprintf(" in %d jars", a.Jars)
-			}
+			wet += wording.If(a.Jars > 1, fmt.Sprintf(" in %d jars", a.Jars))
 		}
 		rows.add(a.Grams.Scale(sys), fmt.Sprintf("%s (%s)%s", a.Powder.Material, a.Powder.ID, wet))
 	}

@@ -51,10 +51,7 @@ func (b Board) Page(changed string) wording.Page {
 	h.put("<meta http-equiv=\"Content-Security-Policy\" content=\"default-src 'none'; style-src 'unsafe-inline'\"/>\n")
 	h.put("<meta name=\"viewport\" content=\"width=device-width, initial-scale=1\"/>\n<title>%s</title>\n", text(b.Vat))
 	h.put("<style>\n%s</style>\n</head>\n<body>\n", strings.ReplaceAll(boardStyle, "LINE", fmt.Sprintf("min(%dvh, 3.6vw)", max(line, 2))))
-	till := ""
-	if b.At != "" {
-		till = fmt.Sprintf("<b>till %s</b> ", text(b.At))
-	}
+	till := wording.If(b.At != "", fmt.Sprintf("<b>till %s</b> ", text(b.At)))
 	h.put("<h1>%s%s</h1>\n", till, text(b.Call))
 	for _, n := range b.Notes {
 		h.put("<p>%s</p>\n", text(n))
@@ -62,10 +59,7 @@ func (b Board) Page(changed string) wording.Page {
 	if len(b.Turns) > 0 {
 		h.put("<table>\n<tbody>\n")
 		for _, t := range b.Turns {
-			class := ""
-			if t.In {
-				class = " class=\"in\""
-			}
+			class := wording.If(t.In, " class=\"in\"")
 			h.put("<tr%s><td>%s</td><td>%s</td><td>%s</td><td>%s</td><td>%s</td></tr>\n", class, text(t.Who), text(t.When), text(t.Piece), told("dip ", t.Dip), told("done ", t.Done))
 		}
 		h.put("</tbody>\n</table>\n")
