@@ -104,6 +104,17 @@ func dayNamed(arg string) (vat, name string, err error) {
 	return vat, name, nil
 }
 
+// daysNamed are the days of a vat by its name: all, or the one that is named, which there must be.
+func daysNamed(h shelf.Home, vat, name string) (folder string, days []string, err error) {
+	if vat, err = library.VatNamed(h, vat); err != nil {
+		return "", nil, err
+	}
+	if days, err = h.Days(vat); err != nil || name == "" {
+		return vat, days, err
+	}
+	return vat, []string{name}, among(vat, name, days)
+}
+
 // among refuses the name of a day that its vat does not have.
 func among(vat, name string, days []string) error {
 	if slices.Contains(days, name) {

@@ -156,10 +156,7 @@ func cloth(p shade.Piece) string {
 
 func (p *program) askedFor(d dipping, sys quantity.System) (a asked, err error) {
 	a.sys = sys
-	if a.recipe, err = p.find(d.recipe); err != nil {
-		return a, err
-	}
-	if _, err := recipe.Scale(a.recipe, d.fill, recipe.Options{}); err != nil {
+	if a.recipe, err = p.findFor(d.recipe, d.fill); err != nil {
 		return a, err
 	}
 	a.piece = shade.Piece{Fibre: d.goods.Fibre, Dry: d.goods.Dry, Mercerised: d.mercerised, Ground: shade.GroundOf(d.goods.Fibre)}

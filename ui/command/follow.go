@@ -6,7 +6,6 @@ import (
 	"fmt"
 	"strings"
 
-	"example.org/vatside/model/cost"
 	"example.org/vatside/model/day"
 	"example.org/vatside/ui/cue"
 	"example.org/vatside/ui/engine"
@@ -231,7 +230,7 @@ func (p *program) bookOf(h shelf.Home, vat string) func(string) ([]string, error
 		case "cost":
 			days, errs := library.AllDays(h, vat)
 			p.warn(errors.Join(errs...))
-			v, err := library.Costs(h, vat, days, cost.Rates{Hour: settings.Hour, KWh: settings.KWh})
+			v, err := library.Costs(h, vat, days, p.rates(h))
 			p.warn(err)
 			tell = tellCost(v, days, false, sys)
 		}

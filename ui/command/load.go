@@ -234,11 +234,8 @@ func (p *program) limits(l loading, hands bool, begins quantity.Span) (load.Limi
 		return lim, nil
 	}
 	fill := l.fill
-	rec, err := p.find(l.recipe)
+	rec, err := p.findFor(l.recipe, fill)
 	if err != nil {
-		return lim, err
-	}
-	if _, err := recipe.Scale(rec, fill, recipe.Options{}); err != nil {
 		return lim, err
 	}
 	capacity := lim.Capacity

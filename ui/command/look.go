@@ -176,9 +176,7 @@ func (p *program) lookedFor(l looking, r photo.Reading) (lookedFor, error) {
 		return o, err
 	}
 	read, errs := library.Days(h, o.vat, days.Open[len(days.Open)-1:])
-	for _, err := range errs {
-		p.warn(err)
-	}
+	p.warn(errs...)
 	for _, d := range read {
 		for _, piece := range d.State.Pieces {
 			tag := piece.Tag

@@ -7,7 +7,6 @@ import (
 	"github.com/spf13/cobra"
 
 	"example.org/vatside/model/book"
-	"example.org/vatside/ui/library"
 	"example.org/vatside/ui/shelf"
 )
 
@@ -28,23 +27,13 @@ func (p *program) bookMendCommand() *cobra.Command {
 		if err != nil {
 			return err
 		}
-		return p.mend(vat, name, yes)
+		return p.inHome(func(h shelf.Home, _ *reader) error { return p.mend(h, vat, name, yes) })(r)
 	})
 }
 
-func (p *program) mend(vat, name string, yes bool) error {
-	h, err := p.shelf()
+func (p *program) mend(h shelf.Home, vat, name string, yes bool) error {
+	vat, _, err := daysNamed(h, vat, name)
 	if err != nil {
-		return err
-	}
-	if vat, err = library.VatNamed(h, vat); err != nil {
-		return err
-	}
-	names, err := h.Days(vat)
-	if err != nil {
-		return err
-	}
-	if err := among(vat, name, names); err != nil {
 		return err
 	}
 	id := vat + "/" + name

@@ -12,7 +12,6 @@ import (
 	"example.org/vatside/model/practice"
 	"example.org/vatside/model/prepare"
 	"example.org/vatside/model/quantity"
-	"example.org/vatside/model/recipe"
 	"example.org/vatside/model/water"
 	"example.org/vatside/ui/shelf"
 )
@@ -151,10 +150,7 @@ func (p *program) headFor(w preparing, r *reader, set shelf.Settings) (day.Head,
 		return head, r.err
 	}
 	if r.Changed("recipe") {
-		if head.Recipe, err = p.find(w.recipe); err != nil {
-			return head, err
-		}
-		_, err = recipe.Scale(head.Recipe, head.Setup.Fill, recipe.Options{})
+		head.Recipe, err = p.findFor(w.recipe, head.Setup.Fill)
 	}
 	return head, err
 }

@@ -93,6 +93,15 @@ func (p *program) find(name string) (recipe.Recipe, error) {
 	return r, nil
 }
 
+// findFor is a recipe that can be built with such a fill.
+func (p *program) findFor(name string, fill quantity.Volume) (recipe.Recipe, error) {
+	r, err := p.find(name)
+	if err == nil {
+		_, err = recipe.Scale(r, fill, recipe.Options{})
+	}
+	return r, err
+}
+
 func (p *program) recipesList() error {
 	all := p.atHand()
 	if p.json {

@@ -78,10 +78,7 @@ func (p *program) standingOf(d dosing, sys quantity.System) (liquor.State, error
 		Class: d.class, HandsIn: d.handsIn, HeaterOn: d.heaterOn, System: sys,
 	}
 	var err error
-	if n.Recipe, err = p.find(d.recipe); err != nil {
-		return n, err
-	}
-	if _, err := recipe.Scale(n.Recipe, n.Fill, recipe.Options{}); err != nil {
+	if n.Recipe, err = p.findFor(d.recipe, d.fill); err != nil {
 		return n, err
 	}
 	if d.fed != nil && n.Recipe.Family != recipe.Ferment {

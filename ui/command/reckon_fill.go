@@ -34,27 +34,15 @@ type filling struct {
 	goods  *vessel.Goods
 }
 
-// The keys of reckon fill --json. Depths are with the goods in; litres are of the liquor alone.
-type filled struct {
-	Litres     *float64 `json:"litres"`
-	DepthCM    *float64 `json:"depth_cm"`
-	SurfaceM2  *float64 `json:"surface_m2"`
-	BrimL      float64  `json:"brim_l"`
-	BelowRimCM *float64 `json:"below_rim_cm"`
-	RiseL      *spread  `json:"rise_l"` // by what the goods and the water in them lift the liquor
-	RimCM      float64  `json:"rim_cm"`
-}
-
 func (p *program) fill(f filling, sys quantity.System) error {
 	v := f.vessel
 	var depth quantity.Length
-	var liquor, rise quantity.Volume
-	out := filled{BrimL: tidy(v.Brim().Litres()), RimCM: tidy(v.Rim().Centimetres())}
+	var liquor quantity.Volume
+	var lift quantity.Range[quantity.Volume] // by what the goods and the water in them lift the liquor
 	if f.goods != nil {
-		lift := vessel.Load{Goods: []vessel.Goods{*f.goods}}.Rise()
-		rise = lift.Likely
-		out.RiseL = new(spreadOf(lift, quantity.Volume.Litres))
+		lift = vessel.Load{Goods: []vessel.Goods{*f.goods}}.Rise()
 	}
+	rise := lift.Likely
 	switch {
 	case f.depth != nil:
 		if depth = *f.depth; depth > v.Rim() {
@@ -76,27 +64,21 @@ func (p *program) fill(f filling, sys quantity.System) error {
 		if depth, err = stands(v, liquor+rise, "--litres", sys); err != nil {
 			return err
 		}
-	default:
-		return p.tellFill(out, sys)
 	}
-	out.Litres, out.DepthCM = new(tidy(liquor.Litres())), new(tidy(depth.Centimetres()))
-	out.SurfaceM2, out.BelowRimCM = new(tidy6(v.Surface(depth).SquareMetres())), new(tidy((v.Rim() - depth).Centimetres()))
-	return p.tellFill(out, sys)
-}
-
-func (p *program) tellFill(out filled, sys quantity.System) error {
-	litres := func(l float64) string { return quantity.Litres(l).Format(sys) }
+	known, below, surface := f.depth != nil || f.litres != nil, tidy((v.Rim() - depth).Centimetres()), tidy6(v.Surface(depth).SquareMetres())
+	litres := func(v quantity.Volume) string { return quantity.Litres(tidy(v.Litres())).Format(sys) }
 	cm := func(c float64) string { return quantity.Centimetres(c).Format(sys) }
 	var rows table
-	if out.Litres != nil {
-		rows.add(litres(*out.Litres), "of liquor")
-		rows.add(cm(*out.DepthCM), "deep")
-		rows.add(cm(*out.BelowRimCM), "below the rim")
-		rows.add(quantity.SquareMetres(*out.SurfaceM2).Format(sys), "of open surface")
-	}
-	rows.add(litres(out.BrimL), "to the brim, "+cm(out.RimCM)+" high")
-	if out.RiseL != nil {
-		rows.add(litres(out.RiseL.Likely), "of rise by the goods and the water in them, "+between(litres(out.RiseL.Low), litres(out.RiseL.High)))
-	}
-	return p.give(out, telling{rows.block()})
+	rows.where(known, litres(liquor), "of liquor")
+	rows.where(known, cm(tidy(depth.Centimetres())), "deep")
+	rows.where(known, cm(below), "below the rim")
+	rows.where(known, quantity.SquareMetres(surface).Format(sys), "of open surface")
+	rows.add(litres(v.Brim()), "to the brim, "+cm(tidy(v.Rim().Centimetres()))+" high")
+	rows.where(f.goods != nil, litres(rise), "of rise by the goods and the water in them, "+between(litres(lift.Low), litres(lift.High)))
+	// The keys of reckon fill --json. Depths are with the goods in; litres are of the liquor alone.
+	return p.give(object{
+		{"litres", when(known, tidy(liquor.Litres()))}, {"depth_cm", when(known, tidy(depth.Centimetres()))}, {"surface_m2", when(known, surface)},
+		{"brim_l", tidy(v.Brim().Litres())}, {"below_rim_cm", when(known, below)}, {"rise_l", when(f.goods != nil, spreadOf(lift, quantity.Volume.Litres))},
+		{"rim_cm", tidy(v.Rim().Centimetres())},
+	}, telling{rows.block()})
 }

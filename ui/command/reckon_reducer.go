@@ -36,10 +36,7 @@ func (p *program) reckonReducer() *cobra.Command {
 			r.BoolVar(&lid, "lid", false, "the lid is on between the acts")
 		},
 		func(r *reader) (err error) {
-			if b.Recipe, err = p.find(id); err != nil {
-				return err
-			}
-			if _, err := recipe.Scale(b.Recipe, b.Fill, recipe.Options{}); err != nil {
+			if b.Recipe, err = p.findFor(id, b.Fill); err != nil {
 				return err
 			}
 			if err := bears(v); err != nil {
@@ -127,11 +124,8 @@ func (p *program) reckonCapacity() *cobra.Command {
 			value(r, &fill, "fill", "", "", fillRead)
 		},
 		func(r *reader) error {
-			rec, err := p.find(id)
+			rec, err := p.findFor(id, fill)
 			if err != nil {
-				return err
-			}
-			if _, err := recipe.Scale(rec, fill, recipe.Options{}); err != nil {
 				return err
 			}
 			return p.capacity(rec, fill, r.sys)

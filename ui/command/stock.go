@@ -13,6 +13,7 @@ import (
 	"example.org/vatside/model/stock"
 	"example.org/vatside/model/wording"
 	"example.org/vatside/ui/library"
+	"example.org/vatside/ui/shelf"
 )
 
 type stocking struct {
@@ -39,18 +40,14 @@ func (p *program) stockCommand() *cobra.Command {
 		r.StringArrayVar(&s.fill, "fill", nil, "`volume` of the whole liquor, such as 60L; once for each vat")
 		value(r, &s.options.IndigoStrength, "indigo-strength", "", "strength of the indigo in it, such as 45% (else the recipe's)", quantity.ParseShare)
 		r.units = &units
-	}, func(r *reader) error { return p.stock(s, r) })
+	}, p.inHome(func(h shelf.Home, r *reader) error { return p.stock(h, s, r) }))
 	c.PersistentFlags().StringVar(&units, "units", "", shared["units"])
 	c.AddCommand(p.stockActs(&units)...)
 	return c
 }
 
-func (p *program) stock(s stocking, r *reader) error {
+func (p *program) stock(h shelf.Home, s stocking, r *reader) error {
 	wishes, err := p.wishes(s, r)
-	if err != nil {
-		return err
-	}
-	h, err := p.shelf()
 	if err != nil {
 		return err
 	}
