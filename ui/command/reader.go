@@ -92,6 +92,12 @@ func (p *program) inHome(run func(shelf.Home, *reader) error) func(*reader) erro
 	}
 }
 
+// reckoning is a command of reckon.
+func (p *program) reckoning(use, short, example string, flags func(*reader), run func(*reader) error) *cobra.Command {
+	c := &cobra.Command{Use: use, Short: short, Example: "  vatside reckon " + strings.ReplaceAll(example, "\n", "\n  vatside reckon ")}
+	return p.command(c, func(r *reader) { flags(r); r.withUnits() }, func(r *reader) error { return said(run(r), r.sys) })
+}
+
 // rule is one of the combinations of flags that say nothing: whether it was typed, and what is said of it.
 type rule struct {
 	broken bool
@@ -108,6 +114,22 @@ func (r *reader) typed(names ...string) []string {
 	}
 	return out
 }
+
+// shared are the flags of text that several commands have, with what is said of them.
+var shared = map[string]string{
+	"fill":            "`volume` of the whole liquor, such as 60L",
+	"indigo-strength": "strength of your indigo, such as 45%",
+	"lab":             "the `colour` of dry cloth, such as 31,-3,-20 (D65/2) or 'lab@D65/10 31 -3 -20'",
+	"recipe":          "`id` of a recipe, or a recipe file",
+	"temp":            "`°C` of the liquor",
+	"units":           "metric, us or imperial (else as in the settings)",
+	"vessel":          "a `vessel` by its inside measures, diameters: 'frustum BOTTOM TOP HEIGHT', 'cylinder DIAMETER HEIGHT', 'box LENGTH WIDTH HEIGHT', 'jug 5L=8.4cm 10L=16.1cm HEIGHT'",
+}
+
+// text declares a flag of shared; withUnits --units.
+func (r *reader) text(into *string, name string) { r.StringVar(into, name, "", shared[name]) }
+
+func (r *reader) withUnits() { r.units = r.String("units", "", shared["units"]) }
 
 // value declares a flag that is read by parse. A flag that is left out, without a usual text, leaves its value as it is.
 func value[T any](r *reader, into *T, name, usual, says string, parse func(string, quantity.System) (T, error)) {

@@ -3,7 +3,6 @@ package command
 import (
 	"errors"
 	"fmt"
-	"strings"
 
 	"github.com/spf13/cobra"
 
@@ -27,12 +26,6 @@ func (p *program) reckonCommand() *cobra.Command {
 	p.jsonFlag(c) // of each of them; without one it is wrong usage in any case
 	c.AddCommand(p.reckonPH(), p.reckonOxygen(), p.reckonFill(), p.reckonCooling(), p.reckonHeat(), p.reckonReducer(), p.reckonCapacity(), p.reckonDose(), p.reckonColour(), p.reckonDifference(), p.reckonRub())
 	return c
-}
-
-// reckoning is one of them.
-func (p *program) reckoning(use, short, example string, flags func(*reader), run func(*reader) error) *cobra.Command {
-	c := &cobra.Command{Use: use, Short: short, Example: "  vatside reckon " + strings.ReplaceAll(example, "\n", "\n  vatside reckon ")}
-	return p.command(c, func(r *reader) { flags(r); r.withUnits() }, func(r *reader) error { return said(run(r), r.sys) })
 }
 
 func (p *program) reckonHeat() *cobra.Command {
