@@ -104,20 +104,6 @@ func nearest(c *cobra.Command, word string) string {
 	return "; did you mean " + strings.Join(near, " or ") + "?"
 }
 
-// needed makes missing flags wrong usage, and names them.
-func needed(c *cobra.Command, what string, flags ...string) error {
-	var missing []string
-	for _, n := range flags {
-		if !c.Flags().Changed(n) {
-			missing = append(missing, "--"+n)
-		}
-	}
-	if len(missing) == 0 {
-		return nil
-	}
-	return usageError{fmt.Errorf("%s needs %s", what, wording.List(missing))}
-}
-
 func (p *program) jsonFlag(c *cobra.Command) { c.Flags().BoolVar(&p.json, "json", false, "as JSON") }
 
 // say prints one line on stdout, whatever line breaks the texts in it have.

@@ -54,8 +54,8 @@ func (p *program) withoutJSON(c *cobra.Command, flags func(*reader), run func(*r
 	}
 	c.RunE = func(c *cobra.Command, args []string) error {
 		r.args = args
-		if err := needed(c, strings.TrimPrefix(c.CommandPath(), "vatside "), r.needs...); err != nil {
-			return err
+		if missing := slices.DeleteFunc(slices.Clone(r.needs), r.Changed); len(missing) > 0 {
+			return usageError{fmt.Errorf("%s needs --%s", strings.TrimPrefix(c.CommandPath(), "vatside "), strings.Join(missing, ", --"))}
 		}
 		if r.rules != nil {
 			for _, is := range r.rules() {
