@@ -31,12 +31,7 @@ func (p *program) beginCommand() *cobra.Command {
 	var f beginFlags
 	return p.command(&cobra.Command{
 		Use: "begin VAT [--recipe ID --fill VOLUME]", Short: "Open a new vat's first day, or the next day of one that exists",
-		Long: "Open a new vat's first day, with its recipe and fill, or the next day of one that exists, as it was left. Nothing is asked:\n" +
-			"what was never told, such as the place, stands in the cautions of say. Without --vessel only litres are known, and no\n" +
-			"rim is guarded.",
 		Args: usage(cobra.ExactArgs(1)),
-		Example: "  vatside begin 'Garden bin' --recipe soda --fill 60L --vessel 'frustum 36cm 44cm 62cm HDPE' --place outdoors\n" +
-			"  vatside begin garden-bin --json\n  vatside begin crock --recipe madder-bran --fill 20L --built",
 	}, func(r *reader) {
 		given := r.Changed
 		r.rules = func() []rule {

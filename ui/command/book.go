@@ -22,7 +22,6 @@ import (
 func (p *program) bookCommand() *cobra.Command {
 	c := p.command(&cobra.Command{
 		Use: "book [VAT] [DAY]|[VAT/DAY]", Short: "What happened, from the book", Args: usage(cobra.MaximumNArgs(2)),
-		Example: "  vatside book garden-bin\n  vatside book garden-bin/2026-11-25",
 	}, nil, func(r *reader) error {
 		if len(r.args) == 0 || !strings.Contains(r.args[0], "/") {
 			return p.book(r.args)

@@ -22,9 +22,6 @@ func (p *program) bookExportCommand() *cobra.Command {
 	var mark bool
 	return p.command(&cobra.Command{
 		Use: "export --csv DIR [VAT...]", Short: "The book as tables for a spreadsheet",
-		Long: "Writes days.csv, events.csv, pieces.csv and readings.csv into the folder DIR, of all vats or of those named.\n" +
-			"A text that a spreadsheet would take for a formula or another number has an apostrophe in front;\n" +
-			"import takes it away again.",
 		Args: usage(cobra.ArbitraryArgs),
 	}, func(r *reader) {
 		r.needs = []string{"csv"}
@@ -37,10 +34,6 @@ func (p *program) bookImportCommand() *cobra.Command {
 	var dir string
 	return p.command(&cobra.Command{
 		Use: "import --csv DIR", Short: "Days out of tables that export wrote",
-		Long: "Makes the days of days.csv and events.csv in the folder DIR. A day that is there already is left as it is.\n" +
-			"If anything in the tables cannot be read, or another day has the name of one, nothing is written.\n" +
-			"Of days.csv the columns vat, day, head and events count; of events.csv vat, day, seq, at, boot, up, kind\n" +
-			"and fields. All others are there to be looked at.",
 	}, func(r *reader) {
 		r.needs = []string{"csv"}
 		r.StringVar(&dir, "csv", "", "`DIR` with the tables")

@@ -24,10 +24,6 @@ func (p *program) careCommand() *cobra.Command {
 	var weeks int
 	return p.command(&cobra.Command{
 		Use: "care", Short: "What your vats need, now and next: looks, stirs, feeds, top-ups",
-		Long: "What is due at each vat and since when, what comes next and on which day, what is left of its indigo, how it was last read,\n" +
-			"and what worked there. An ended vat needs nothing, and is left out unless it is named. With --as ical it is a calendar of what\n" +
-			"is due over the next weeks, with alarms, for a telephone; read in again later, it moves what changed.",
-		Example: "  vatside care\n  vatside care --vat garden-bin --json\n  vatside care --as ical --weeks 6 > vats.ics",
 	}, func(r *reader) {
 		r.rules = func() []rule {
 			return []rule{

@@ -20,11 +20,7 @@ func (p *program) costCommand() *cobra.Command {
 	var hour, kwh *quantity.Money
 	return p.command(&cobra.Command{
 		Use: "cost [VAT]", Short: "What a vat cost, each piece's share of it, and what its buyer should know",
-		Long: "Powders at what their tins cost, heat and your hours, shared out by the indigo that each piece took. Without VAT it is the vat\n" +
-			"that was last worked on. With --piece it is that piece alone, with the words for its label.",
 		Args: usage(cobra.MaximumNArgs(1)),
-		Example: "  vatside cost garden-bin\n  vatside cost garden-bin --hour 18.50 --kwh 0.32\n" +
-			"  vatside cost garden-bin --piece A1",
 	}, func(r *reader) {
 		r.StringVar(&piece, "piece", "", "`tag` of a piece: its cost and its label alone")
 		value(r, &hour, "hour", "", "what an `hour` of yours costs, such as 18.50 (else as in the settings)", optional(quantity.ParseMoney))

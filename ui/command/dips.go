@@ -45,9 +45,6 @@ func (p *program) dipsCommand() *cobra.Command {
 		Long: "How many dips reach a blue, and how sure that is. Without swatches of your own it is a guess; each swatch narrows it.\n\n" +
 			"BLUE is a depth (" + wording.List(depthNames()) + "), a rung of your ladder (rung:5),\n" +
 			"a colour of dry cloth (lab:31,-3,-20, or lab@D65/10:31,-3,-20) or a K/S of the dye (ks:9).\n\n" + swatchHelp,
-		Example: "  vatside dips --recipe soda --fill 60L --piece '420 g linen' --depth dark\n" +
-			"  vatside dips --recipe soda --fill 60L --piece '420 g linen' --depth lab:31,-3,-20 --swatch '1x5min cotton = lab 70,-5,-14'\n" +
-			"  vatside dips --recipe soda --fill 60L --piece '420 g linen' --depth rung:5 --swatch '3x5min cotton, unrinsed, 2 days ago, rung 3 = #33557a'",
 	}, func(r *reader) {
 		r.needs = []string{"recipe", "fill", "piece", "depth"}
 		r.text(&d.recipe, "recipe")

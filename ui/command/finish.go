@@ -27,12 +27,6 @@ func (p *program) finishCommand() *cobra.Command {
 	var w finishing
 	return p.command(&cobra.Command{
 		Use: "finish --piece GOODS [--recipe ID | --family FAMILY | --vat VAT]", Short: "After the dips: airing, rinses, sour, soap, drying, and the gate for acid",
-		Long: "After the dips: what is done to goods, with litres, grams, °C and minutes for their dry weight, and whether acid may come near\n" +
-			"them yet. The gate has no override: where the vat ever held a sulfur reducer, or nobody knows, they are aired fully and\n" +
-			"rinsed twice first; it is always outdoors or in a cross-draught.",
-		Example: "  vatside finish --piece '420 g linen' --recipe soda\n" +
-			"  vatside finish --piece '420 g linen' --recipe soda --rinses 2 --aired --place outdoors --json\n" +
-			"  vatside finish --piece '90 g silk' --piece '300 g wool' --vat garden-bin",
 	}, func(r *reader) {
 		r.rules = func() []rule {
 			return []rule{

@@ -36,10 +36,6 @@ func (p *program) likeCommand() *cobra.Command {
 	return p.command(&cobra.Command{
 		Use:   "like --lab COLOUR|--piece VAT/DAY/TAG",
 		Short: "The pieces of the book that look most like a blue, and what that blue takes today",
-		Long: "The pieces of the book that look most like a blue, and what that blue takes today in the open vat, else the newest.\n\n" +
-			"A piece looks as it was last seen, dry and rinsed, after its last dip (measured, photo, rung, or depth by eye).\n" +
-			"One that was never seen counts as what was named for it (depth), else as what its dips usually give (forecast).",
-		Example: "  vatside like --lab 31,-3,-20 --fibre linen\n  vatside like --piece garden-bin/2026-11-25/A1 --most 3",
 	}, func(r *reader) {
 		r.rules = func() []rule {
 			given := len(r.typed("lab", "piece"))

@@ -40,13 +40,7 @@ func (p *program) loadCommand() *cobra.Command {
 	var l loading
 	return p.command(&cobra.Command{
 		Use: "load FILE.toml --recipe ID --fill VOLUME", Short: "One vat, many pieces: the timetable of a day",
-		Long: "The timetable of the pieces in FILE, [[piece]] blocks with tag, fibre, dry, and depth or dips; form is cloth, tight\n" +
-			"(woven close: its first dip is longer), skein, garment, bound or pasted. With --fixed-dips it is the plain\n" +
-			"problem: only the weight, the dips, the airings, and hands and handling where they are given.",
 		Args: usage(cobra.ExactArgs(1)),
-		Example: "  vatside load pieces.toml --recipe soda --fill 60L --start 09:30 --finish-by 16:00\n" +
-			"  vatside load pieces.toml --fixed-dips --capacity '2 kg' --as ical > day.ics\n" +
-			"  vatside load class.toml --recipe soda --fill 120L --hands 2 --fair --what-if",
 	}, func(r *reader) {
 		r.rules = func() []rule {
 			return []rule{

@@ -27,14 +27,7 @@ func (p *program) lookCommand() *cobra.Command {
 	var l looking
 	return p.command(&cobra.Command{
 		Use: "look PHOTO…", Short: "Read the blue of a piece off a photograph of the card",
-		Long: "Read the blue of a piece off a photograph (JPEG or PNG) of the card that vatside sheet --what card prints, laid over the cloth.\n" +
-			"With your own rungs on the card, named in the order of their places, the piece is placed between them; without, it is pale, mid\n" +
-			"or dark and no more. Nothing is written without --record, which writes the look into the open day of the vat.\n\n" +
-			"Vat and piece are those of --vat and --piece, else of the card's code. With --json: one value a photograph.",
 		Args: usage(cobra.ArbitraryArgs),
-		Example: "  vatside look card.jpg --rungs 1,3,5\n" +
-			"  vatside look card.jpg --rungs 1,3,5 --vat garden-bin --piece A1 --record\n" +
-			"  vatside look --watch ~/Photos --rungs 1,3,5 --json",
 	}, func(r *reader) {
 		rungs := r.String("rungs", "", "the `rungs` on the card, in the order of their places, such as 1,3,5")
 		r.rules = func() []rule {

@@ -32,12 +32,6 @@ func (p *program) prepareCommand() *cobra.Command {
 	var w preparing
 	return p.command(&cobra.Command{
 		Use: "prepare --piece GOODS [--recipe ID --fill VOLUME | --vat VAT]", Short: "Before the day: scouring, wetting out, a checklist, and when to begin",
-		Long: "Before the day: how the goods are scoured and wetted out, a checklist, and when each thing begins so that the first piece\n" +
-			"goes in at a wished time. GOODS is a dry weight and a fibre, with what the goods have been through where that is not the\n" +
-			"usual: '420 g linen', '300 g greasy wool', '200 g silk in gum', '90 g prepared cotton', '420 g scoured linen'.",
-		Example: "  vatside prepare --piece '420 g linen' --recipe soda --fill 60L --ready-by 10:00\n" +
-			"  vatside prepare --piece '420 g linen' --piece '300 g greasy wool' --place outdoors --children --json\n" +
-			"  vatside prepare --piece '1 kg scoured cotton' --vat garden-bin --heater 1000W",
 	}, func(r *reader) {
 		given := r.Changed
 		r.rules = func() []rule {

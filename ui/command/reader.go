@@ -93,9 +93,8 @@ func (p *program) inHome(run func(shelf.Home, *reader) error) func(*reader) erro
 }
 
 // reckoning is a command of reckon.
-func (p *program) reckoning(use, short, example string, flags func(*reader), run func(*reader) error) *cobra.Command {
-	c := &cobra.Command{Use: use, Short: short, Example: "  vatside reckon " + strings.ReplaceAll(example, "\n", "\n  vatside reckon ")}
-	return p.command(c, func(r *reader) { flags(r); r.withUnits() }, func(r *reader) error { return said(run(r), r.sys) })
+func (p *program) reckoning(use, short string, flags func(*reader), run func(*reader) error) *cobra.Command {
+	return p.command(&cobra.Command{Use: use, Short: short}, func(r *reader) { flags(r); r.withUnits() }, func(r *reader) error { return said(run(r), r.sys) })
 }
 
 // rule is one of the combinations of flags that say nothing: whether it was typed, and what is said of it.

@@ -240,7 +240,6 @@ func (p *program) recipesChoose() *cobra.Command {
 	var place string
 	return p.command(&cobra.Command{
 		Use: "choose", Short: "Which recipe fits: by fibre, resist, place and people",
-		Example: "  vatside recipes choose --fibre wool --place cross-draught\n  vatside recipes choose --fibre cotton --pasted --children --json",
 	}, func(r *reader) {
 		r.StringArrayVar(&fibres, "fibre", nil, "a `fibre` of the goods; once for each")
 		r.StringVar(&place, "place", "", "where the vat stands: outdoors, cross-draught or closed-room")

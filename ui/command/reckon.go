@@ -33,7 +33,6 @@ func (p *program) reckonHeat() *cobra.Command {
 	var from, to quantity.Temperature
 	var by quantity.Power
 	return p.reckoning("heat --fill VOLUME --from °C --to °C --power POWER", "How long a power takes to warm a fill, without losses",
-		"heat --fill 15L --from 15C --to 40C --power 1000W",
 		func(r *reader) {
 			r.needs = []string{"fill", "from", "to", "power"}
 			value(r, &fill, "fill", "", "`volume`, at its °C before heating", fillRead)
@@ -61,7 +60,6 @@ func (p *program) reckonCooling() *cobra.Command {
 	var start quantity.Temperature
 	var over quantity.Span
 	return p.reckoning("cooling --vessel VESSEL --fill VOLUME --from °C --air °C --humidity % --hours N", "How a vat cools, open, lidded or wrapped",
-		"cooling --vessel 'frustum 25.4cm 29.9cm 36.8cm' --fill 15L --from 50C --air 20C --humidity 50% --lid --hours 4",
 		func(r *reader) {
 			r.needs = []string{"vessel", "fill", "from", "air", "humidity", "hours"}
 			value(r, &s.Vessel, "vessel", "", "", vessel.Parse)

@@ -22,7 +22,6 @@ func (p *program) reckonColour() *cobra.Command {
 	var lab labSeen
 	var g shade.Ground
 	return p.reckoning("colour --ks N|--spectrum FILE|--lab COLOUR", "The colour of a depth of blue, and the depth of a colour or a measured spectrum",
-		"colour --ks 9\ncolour --spectrum strip.csv\ncolour --lab 'lab@D65/10 31 -3 -20' --ground greige",
 		func(r *reader) {
 			r.rules = func() []rule {
 				given := r.typed("ks", "spectrum", "lab")
@@ -127,7 +126,6 @@ func (p *program) tellColour(lab colour.Lab, ks, ks660 shade.KS, off float64, g 
 func (p *program) reckonDifference() *cobra.Command {
 	var labs []string
 	return p.reckoning("difference --lab COLOUR --lab COLOUR", "How far apart two colours look, by CIEDE2000",
-		"difference --lab 31,-3,-20 --lab 33,-3,-21",
 		func(r *reader) {
 			r.rules = func() []rule {
 				return []rule{
@@ -168,7 +166,6 @@ func oftenAs(n int) string {
 func (p *program) reckonRub() *cobra.Command {
 	var a, b labSeen
 	return p.reckoning("rub --white COLOUR --rubbed COLOUR", "The grade of a rubbing test by a colour meter, on the grey scale for staining",
-		"rub --white 94,0,2 --rubbed 88,-2,-5",
 		func(r *reader) {
 			r.needs = []string{"white", "rubbed"}
 			value(r, &a, "white", "", "the clean white cotton's `colour`, such as 94,0,2", labRead)

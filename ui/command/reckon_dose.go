@@ -31,7 +31,6 @@ type dosing struct {
 func (p *program) reckonDose() *cobra.Command {
 	var d dosing
 	return p.reckoning("dose --recipe ID --fill VOLUME", "The one next thing for a vat, by what was read of it",
-		"dose --recipe soda --fill 60L --temp 33C --strip 12s\ndose --recipe sugar-lime --fill 20L --temp 32C --ph 9.8 --given 'lime=8 g'",
 		func(r *reader) {
 			r.needs = []string{"recipe", "fill"}
 			d.flags(r)

@@ -17,7 +17,6 @@ func (p *program) reckonPH() *cobra.Command {
 	var lime *quantity.Concentration // nil: as much as water takes up
 	var t quantity.Temperature
 	return p.reckoning("ph --temp °C", "The pH of an alkali, fresh or with spent reducer in it",
-		"ph --soda 10g/L --temp 25C\nph --soda 6g/L --spent 11mmol/L --temp 38C\nph --lime saturated --temp 25C",
 		func(r *reader) {
 			dose := upTo(liquor.MostAlkali, quantity.ParseConcentration)
 			molar := upTo(liquor.MostMolar, quantity.ParseMolarity)
@@ -53,7 +52,7 @@ func (p *program) reckonPH() *cobra.Command {
 func (p *program) reckonOxygen() *cobra.Command {
 	var t quantity.Temperature
 	var atm quantity.Pressure
-	return p.reckoning("oxygen --temp °C", "The oxygen that water takes up from the air", "oxygen --temp 20C",
+	return p.reckoning("oxygen --temp °C", "The oxygen that water takes up from the air",
 		func(r *reader) {
 			r.needs = []string{"temp"}
 			value(r, &t, "temp", "", "`°C` of the water", liquorRead)
@@ -75,7 +74,6 @@ func (p *program) reckonOxygen() *cobra.Command {
 func (p *program) reckonFill() *cobra.Command {
 	var f filling
 	return p.reckoning("fill --vessel VESSEL", "How much at which depth, and what is left below the rim",
-		"fill --vessel 'frustum 25.4cm 29.9cm 36.8cm' --litres 15L --goods '600 g cotton'\nfill --vessel 'jug 5L=8.4cm 10L=16.1cm 36.8cm' --depth 12cm",
 		func(r *reader) {
 			r.needs = []string{"vessel"}
 			r.rules = func() []rule {

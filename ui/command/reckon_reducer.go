@@ -26,7 +26,6 @@ func (p *program) reckonReducer() *cobra.Command {
 	var v vessel.Vessel
 	var lid bool
 	return p.reckoning("reducer --recipe ID --fill VOLUME --temp °C --vessel VESSEL", "How long the reducer of a recipe lasts, at rest and in work",
-		"reducer --recipe soda --fill 60L --temp 36C --vessel 'frustum 36cm 44cm 62cm' --lid",
 		func(r *reader) {
 			r.needs = []string{"recipe", "fill", "temp", "vessel"}
 			r.text(&id, "recipe")
@@ -117,7 +116,6 @@ func (p *program) reckonCapacity() *cobra.Command {
 	var id string
 	var fill quantity.Volume
 	return p.reckoning("capacity --recipe ID --fill VOLUME", "How much cloth a vat can still dye, at each depth",
-		"capacity --recipe soda --fill 60L",
 		func(r *reader) {
 			r.needs = []string{"recipe", "fill"}
 			r.text(&id, "recipe")

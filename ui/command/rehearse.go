@@ -25,9 +25,6 @@ func (p *program) rehearseCommand() *cobra.Command {
 	var kept bool
 	return p.withoutJSON(&cobra.Command{
 		Use: "rehearse", Short: "An invented dye day, played on a fast clock",
-		Long: "An invented dye day, played on a fast clock through the real engine. Without --home it is played in a folder\n" +
-			"that vanishes; VATSIDE_HOME does not count, and a home with real days is refused. With --kept it is a vat of three months.",
-		Example: "  vatside rehearse\n  vatside rehearse --recipe mild-soda\n  vatside rehearse --workshop --speed 300\n  vatside rehearse --kept --home ./invented",
 	}, func(r *reader) {
 		given := r.Changed
 		r.rules = func() []rule {

@@ -31,8 +31,6 @@ func (p *program) sayCommand() *cobra.Command {
 			"question answered first ends with 3 and writes nothing: the same words with --answered write down the answer and the act.\n" +
 			"With --json: the events, the call as it is then, the caution or the error.\n\nThe words:\n\n" + sayable(),
 		Args: usage(cobra.MinimumNArgs(2)),
-		Example: "  vatside say garden-bin '36 C'\n  vatside say garden-bin 'A1 out 2 min ago'\n" +
-			"  vatside say garden-bin 'give reducer 20 g' --at 10:42 --answered --json",
 	}, func(r *reader) {
 		r.rules = func() []rule {
 			return []rule{{strings.TrimSpace(strings.Join(r.args[1:], "")) == "", nothingSaid}}

@@ -15,12 +15,9 @@ import (
 func (p *program) settingsCommand() *cobra.Command {
 	all := p.command(&cobra.Command{
 		Use: "settings", Short: "What is set once for every vat, each setting with what it means",
-		Long: "Every setting with its value and what it means, as the file settings.toml has it. One that is not set is a comment\n" +
-			"with an example. The screen of the settings (, on home) changes the same file.",
 	}, nil, p.inHome(p.settings))
 	all.AddCommand(p.command(&cobra.Command{
 		Use: "set KEY VALUE", Short: "Change one setting; an empty value unsets it", Args: usage(cobra.ExactArgs(2)),
-		Example: "  vatside settings set units us\n  vatside settings set pot 8L\n  vatside settings set sound.speech on",
 	}, nil, p.inHome(func(h shelf.Home, r *reader) error { return p.settingsSet(h, r.args[0], r.args[1]) })))
 	return all
 }

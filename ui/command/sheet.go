@@ -32,19 +32,7 @@ func (p *program) sheetCommand() *cobra.Command {
 	var s papering
 	return p.command(&cobra.Command{
 		Use: "sheet [VAT|VAT/DAY]", Short: "On paper: a day, a vat's history, tags, slips, labels, costs, safety, the card for the eye",
-		Long: "A sheet to print or to keep, as text, Markdown or HTML: a day as it was or as it stands, a vat's whole history, the tags of the\n" +
-			"pieces, a slip to take home for each person, the labels for their buyers, what they cost, or the safety sheet. Without VAT it is the vat that was last worked on. With --recipe and --fill it is the day to come,\n" +
-			"with boxes to tick, and needs no vat. A long life is told by its days; --full has each reading and each dose.\n\n" +
-			"--what card is one page to print, A4 or Letter, and to lay over dry cloth: holes to see the blue by itself, the dyer's own rungs beside\n" +
-			"them. Its code carries the VAT and the tag of --piece, if they are given, to vatside look.",
 		Args: usage(cobra.MaximumNArgs(1)),
-		Example: "  vatside sheet garden-bin --format html -o day.html\n" +
-			"  vatside sheet garden-bin/2026-11-25\n" +
-			"  vatside sheet garden-bin --what vat --format md\n" +
-			"  vatside sheet garden-bin --what vat --full\n" +
-			"  vatside sheet --recipe soda --fill 60L --piece 'A1=420 g linen, dark, table runner' -o tomorrow.html\n" +
-			"  vatside sheet garden-bin --what card --piece A1 -o card.html\n" +
-			"  vatside sheet --what safety --recipe soda -o safety.html",
 	}, func(r *reader) {
 		r.rules = func() []rule { return s.rules(r) }
 		r.StringVar(&s.what, "what", "day", "day, vat, tags, slips, labels, cost, safety or card")

@@ -20,9 +20,6 @@ func (p *program) signsCommand() *cobra.Command {
 	var vat string
 	return p.command(&cobra.Command{
 		Use: "signs --seen WORDS (--vat VAT | --recipe ID --fill VOLUME)", Short: "What is seen at a vat: its causes, and one thing to do",
-		Example: "  vatside signs --recipe soda --fill 60L --seen 'blue, cloudy' --temp 24C\n" +
-			"  vatside signs --recipe soda --fill 60L --seen 'grass green, clear' --ph 10.5 --temp 36C --strip 10s\n" +
-			"  vatside signs --vat garden-bin --seen 'milky'",
 	}, func(r *reader) {
 		r.rules = func() []rule {
 			of := len(r.typed("recipe", "fill"))

@@ -26,12 +26,6 @@ func (p *program) stockCommand() *cobra.Command {
 	var units string
 	c := p.command(&cobra.Command{
 		Use: "stock [--recipe ID --fill VOLUME]", Short: "The powders on the shelf: what is left, what is old, what to buy",
-		Long: "The powders on the shelf, tin by tin: what is left after the doses in the vats' books, how old it is, and what to do.\n" +
-			"With --recipe and --fill: whether they are enough for that vat, and what to buy; give both again for each further vat.\n" +
-			"add, open, weigh, test, gone and undo write to stock.toml in the home; nothing there is ever erased.",
-		Example: "  vatside stock --recipe soda --fill 60L\n" +
-			"  vatside stock add --material 'sodium dithionite' --mass 500g --price 12.50\n" +
-			"  vatside stock weigh T1 412g\n  vatside stock test T1 --turned '6 min'",
 	}, func(r *reader) {
 		r.rules = func() []rule {
 			return []rule{{len(s.recipe) != len(s.fill), "stock needs --recipe and --fill together, as often as there are vats"}}

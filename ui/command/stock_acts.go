@@ -34,8 +34,7 @@ func (p *program) stockActs(units *string) []*cobra.Command {
 	var not, caked, warm, smells bool
 	var why string
 	return []*cobra.Command{
-		act(&cobra.Command{Use: "add --material NAME --mass MASS", Short: "A tin that came onto the shelf",
-			Example: "  vatside stock add --material 'sodium dithionite' --mass 500g --price 12.50 --opened 2026-09-01"},
+		act(&cobra.Command{Use: "add --material NAME --mass MASS", Short: "A tin that came onto the shelf"},
 			func(r *reader) {
 				r.needs = []string{"material", "mass"}
 				r.StringVar(&n.Material, "material", "", "`name` of the powder, as on the label")
@@ -80,8 +79,7 @@ func (p *program) stockActs(units *string) []*cobra.Command {
 				}
 				return stock.TestTin{Tin: r.args[0], Result: t}, nil
 			}),
-		act(&cobra.Command{Use: "gone TIN --why WORDS", Short: "A tin that left the shelf: used up, or handed in", Args: one,
-			Example: "  vatside stock gone T1 --why 'hazardous waste'"},
+		act(&cobra.Command{Use: "gone TIN --why WORDS", Short: "A tin that left the shelf: used up, or handed in", Args: one},
 			func(r *reader) {
 				r.needs = []string{"why"}
 				r.StringVar(&why, "why", "", "`words`, such as 'used up'")

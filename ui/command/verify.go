@@ -16,8 +16,6 @@ import (
 func (p *program) bookVerifyCommand() *cobra.Command {
 	return p.command(&cobra.Command{
 		Use: "verify", Short: "Look whether every file of the book is whole",
-		Long: "Names what is missing, doubled, out of order, torn or cannot be read in the days and in the list of tins, with file and line,\n" +
-			"and then ends with 1. What was mended by hand and reads is a remark, and ends with 0.",
 	}, nil, p.inHome(p.verify))
 }
 
@@ -171,11 +169,7 @@ func (p *program) bookMendCommand() *cobra.Command {
 	var yes bool
 	return p.command(&cobra.Command{
 		Use: "mend VAT/DAY", Short: "Mend a day that book verify names",
-		Long: "Shows what it would do to a day that is not whole, and changes nothing: then it ends with 3. With --yes it puts the\n" +
-			"mended day in place and keeps the old file beside it as DAY.before-mend-1 (-2 and so on). No act that can be read is lost;\n" +
-			"where one is missing an event says so. It ends with 0 if the day is whole, with 1 if it cannot be mended.",
-		Args:    usage(cobra.ExactArgs(1)),
-		Example: "  vatside book mend garden-bin/2026-11-25\n  vatside book mend garden-bin/2026-11-25 --yes",
+		Args: usage(cobra.ExactArgs(1)),
 	}, func(r *reader) { r.BoolVar(&yes, "yes", false, "do it") }, func(r *reader) error {
 		vat, name, err := dayNamed(r.args[0])
 		if err != nil {

@@ -27,9 +27,6 @@ func (p *program) warmCommand() *cobra.Command {
 	var w warming
 	return p.command(&cobra.Command{
 		Use: "warm --fill VOLUME --cold °C --hot °C --aim °C", Short: "How much hot and cold water, in which pots, and when to begin",
-		Example: "  vatside warm --fill 15L --cold 12C --hot 60C --aim 40C\n" +
-			"  vatside warm --fill 60L --cold 12C --hot 90C --aim 38C --pot 8L --stove 1800W --by induction --ready-by 10:00 --recipe soda\n" +
-			"  vatside warm --fill 60L --cold 12C --hot 60C --aim 38C --have 28L --at 13C",
 	}, func(r *reader) {
 		r.needs = []string{"fill", "cold", "hot", "aim"}
 		r.rules = func() []rule { return goTogether(r) }

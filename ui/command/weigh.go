@@ -22,7 +22,6 @@ func (p *program) weighCommand() *cobra.Command {
 	var w weighing
 	return p.command(&cobra.Command{
 		Use: "weigh --recipe ID|FILE --fill VOLUME", Short: "What to weigh for a fill, or how large a fill the powders at hand allow",
-		Example: "  vatside weigh --recipe soda --fill 60L\n  vatside weigh --recipe soda --have 'indigo=38 g' --have 'soda=120 g'",
 	}, func(r *reader) {
 		r.needs = []string{"recipe"}
 		r.rules = func() []rule {
