@@ -92,7 +92,7 @@ func (p *program) follow(h shelf.Home) (err error) {
 		case err != nil || door == plain.Gone:
 			return err
 		case door == plain.Rehearsal:
-			return p.heard(t)
+			return p.aside(func(h shelf.Home) error { return p.heard(h, t) })
 		}
 		w, err := h.NewDay(head)
 		if err != nil {
@@ -176,12 +176,7 @@ func (p *program) setUp(t *plain.Terminal, h shelf.Home, all []library.Day) (day
 const heardSpeed = 60
 
 // heard plays an invented day in a folder that vanishes, told in sentences; leave, or the end of the input, ends it.
-func (p *program) heard(t *plain.Terminal) (err error) {
-	h, err := shelf.Throwaway(p.Now)
-	if err != nil {
-		return err
-	}
-	defer func() { err = errors.Join(err, h.Discard()) }()
+func (p *program) heard(h shelf.Home, t *plain.Terminal) (err error) {
 	ctx, stop := p.endedBySignal()
 	defer stop()
 	ctx, left := context.WithCancel(ctx)
