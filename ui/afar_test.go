@@ -5,8 +5,8 @@ import (
 	"strings"
 	"testing"
 
+	"example.org/vatside/testdata/bench/emulator"
 	"example.org/vatside/ui/style"
-	"example.org/vatside/ui/terminal/emulator"
 )
 
 // near are screens on which nothing is so large, each with its reason.

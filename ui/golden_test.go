@@ -12,8 +12,8 @@ import (
 	"sync"
 	"testing"
 
+	"example.org/vatside/testdata/bench/emulator"
 	"example.org/vatside/ui/terminal"
-	"example.org/vatside/ui/terminal/emulator"
 )
 
 var update = flag.Bool("update", false, "write testdata/screens anew")

@@ -3,7 +3,7 @@ package ui
 import (
 	"testing"
 
-	"example.org/vatside/ui/terminal/emulator"
+	"example.org/vatside/testdata/bench/emulator"
 )
 
 // Ink is the share of a window's cells that show something: a screen of much less is small text in an empty window. It is a

@@ -11,9 +11,9 @@ import (
 	"time"
 
 	"example.org/vatside/testdata/bench/days"
+	"example.org/vatside/testdata/bench/emulator"
 	"example.org/vatside/testdata/bench/internal/apart"
 	"example.org/vatside/testdata/bench/internal/tty"
-	"example.org/vatside/ui/terminal/emulator"
 )
 
 // vat and zone are those of all the days; the invented day is moved to its date, so that the pictures are the same on every day.

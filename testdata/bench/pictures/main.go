@@ -18,8 +18,8 @@ import (
 	"slices"
 	"strings"
 
+	"example.org/vatside/testdata/bench/emulator"
 	"example.org/vatside/testdata/bench/internal/apart"
-	"example.org/vatside/ui/terminal/emulator"
 )
 
 // mostBytes is how large a picture of README.md may be.

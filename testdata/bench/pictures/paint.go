@@ -8,7 +8,7 @@ import (
 	"image/png"
 	"unicode/utf8"
 
-	"example.org/vatside/ui/terminal/emulator"
+	"example.org/vatside/testdata/bench/emulator"
 )
 
 // ownColours are those of a terminal: what is written where no colour is asked for, and behind it.

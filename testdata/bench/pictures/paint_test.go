@@ -12,7 +12,7 @@ import (
 	"strings"
 	"testing"
 
-	"example.org/vatside/ui/terminal/emulator"
+	"example.org/vatside/testdata/bench/emulator"
 )
 
 // white is how a test paints what has no colour.

@@ -15,7 +15,7 @@ import (
 	"github.com/creack/pty"
 	"golang.org/x/sys/unix"
 
-	"example.org/vatside/ui/terminal/emulator"
+	"example.org/vatside/testdata/bench/emulator"
 )
 
 // Session is a program in a terminal.

@@ -2,7 +2,11 @@ package emulator
 
 import (
 	"fmt"
+	"image/color"
 	"strings"
+
+	uv "github.com/charmbracelet/ultraviolet"
+	"github.com/charmbracelet/x/ansi"
 )
 
 // Colour is how an ink or a ground was asked for: not at all, as one of 16, as one of 256 or as RGB.
@@ -16,6 +20,20 @@ const (
 	of256
 	ofRGB
 )
+
+// colourOf is a colour of x/vt.
+func colourOf(c color.Color) Colour {
+	switch c := c.(type) {
+	case nil:
+		return NoColour
+	case ansi.BasicColor:
+		return Ansi(uint8(c))
+	case ansi.IndexedColor:
+		return Indexed(uint8(c))
+	}
+	r, g, b, _ := c.RGBA()
+	return RGB(uint8(r>>8), uint8(g>>8), uint8(b>>8))
+}
 
 // Ansi is one of the sixteen: 0 to 7 by SGR 30 to 37, 8 to 15 by SGR 90 to 97.
 func Ansi(n uint8) Colour { return ofSixteen | Colour(n&15) }
@@ -54,6 +72,9 @@ const (
 	Strike
 )
 
+// theirAttrs are those of x/vt; underlines are kept apart there.
+var theirAttrs = [...]uint8{uv.AttrBold, uv.AttrFaint, uv.AttrItalic, 0, uv.AttrBlink | uv.AttrRapidBlink, uv.AttrReverse, uv.AttrConceal, uv.AttrStrikethrough}
+
 var attrNames = []string{"bold", "faint", "italic", "underlined", "blinking", "reversed", "hidden", "struck"}
 
 // Look is how a cell is drawn.
@@ -80,6 +101,17 @@ func (l Look) String() string {
 		return "plain"
 	}
 	return strings.Join(parts, ", ")
+}
+
+// lookOf is a look of x/vt.
+func lookOf(s uv.Style) Look {
+	l := Look{Ink: colourOf(s.Fg), Ground: colourOf(s.Bg)}
+	for i, theirs := range theirAttrs {
+		if s.Attrs&theirs != 0 || s.Underline != ansi.UnderlineNone && Attrs(1)<<i == Underline {
+			l.Attrs |= 1 << i
+		}
+	}
+	return l
 }
 
 // Cell is one place of the screen.
@@ -114,13 +146,14 @@ const differences = 5
 // Diff tells in which cells two screens show something else, and whether their cursors do; empty if the same is seen. Rows and
 // columns count from 1, as in CUP.
 func Diff(got, want *Screen) string {
-	if got.cols != want.cols || got.rows != want.rows {
-		return fmt.Sprintf("%d columns and %d rows, not %d and %d", got.cols, got.rows, want.cols, want.rows)
+	cols, rows := got.vt.Width(), got.vt.Height()
+	if cols != want.vt.Width() || rows != want.vt.Height() {
+		return fmt.Sprintf("%d columns and %d rows, not %d and %d", cols, rows, want.vt.Width(), want.vt.Height())
 	}
 	var told []string
 	n := 0
-	for y := range got.rows {
-		for x := range got.cols {
+	for y := range rows {
+		for x := range cols {
 			g, w := got.Cell(x, y).Seen(), want.Cell(x, y).Seen()
 			if g == w {
 				continue
@@ -143,6 +176,3 @@ func Diff(got, want *Screen) string {
 	}
 	return strings.Join(told, "\n")
 }
-
-// Equal tells whether the same is seen on two screens.
-func Equal(a, b *Screen) bool { return Diff(a, b) == "" }
