@@ -29,7 +29,7 @@ func calls(b *bench) {
 			n := b.rand(r.fault).IntN(8)
 			whens = []string{whens[2*n+1], whens[2*((n+3)%8)]}
 		}
-		together(2, whens, func(when string) { b.tryCall(r, call.name+":error="+call.errno+":when="+when, when) })
+		apart.Together(2, whens, func(when string) { b.tryCall(r, call.name+":error="+call.errno+":when="+when, when) })
 	})
 	b.callsOfRehearsal()
 }
@@ -87,7 +87,7 @@ func (b *bench) callsOfRehearsal() {
 		stays := []string{"", "+", "+7"}[chance.IntN(3)]
 		injects = append(injects, fmt.Sprintf("%s:error=%s:when=%d%s", call, errno, 1+chance.IntN(60), stays))
 	}
-	together(4, injects, func(inject string) {
+	apart.Together(4, injects, func(inject string) {
 		h := b.home()
 		vat := filepath.Join(h.dir, "vats", "garden-bin")
 		zone, err := time.LoadLocation(h.zone)

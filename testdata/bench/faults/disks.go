@@ -143,7 +143,7 @@ func (b *bench) leavings(name string) []leaving {
 
 func disks(b *bench) {
 	b.beside(5, len(kinds), func(i int) string { return kinds[i].name }, func(r *row, i int) {
-		together(2, b.leavings(r.fault), func(l leaving) {
+		apart.Together(2, b.leavings(r.fault), func(l leaving) {
 			if !r.skipped() {
 				b.tryDisk(r, kinds[i], l)
 			}

@@ -49,7 +49,7 @@ func (b *bench) hostileDays() {
 	r := b.row("hostile text in a day, through all commands")
 	defer r.done()
 	texts := days.Hostile()
-	together(2, texts, func(text string) {
+	apart.Together(2, texts, func(text string) {
 		for _, all := range []bool{false, true} {
 			h, p := b.library()
 			p.Tag += unquoted(text)
@@ -148,7 +148,7 @@ func (b *bench) hostileScreens() {
 	if b.short {
 		texts = []string{strings.Join(texts, "")}
 	}
-	together(2, texts, func(text string) {
+	apart.Together(2, texts, func(text string) {
 		for i, upto := range []string{"note", "dip begun", "closed"} {
 			h := b.home()
 			h.open("soda-bin", upto, 0)

@@ -49,11 +49,11 @@ func mutants(b *bench) {
 		for range n {
 			tries = append(tries, spoilt(chance, signed))
 		}
-		together(2, tries, func(m mutant) { b.tryCommands(r, m) })
+		apart.Together(2, tries, func(m mutant) { b.tryCommands(r, m) })
 		r.done()
 	}
 	r := b.row("one digit or year of a time, through all commands")
-	together(2, digits(b.rand("digits"), n/2), func(m mutant) { b.tryCommands(r, m) })
+	apart.Together(2, digits(b.rand("digits"), n/2), func(m mutant) { b.tryCommands(r, m) })
 	r.done()
 
 	r = b.row("spoilt days through all screens")
@@ -66,7 +66,7 @@ func mutants(b *bench) {
 			tries = append(tries, digits(chance, 1)[0])
 		}
 	}
-	together(4, tries, func(m mutant) {
+	apart.Together(4, tries, func(m mutant) {
 		h, _ := b.library()
 		h.put(h.vat, h.day, m.text)
 		b.walk(r, h, m.name, nil)

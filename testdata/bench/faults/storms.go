@@ -5,6 +5,8 @@ import (
 	"math/rand/v2"
 	"strings"
 	"time"
+
+	"example.org/vatside/testdata/bench/internal/apart"
 )
 
 // storms throws keys, pastes, the mouse and sizes of the window at real days.
@@ -20,7 +22,7 @@ func storms(b *bench) {
 	for range n {
 		seeds = append(seeds, chance.Uint64())
 	}
-	together(4, seeds, func(seed uint64) { b.tryStorm(r, seed, each) })
+	apart.Together(4, seeds, func(seed uint64) { b.tryStorm(r, seed, each) })
 }
 
 func (b *bench) tryStorm(r *row, seed uint64, each time.Duration) {

@@ -185,29 +185,11 @@ func (b *bench) beside(at, n int, name func(int) string, fill func(*row, int)) {
 	for i := range n {
 		rows[i], all[i] = b.row(name(i)), i
 	}
-	together(at, all, func(i int) {
+	apart.Together(at, all, func(i int) {
 		rows[i].begun = time.Now()
 		fill(rows[i], i)
 		rows[i].done()
 	})
-}
-
-// together runs tries beside one another: most of them wait.
-func together[T any](at int, tries []T, do func(T)) {
-	queue := make(chan T)
-	var wg sync.WaitGroup
-	for range at {
-		wg.Go(func() {
-			for t := range queue {
-				do(t)
-			}
-		})
-	}
-	for _, t := range tries {
-		queue <- t
-	}
-	close(queue)
-	wg.Wait()
 }
 
 // plainly is text for the table: short, on one line, nothing in it that a terminal obeys, figures and folders made alike.

@@ -9,6 +9,7 @@ import (
 	"unicode/utf8"
 
 	"example.org/vatside/testdata/bench/emulator"
+	"example.org/vatside/testdata/bench/internal/apart"
 )
 
 // ownColours are those of a terminal: what is written where no colour is asked for, and behind it.
@@ -147,8 +148,8 @@ func mixed(ink, ground color.RGBA, n int) color.RGBA {
 	return color.RGBA{of(ink.R, ground.R), of(ink.G, ground.G), of(ink.B, ground.B), 0xff}
 }
 
-func encoded(img image.Image) ([]byte, error) {
+func encoded(img image.Image) []byte {
 	var b bytes.Buffer
-	err := (&png.Encoder{CompressionLevel: png.BestCompression}).Encode(&b, img)
-	return b.Bytes(), err
+	apart.Must((&png.Encoder{CompressionLevel: png.BestCompression}).Encode(&b, img))
+	return b.Bytes()
 }
