@@ -97,6 +97,13 @@ func Together[T any](atOnce int, tries []T, do func(T)) {
 	wg.Wait()
 }
 
+// Processor is the time that the program has had of any processor.
+func Processor() time.Duration {
+	var u syscall.Rusage
+	Must(syscall.Getrusage(syscall.RUSAGE_SELF, &u))
+	return time.Duration(u.Utime.Nano() + u.Stime.Nano())
+}
+
 // Build builds a package, without the system's libraries, into a file.
 func Build(path, pkg string, flags ...string) (string, error) {
 	cmd := exec.Command("go", append(append([]string{"build"}, flags...), "-o", path, pkg)...)
