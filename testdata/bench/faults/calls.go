@@ -40,9 +40,8 @@ func (b *bench) tryCall(r *row, inject, when string) {
 	h := b.home()
 	h.open("soda-bin", "note", 2*time.Minute)
 	before := append(traced(inject), "-P", h.file(), "-P", filepath.Dir(h.file()))
-	s, err := b.sit(h, true, before)
-	if err != nil {
-		r.bad("it cannot be started: %v", err)
+	s := b.sit(r, h, true, before)
+	if s == nil {
 		return
 	}
 	defer s.away()
@@ -90,9 +89,7 @@ func (b *bench) callsOfRehearsal() {
 	apart.Together(4, injects, func(inject string) {
 		h := b.home()
 		vat := filepath.Join(h.dir, "vats", "garden-bin")
-		zone, err := time.LoadLocation(h.zone)
-		apart.Must(err)
-		day := filepath.Join(vat, time.Now().In(zone).Format(time.DateOnly)+".toml")
+		day := filepath.Join(vat, time.Now().In(apart.Got(time.LoadLocation(h.zone))).Format(time.DateOnly)+".toml")
 		words := traced(inject)
 		for _, path := range []string{h.dir, filepath.Dir(vat), vat, filepath.Join(vat, ".lock"), day} {
 			words = append(words, "-P", path)

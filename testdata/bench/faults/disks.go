@@ -9,6 +9,7 @@ import (
 	"regexp"
 	"slices"
 	"strings"
+	"syscall"
 	"time"
 
 	"example.org/vatside/model/wording"
@@ -172,9 +173,7 @@ func (b *bench) tryDisk(r *row, k disk, l leaving) {
 	h.open("soda-bin", "note", 2*time.Minute)
 	h.pad(page - 220) // the first act still fits into the page
 	if k.second {
-		h.state, h.temp = filepath.Join(h.dir, "state"), filepath.Join(h.dir, "temp")
-		apart.Must(os.MkdirAll(h.state, 0o755))
-		apart.Must(os.MkdirAll(h.temp, 0o755))
+		h.second()
 	}
 	var before []string
 	if k.before != nil {
@@ -184,9 +183,8 @@ func (b *bench) tryDisk(r *row, k disk, l leaving) {
 			return
 		}
 	}
-	s, err := b.sit(h, l.plain, before)
-	if err != nil {
-		r.bad("it cannot be started: %v", err)
+	s := b.sit(r, h, l.plain, before)
+	if s == nil {
 		return
 	}
 	defer s.away()
@@ -297,9 +295,7 @@ func (b *bench) mergesOnce(r *row, h *home, s *seat, what string) {
 	if err != nil || !slices.Equal(before, after) {
 		r.bad("%s: opened with room again, the book changed: %d notes, then %d (%v)", what, len(before), len(after), err)
 	}
-	if a := b.ask(h, []string{"book", "verify", "--home", h.dir}, ""); a.code != 0 {
-		r.bad("%s: opened with room again, book verify ends with %d: %s", what, a.code, plainly(lastLine(a.out+a.errs)))
-	}
+	b.verified(r, h, what+": opened with room again, ")
 }
 
 // printed is the beginning of a line that tells of an event on disk.
@@ -323,7 +319,7 @@ func (b *bench) rehearsed() {
 // rehearse plays one to its end, or for some seconds and then ends it with TERM.
 func (b *bench) rehearse(r *row, h *home, before []string) {
 	words := append(slices.Clone(before), b.program, "rehearse", "--plain", "--speed", "max", "--home", h.dir)
-	a := b.ended(h, words, 3*time.Second)
+	a := h.run(words, "", syscall.SIGTERM, 3*time.Second)
 	if a.hung {
 		r.bad("TERM did not end a rehearsal within %s: %s", mostTime, plainly(lastLine(a.out+a.errs)))
 	} else if a.code != -1 {

@@ -1,13 +1,12 @@
 package main
 
 import (
-	"bytes"
 	"encoding/json"
 	"fmt"
 	"os"
-	"os/exec"
 	"regexp"
 	"strings"
+	"syscall"
 	"time"
 )
 
@@ -68,26 +67,16 @@ var onDisk = regexp.MustCompile(`^(\S+/\S+#\d+)(\s|$)`)
 
 // play starts a rehearsal and kills it at a moment, unless the day is over first.
 func (h *played) play(r *row, speed string, moment time.Duration) (over bool) {
-	cmd := exec.Command(h.program, "rehearse", "--plain", "--speed", speed, "--home", h.dir)
-	cmd.Env, cmd.Dir = h.env(), h.temp
-	var out, errs bytes.Buffer
-	cmd.Stdout, cmd.Stderr = &out, &errs
-	if err := cmd.Start(); err != nil {
-		r.bad("it cannot be started: %v", err)
-		return true
-	}
-	stop := time.AfterFunc(moment, func() { _ = cmd.Process.Kill() })
-	err := cmd.Wait()
-	stop.Stop()
-	switch over = err == nil; { // else it was killed, or the day was over in the same moment
-	case cmd.ProcessState.Exited() && !over:
-		r.bad("rehearse: %v: %s", err, plainly(lastLine(errs.String())))
-	case !over && errs.Len() > 0:
-		r.bad("rehearse complained before it was killed: %s", plainly(lastLine(errs.String())))
+	a := h.run([]string{h.program, "rehearse", "--plain", "--speed", speed, "--home", h.dir}, "", syscall.SIGKILL, moment)
+	switch over = a.code == 0; { // else it was killed, or the day was over in the same moment
+	case a.code > 0:
+		r.bad("rehearse ended with %d: %s", a.code, plainly(lastLine(a.errs)))
+	case !over && a.errs != "":
+		r.bad("rehearse complained before it was killed: %s", plainly(lastLine(a.errs)))
 	case !over:
 		r.count(1, 0)
 	}
-	for line := range strings.Lines(out.String()) {
+	for line := range strings.Lines(a.out) {
 		if m := onDisk.FindStringSubmatch(line); m != nil && strings.HasSuffix(line, "\n") { // else the kill cut it off
 			h.said = append(h.said, m[1])
 		}
@@ -130,8 +119,8 @@ func (b *bench) found(r *row, h *played) {
 		r.bad("book verify ended with %d: %s", verify.code, plainly(lastLine(verify.errs)))
 	}
 	book := ask("book", "--json")
-	var events []event
-	if err := json.Unmarshal([]byte(book.out), &events); err != nil || book.code != 0 {
+	events, err := eventsOf[event](book)
+	if err != nil || book.code != 0 {
 		r.bad("book --json ended with %d: %v", book.code, err)
 		return
 	}

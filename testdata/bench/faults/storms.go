@@ -33,9 +33,8 @@ func (b *bench) tryStorm(r *row, seed uint64, each time.Duration) {
 	h.open(at[0], at[1], time.Minute)
 	r.count(1, 0)
 	for end := time.Now().Add(each); time.Now().Before(end); {
-		s, err := b.sit(h, false, nil)
-		if err != nil {
-			r.bad("it cannot be started: %v", err)
+		s := b.sit(r, h, false, nil)
+		if s == nil {
 			return
 		}
 		s.await(mostTime, func(t string) bool { return strings.TrimSpace(t) != "" })
@@ -66,9 +65,7 @@ func (b *bench) tryStorm(r *row, seed uint64, each time.Duration) {
 		r.ended(code, lastLine(s.text()))
 		s.away()
 	}
-	if a := b.ask(h, []string{"book", "verify", "--home", h.dir}, ""); a.code != 0 {
-		r.bad("%s: book verify ends with %d: %s", name, a.code, plainly(lastLine(a.out+a.errs)))
-	}
+	b.verified(r, h, name+": ")
 }
 
 // changes tells of each text whether the screen went between help and no help since it was asked first: keys that show

@@ -10,6 +10,7 @@ import (
 	"sync/atomic"
 	"time"
 
+	"example.org/vatside/testdata/bench/internal/apart"
 	"example.org/vatside/testdata/bench/internal/tty"
 	"example.org/vatside/testdata/bench/words"
 )
@@ -133,15 +134,12 @@ func used(pid int) (u usage, err error) {
 		return u, fmt.Errorf("the process %d has gone", pid)
 	}
 	for _, task := range tasks {
-		status, err := os.ReadFile(filepath.Join(task, "status"))
+		sched, err := os.ReadFile(filepath.Join(task, "schedstat"))
 		if err != nil {
 			continue // the thread has ended
 		}
-		u.switches += field(string(status), "voluntary_ctxt_switches:") + field(string(status), "nonvoluntary_ctxt_switches:")
-		sched, err := os.ReadFile(filepath.Join(task, "schedstat"))
-		if err != nil {
-			return u, err
-		}
+		status := filepath.Join(task, "status")
+		u.switches += apart.Field(status, "voluntary_ctxt_switches") + apart.Field(status, "nonvoluntary_ctxt_switches")
 		ran, _, _ := strings.Cut(string(sched), " ")
 		ns, err := strconv.ParseInt(ran, 10, 64)
 		if err != nil {
@@ -149,18 +147,6 @@ func used(pid int) (u usage, err error) {
 		}
 		u.cpu += time.Duration(ns)
 	}
-	status, err := os.ReadFile(filepath.Join(root, "status"))
-	u.memory = float64(field(string(status), "VmHWM:")) / 1024 // from KiB
-	return u, err
-}
-
-// field is a number in a status file of /proc; 0 if it is not there.
-func field(status, name string) int64 {
-	for line := range strings.Lines(status) {
-		if rest, ok := strings.CutPrefix(line, name); ok {
-			n, _ := strconv.ParseInt(strings.Fields(rest)[0], 10, 64)
-			return n
-		}
-	}
-	return 0
+	u.memory = float64(apart.Field(filepath.Join(root, "status"), "VmHWM")) / 1024 // from KiB
+	return u, nil
 }

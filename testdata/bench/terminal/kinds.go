@@ -118,7 +118,7 @@ func (t *try) tmux() {
 	}
 	ask("set-option", "-g", "status", "off")
 	was := modes()
-	apart.Must(os.WriteFile(filepath.Join(h.state, "go"), nil, 0o644))
+	apart.Write(filepath.Join(h.state, "go"), nil)
 	if !await(patience, func() bool { return strings.Contains(shown(), words.OpenDay) }) {
 		t.bad("the home is not shown: %s", firstLine(shown()))
 		return
@@ -145,11 +145,8 @@ func (t *try) tmux() {
 	if now := modes(); now != was {
 		t.bad("the terminal is left as %q, it was %q", strings.TrimSpace(now), strings.TrimSpace(was))
 	}
-	before, err := os.ReadFile(filepath.Join(h.state, "before"))
-	apart.Must(err)
-	after, err := os.ReadFile(filepath.Join(h.state, "after"))
-	apart.Must(err)
-	if string(before) != string(after) {
-		t.bad("stty -a says after it: %s", differs(string(after), string(before)))
+	settings := func(when string) string { return string(apart.Got(os.ReadFile(filepath.Join(h.state, when)))) }
+	if now, was := settings("after"), settings("before"); now != was {
+		t.bad("stty -a says after it: %s", differs(now, was))
 	}
 }

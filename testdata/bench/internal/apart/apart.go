@@ -8,6 +8,7 @@ import (
 	"os/signal"
 	"path/filepath"
 	"slices"
+	"strconv"
 	"strings"
 	"sync"
 	"syscall"
@@ -102,6 +103,18 @@ func Processor() time.Duration {
 	var u syscall.Rusage
 	Must(syscall.Getrusage(syscall.RUSAGE_SELF, &u))
 	return time.Duration(u.Utime.Nano() + u.Stime.Nano())
+}
+
+// Field is a number in a status file of /proc, such as VmHWM: the most memory that was ever held, in KiB; 0 where it cannot be known.
+func Field(file, name string) int64 {
+	text, _ := os.ReadFile(file)
+	for line := range strings.Lines(string(text)) {
+		if rest, ok := strings.CutPrefix(line, name+":"); ok {
+			n, _ := strconv.ParseInt(strings.Fields(rest)[0], 10, 64)
+			return n
+		}
+	}
+	return 0
 }
 
 // Build builds a package, without the system's libraries, into a file.
