@@ -11,12 +11,12 @@ import (
 
 // calls lets one system call after the other fail: the n-th of its kind on the book, and all from the n-th on.
 func calls(b *bench) {
-	all := []struct{ name, errno string }{
+	type call struct{ name, errno string }
+	all := []call{
 		{"write", "EIO"}, {"write", "ENOSPC"}, {"pwrite64", "EIO"}, {"fsync", "EIO"}, {"ftruncate", "EIO"}, {"openat", "EIO"}, {"openat", "EMFILE"},
 		{"mkdirat", "ENOSPC"}, {"renameat", "EIO"}, {"flock", "ENOLCK"}, {"newfstatat", "EIO"}, {"fstat", "EIO"},
 	}
-	b.beside(2, len(all), func(i int) string { return fmt.Sprintf("%s fails with %s at call n", all[i].name, all[i].errno) }, func(r *row, i int) {
-		call := all[i]
+	beside(b, 2, all, func(c call) string { return c.name + " fails with " + c.errno + " at call n" }, func(r *row, c call) {
 		if !haveStrace() {
 			r.skip(noStrace)
 			return
@@ -29,7 +29,7 @@ func calls(b *bench) {
 			n := b.rand(r.fault).IntN(8)
 			whens = []string{whens[2*n+1], whens[2*((n+3)%8)]}
 		}
-		apart.Together(2, whens, func(when string) { b.tryCall(r, call.name+":error="+call.errno+":when="+when, when) })
+		apart.Together(2, whens, func(when string) { b.tryCall(r, c.name+":error="+c.errno+":when="+when, when) })
 	})
 	b.callsOfRehearsal()
 }

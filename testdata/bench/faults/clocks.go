@@ -10,18 +10,18 @@ import (
 )
 
 func clocks(b *bench) {
-	rows := []struct {
+	type clock struct {
 		name string
 		does func(*bench, *row)
-	}{
+	}
+	beside(b, 3, []clock{
 		{"suspend of an hour between two runs", (*bench).suspend},
 		{"stopped for 40 s over a dip's end", (*bench).stopped},
 		{"west over the date line", (*bench).dateLine},
 		{"home whose last day is dated tomorrow", (*bench).tomorrow},
 		{"two nights of daylight saving", (*bench).savingNights},
 		{"wall clock stepped both ways, sleep, restart", (*bench).steps},
-	}
-	b.beside(3, len(rows), func(i int) string { return rows[i].name }, func(r *row, i int) { rows[i].does(b, r) })
+	}, func(c clock) string { return c.name }, func(r *row, c clock) { c.does(b, r) })
 }
 
 // present is what now --json says of the open day.

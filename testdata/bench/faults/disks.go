@@ -143,10 +143,10 @@ func (b *bench) leavings(name string) []leaving {
 }
 
 func disks(b *bench) {
-	b.beside(5, len(kinds), func(i int) string { return kinds[i].name }, func(r *row, i int) {
+	beside(b, 5, kinds, func(k disk) string { return k.name }, func(r *row, k disk) {
 		apart.Together(2, b.leavings(r.fault), func(l leaving) {
 			if !r.skipped() {
-				b.tryDisk(r, kinds[i], l)
+				b.tryDisk(r, k, l)
 			}
 		})
 	})
@@ -251,35 +251,31 @@ func (b *bench) judge(r *row, h *home, s *seat, code int, what string) {
 		r.bad("%s: %v", what, err)
 		return
 	}
-	var gone []string
-	for _, t := range s.taken {
-		switch n := count(notes, t); {
-		case n == 0:
-			gone = append(gone, t)
-		case n > 1:
-			r.bad("%s: an act is %d times in the book", what, n)
-		}
-	}
+	gone := r.missing(s.taken, notes, what+": ")
 	if len(gone) == 0 {
 		return
 	}
-	b.mu.Lock()
-	defer b.mu.Unlock()
 	if code > 0 && (tells.MatchString(last) || strings.HasSuffix(what, byClosing)) {
+		b.mu.Lock()
 		r.told += len(gone)
+		b.mu.Unlock()
 		return
 	}
-	r.lost += len(gone)
-	r.losses = append(r.losses, fmt.Sprintf("%s: lost %s; exit %d, %s", what, strings.Join(gone, ", "), code, plainly(last)))
+	r.loses(len(gone), fmt.Sprintf("%s: lost %s; exit %d, %s", what, strings.Join(gone, ", "), code, plainly(last)))
 }
 
-func count(in []string, s string) (n int) {
-	for _, t := range in {
-		if t == s {
-			n++
-		}
+// missing are the acts that are not among the notes. One that is there more than once is told.
+func (r *row) missing(acts, notes []string, what string) []string {
+	times := map[string]int{}
+	for _, n := range notes {
+		times[n]++
 	}
-	return n
+	return slices.DeleteFunc(slices.Clone(acts), func(act string) bool {
+		if n := times[act]; n > 1 {
+			r.bad("%san act is %d times in the book", what, n)
+		}
+		return times[act] > 0
+	})
 }
 
 // mergesOnce opens the day once more with room on the disk: all acts must then stand in it, in order and once, and the
@@ -323,9 +319,7 @@ func (b *bench) rehearse(r *row, h *home, before []string) {
 	if a.hung {
 		r.bad("TERM did not end a rehearsal within %s: %s", mostTime, plainly(lastLine(a.out+a.errs)))
 	} else if a.code != -1 {
-		if w := a.broken(); w != "" {
-			r.bad("%s", w)
-		}
+		r.sound(a, "")
 	}
 	r.ended(a.code, lastLine(a.out+a.errs))
 	lines := printed.FindAllStringSubmatch(a.out, -1)
@@ -333,9 +327,7 @@ func (b *bench) rehearse(r *row, h *home, before []string) {
 	book := b.ask(h, []string{"book", "--json", "--home", h.dir}, "")
 	for _, l := range lines {
 		if !strings.Contains(book.out, `"seq": `+l[2]+",") {
-			b.mu.Lock()
-			r.lost++
-			b.mu.Unlock()
+			r.loses(1, l[0]+"was printed and is not in the book")
 		}
 	}
 }

@@ -71,14 +71,13 @@ func unquoted(s string) string {
 func (b *bench) clean(r *row, a answer, what string) {
 	r.count(1, 0)
 	what = plainly(what)
-	if w := raw(a.out); w != "" {
-		r.bad("%s: stdout has %s", what, w)
+	for name, text := range map[string]string{"stdout": a.out, "stderr": a.errs} {
+		if w := raw(text); w != "" {
+			r.bad("%s: %s has %s", what, name, w)
+		}
 	}
-	if w := raw(a.errs); w != "" {
-		r.bad("%s: stderr has %s", what, w)
-	}
-	if w := a.broken(); w != "" && a.code != 2 { // wrong usage is what some of this is
-		r.bad("%s: %s", what, w)
+	if a.code != 2 { // wrong usage is what some of this is
+		r.sound(a, what+": ")
 	}
 }
 

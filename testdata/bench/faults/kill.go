@@ -91,9 +91,7 @@ func (h *played) play(r *row, speed string, moment time.Duration) (over bool) {
 func (b *bench) found(r *row, h *played) {
 	ask := func(words ...string) answer {
 		a := b.ask(h.home, append(words, "--home", h.dir), "")
-		if w := a.broken(); w != "" {
-			r.bad("%s: %s", strings.Join(words, " "), w)
-		}
+		r.sound(a, strings.Join(words, " ")+": ")
 		return a
 	}
 	verify := ask("book", "verify", "--json")
@@ -153,14 +151,12 @@ func (h *played) compare(r *row, events []event) {
 	r.count(0, len(h.said))
 	for _, id := range h.said {
 		if _, ok := have[id]; !ok {
-			r.lost++
-			r.losses = append(r.losses, id+" was printed and is not in the book")
+			r.loses(1, id+" was printed and is not in the book")
 		}
 	}
 	for id, was := range h.known {
 		if is, ok := have[id]; !ok {
-			r.lost++
-			r.losses = append(r.losses, id+" was in the book after an earlier kill and is gone")
+			r.loses(1, id+" was in the book after an earlier kill and is gone")
 		} else if is != was {
 			r.bad("%s was %q and is now %q", id, was, is)
 		}

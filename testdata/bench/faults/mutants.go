@@ -85,9 +85,7 @@ func (b *bench) knownCommands() {
 	for _, l := range days.Others(h.dir) {
 		a := b.ask(h, l, "")
 		r.count(1, 0)
-		if w := a.broken(); w != "" {
-			r.bad("%s: %s", strings.Join(l, " "), w)
-		}
+		r.sound(a, strings.Join(l, " ")+": ")
 	}
 }
 
@@ -134,17 +132,13 @@ func (b *bench) tryCommands(name string, tries []mutant) {
 			a := b.ask(h, l, "")
 			r.count(1, 0)
 			what := fmt.Sprintf("%s: vatside %s: ", m.name, strings.Join(l[:len(l)-2], " "))
-			if w := a.broken(); w != "" {
-				r.bad("%s%s", what, w)
-			}
+			r.sound(a, what)
 			if a.code != 0 && a.errs == "" && a.out == "" {
 				r.bad("%sended with %d and said nothing", what, a.code)
 			}
 		}
 		a := b.ask(h, []string{"--plain", "--home", h.dir}, "note x\nq\n")
-		if w := a.broken(); w != "" {
-			r.bad("%s: vatside --plain: %s", m.name, w)
-		}
+		r.sound(a, m.name+": vatside --plain: ")
 		r.ended(a.code, "vatside --plain: "+lastLine(a.errs))
 	})
 }

@@ -156,6 +156,13 @@ func (a answer) broken() string {
 	return ""
 }
 
+// sound tells where a run broke a limit or broke down.
+func (r *row) sound(a answer, what string) {
+	if w := a.broken(); w != "" {
+		r.bad("%s%s", what, w)
+	}
+}
+
 // dumped tells whether text holds the dump of a Go program.
 func dumped(text string) bool {
 	return strings.Contains(text, "goroutine ") && strings.Contains(text, "[running]") || strings.Contains(text, "panic: ") || strings.Contains(text, "SIGQUIT: quit") || strings.Contains(text, "fatal error: ")

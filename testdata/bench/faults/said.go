@@ -61,13 +61,7 @@ func (b *bench) trySay(r *row, second bool) {
 		r.bad("%v", err)
 		return
 	}
-	for _, mark := range taken {
-		switch n := count(notes, mark); {
-		case n == 0:
-			r.lost++
-			r.losses = append(r.losses, "say ended with 0, and the book has no "+mark)
-		case n > 1:
-			r.bad("an act is %d times in the book", n)
-		}
+	for _, mark := range r.missing(taken, notes, "") {
+		r.loses(1, "say ended with 0, and the book has no "+mark)
 	}
 }

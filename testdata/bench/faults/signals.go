@@ -9,8 +9,7 @@ import (
 // everything on disk or told, and the terminal as it was before.
 func signals(b *bench) {
 	ways := []string{byInt, byTerm, byHup, byQt, byCtrlC, byClosing}
-	b.beside(3, len(ways), func(i int) string { return ways[i] + " while acts wait" }, func(r *row, i int) {
-		way := ways[i]
+	beside(b, 3, ways, func(way string) string { return way + " while acts wait" }, func(r *row, way string) {
 		tries := 8
 		if b.short {
 			tries = 2
