@@ -151,20 +151,15 @@ func Diff(got, want *Screen) string {
 		return fmt.Sprintf("%d columns and %d rows, not %d and %d", cols, rows, want.vt.Width(), want.vt.Height())
 	}
 	var told []string
-	n := 0
 	for y := range rows {
 		for x := range cols {
-			g, w := got.Cell(x, y).Seen(), want.Cell(x, y).Seen()
-			if g == w {
-				continue
-			}
-			if n++; n <= differences {
+			if g, w := got.Cell(x, y).Seen(), want.Cell(x, y).Seen(); g != w {
 				told = append(told, fmt.Sprintf("row %d, column %d: %s, not %s", y+1, x+1, g, w))
 			}
 		}
 	}
-	if n > differences {
-		told = append(told, fmt.Sprintf("and %d more cells", n-differences))
+	if n := len(told) - differences; n > 0 {
+		told = append(told[:differences], fmt.Sprintf("and %d more cells", n))
 	}
 	gx, gy, gShown := got.Cursor()
 	wx, wy, wShown := want.Cursor()

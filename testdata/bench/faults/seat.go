@@ -140,19 +140,7 @@ func (s *seat) await(limit time.Duration, holds func(text string) bool) bool {
 	if s.screens != nil {
 		return s.screens.Await(limit, func() bool { return holds(s.text()) })
 	}
-	for end := time.Now().Add(limit); ; {
-		if holds(s.text()) {
-			return true
-		}
-		select {
-		case <-s.ended:
-			return holds(s.text())
-		case <-time.After(10 * time.Millisecond):
-		}
-		if time.Now().After(end) {
-			return false
-		}
-	}
+	return tty.Await(limit, s.ended, func() bool { return holds(s.text()) })
 }
 
 func (s *seat) send(keys string) {

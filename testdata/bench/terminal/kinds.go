@@ -9,6 +9,7 @@ import (
 	"time"
 
 	"example.org/vatside/testdata/bench/internal/apart"
+	"example.org/vatside/testdata/bench/internal/tty"
 	"example.org/vatside/testdata/bench/words"
 )
 
@@ -93,14 +94,7 @@ func (t *try) tmux() {
 		}
 		return string(out)
 	}
-	await := func(limit time.Duration, holds func() bool) bool {
-		for end := time.Now().Add(limit); time.Now().Before(end); time.Sleep(20 * time.Millisecond) {
-			if holds() {
-				return true
-			}
-		}
-		return false
-	}
+	await := func(limit time.Duration, holds func() bool) bool { return tty.Await(limit, nil, holds) }
 	there := func(file string) func() bool {
 		return func() bool { _, err := os.Stat(filepath.Join(h.state, file)); return err == nil }
 	}

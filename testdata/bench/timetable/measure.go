@@ -123,10 +123,13 @@ func tiring(w io.Writer) {
 }
 
 // went is a day as it goes: when each dip was lowered and lifted.
-type went struct{ in, lifted []quantity.Span }
+type went struct {
+	in, lifted []quantity.Span
+	vat        int // of the last
+}
 
 // standing is where the pieces are now.
-func standing(pieces []load.Piece, days map[string]*went, vats map[string]int, now quantity.Span) []load.PieceState {
+func standing(pieces []load.Piece, days map[string]*went, now quantity.Span) []load.PieceState {
 	var out []load.PieceState
 	for _, x := range pieces {
 		s := load.PieceState{Tag: x.Tag}
@@ -135,7 +138,7 @@ func standing(pieces []load.Piece, days map[string]*went, vats map[string]int, n
 			if d.lifted[n-1] <= now {
 				s.Dips, s.Where, s.Since = n, load.Airing, d.lifted[n-1]
 			} else {
-				s.Dips, s.Where, s.Since, s.Vat = n-1, load.InVat, d.in[n-1], vats[x.Tag]
+				s.Dips, s.Where, s.Since, s.Vat = n-1, load.InVat, d.in[n-1], d.vat
 			}
 		}
 		out = append(out, s)
@@ -157,7 +160,7 @@ func replans(w io.Writer) {
 		p := apart.Got(load.Make(pieces, l))
 		first := p.Makespan
 		dice := next(4000 + n)
-		days, vats := map[string]*went{}, map[string]int{}
+		days := map[string]*went{}
 		byTag := map[string]load.Piece{}
 		for _, x := range pieces {
 			days[x.Tag], byTag[x.Tag] = &went{}, x
@@ -179,10 +182,9 @@ func replans(w io.Writer) {
 			form := cmp.Or(x.Form, load.Cloth)
 			in := now + handling[form]
 			d := days[r.Tag]
-			d.in, d.lifted = append(d.in, in), append(d.lifted, in+x.Dip+handling[form])
-			vats[r.Tag] = r.Vat
+			d.in, d.lifted, d.vat = append(d.in, in), append(d.lifted, in+x.Dip+handling[form]), r.Vat
 			last = max(last, in+x.Dip+handling[form])
-			q := apart.Got(p.Replan(now, standing(pieces, days, vats, now), pieces, l))
+			q := apart.Got(p.Replan(now, standing(pieces, days, now), pieces, l))
 			before, after := ahead[1:], coming(q)
 			all++
 			for k := range min(2, len(before), len(after)) {
