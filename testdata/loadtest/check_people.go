@@ -22,7 +22,7 @@ func (c *checking) people() {
 				who[d.piece.Who] = true
 			}
 		}
-		c.sayIf(len(who) > c.l.AtVat, "at %s %d people are at the vat, and %d may be", clock(at.lower), len(who), c.l.AtVat)
+		c.sayIf(len(who) > c.l.AtVat, "at %s %d people are at the vat, and %d may be", time.Duration(at.lower), len(who), c.l.AtVat)
 	}
 }
 
@@ -34,10 +34,8 @@ func (c *checking) leaving() {
 			continue
 		}
 		var last int64
-		for _, d := range c.dips {
-			if d.piece.Tag == x.Tag && d.counts() {
-				last = max(last, d.lifted)
-			}
+		for _, d := range c.of(x.Tag) {
+			last = max(last, d.lifted)
 		}
 		if over := last - int64(x.Till); over >= int64(time.Second) {
 			sum += over
@@ -46,7 +44,7 @@ func (c *checking) leaving() {
 		}
 	}
 	if own := int64(c.p.Leaving); (own > 0) != (sum > 0) || own > sum+int64(time.Second)*int64(len(c.pieces)+1) {
-		c.say("people must stay %s longer, and the plan says %v", clock(sum), c.p.Leaving)
+		c.say("people must stay %s longer, and the plan says %v", time.Duration(sum), c.p.Leaving)
 	}
 }
 
@@ -128,7 +126,7 @@ func (c *checking) turns() {
 			}
 			mine := a.no - 1
 			c.sayIf(had == 0 && (mine > 0 || outside(a.piece)) || !outside(a.piece) && mine-had > 1,
-				"%s has dip %d at %s, and %s, with %d, waits", a.piece.Tag, a.no, clock(a.lower), x.Tag, had)
+				"%s has dip %d at %s, and %s, with %d, waits", a.piece.Tag, a.no, time.Duration(a.lower), x.Tag, had)
 		}
 	}
 }

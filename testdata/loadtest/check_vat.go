@@ -3,6 +3,7 @@ package loadtest
 import (
 	"fmt"
 	"strings"
+	"time"
 
 	"example.org/vatside/model/load"
 	"example.org/vatside/model/quantity"
@@ -25,8 +26,8 @@ func (c *checking) rooms() {
 			}
 		}
 		c.sayIf(c.l.Capacity > 0 && weight > c.l.Capacity.Grams()+0.002*float64(n),
-			"at %s the vat holds %.0f g, and takes %v", clock(at.lower), weight, c.l.Capacity)
-		c.sayIf(!c.l.Plain && c.l.Most > 0 && n > c.l.Most, "at %s the vat holds %d pieces, and takes %d", clock(at.lower), n, c.l.Most)
+			"at %s the vat holds %.0f g, and takes %v", time.Duration(at.lower), weight, c.l.Capacity)
+		c.sayIf(!c.l.Plain && c.l.Most > 0 && n > c.l.Most, "at %s the vat holds %d pieces, and takes %d", time.Duration(at.lower), n, c.l.Most)
 	}
 }
 
@@ -70,7 +71,7 @@ func (c *checking) handwork() {
 				}
 			}
 			c.sayIf(len(busy) > c.l.Hands && free,
-				"at %s, %s, %d pairs of hands are at work, and there are %d", clock(a.from), a.name, len(busy), c.l.Hands)
+				"at %s, %s, %d pairs of hands are at work, and there are %d", time.Duration(a.from), a.name, len(busy), c.l.Hands)
 		}
 		if c.l.Plain || a.fixed {
 			continue
@@ -81,7 +82,7 @@ func (c *checking) handwork() {
 				continue // a break of no length is none
 			}
 			c.sayIf(a.from == a.to && from < a.from && a.from < to || a.from < a.to && a.from < to && from < a.to,
-				"%s is handled at %s, within a break", a.name, clock(a.from))
+				"%s is handled at %s, within a break", a.name, time.Duration(a.from))
 		}
 	}
 }
@@ -99,7 +100,7 @@ func (c *checking) standing(kind string, after, long int64) {
 			}
 			last = max(last, d.lifted)
 			c.sayIf(!d.past && last-began > after,
-				"vat %d works from %s to %s without the %s it asks for", v, clock(began), clock(last), kind)
+				"vat %d works from %s to %s without the %s it asks for", v, time.Duration(began), time.Duration(last), kind)
 		}
 	}
 }
@@ -113,7 +114,7 @@ func (c *checking) indigo(i load.Indigo) {
 		}
 		for _, d := range c.dips {
 			c.sayIf(d.vat == s.Vat && d.counts() && d.lower < int64(s.To) && int64(s.From) < d.lifted,
-				"the vat is to stand for its %s at %s, and %s is in it", s.Kind, clock(int64(s.From)), d.piece.Tag)
+				"the vat is to stand for its %s at %s, and %s is in it", s.Kind, s.From, d.piece.Tag)
 		}
 	}
 	if c.l.Plain || i.Holds <= 0 {

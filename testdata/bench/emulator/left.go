@@ -22,6 +22,9 @@ var modeNames = map[ansi.Mode]string{
 	ansi.ANSIMode(4): "insert mode",
 }
 
+// A param is the i-th parameter of a sequence, or what counts where it is left out.
+type param func(i, otherwise int) int
+
 // watch has vt tell what it does not keep, and mends what it does otherwise than xterm.
 func (s *Screen) watch() {
 	s.vt.SetCallbacks(vt.Callbacks{
@@ -36,41 +39,33 @@ func (s *Screen) watch() {
 	}
 	s.vt.RegisterOscHandler(0, setTitle)
 	s.vt.RegisterOscHandler(2, setTitle)
-	s.vt.RegisterCsiHandler('t', func(ps ansi.Params) bool { // XTWINOPS
-		what, _, _ := ps.Param(0, 0)
-		of, _, _ := ps.Param(1, 0)
+	see := func(command int, does func(param)) {
+		s.vt.RegisterCsiHandler(command, func(ps ansi.Params) bool {
+			does(func(i, otherwise int) int {
+				n, _, _ := ps.Param(i, otherwise)
+				return n
+			})
+			return false
+		})
+	}
+	see('t', func(of param) { // XTWINOPS
 		switch n := len(s.titles); {
-		case of == 1: // the icon's
-		case what == 22:
+		case of(1, 0) == 1: // the icon's
+		case of(0, 0) == 22:
 			s.titles = append(s.titles, s.title)
-		case what == 23 && n > 0:
+		case of(0, 0) == 23 && n > 0:
 			s.title, s.titles = s.titles[n-1], s.titles[:n-1]
 		}
-		return true
 	})
+	see('r', func(of param) {
+		s.margins = of(0, 1) > 1 || of(1, s.vt.Height()) < s.vt.Height()
+	})
+	see(ansi.Command('>', 0, 'u'), func(param) { s.keyboard++ })
+	see(ansi.Command('<', 0, 'u'), func(of param) { s.keyboard = max(0, s.keyboard-of(0, 1)) })
+	see(ansi.Command('>', 0, 'm'), func(of param) { s.modified = of(1, 0) > 0 })
 	s.vt.RegisterCsiHandler('m', func(ps ansi.Params) bool {
 		uv.ReadStyle(ps, &s.pen)
 		return false
-	})
-	s.vt.RegisterCsiHandler('r', func(ps ansi.Params) bool {
-		top, _, _ := ps.Param(0, 1)
-		foot, _, _ := ps.Param(1, s.vt.Height())
-		s.margins = top > 1 || foot < s.vt.Height()
-		return false
-	})
-	s.vt.RegisterCsiHandler(ansi.Command('>', 0, 'u'), func(ansi.Params) bool {
-		s.keyboard++
-		return true
-	})
-	s.vt.RegisterCsiHandler(ansi.Command('<', 0, 'u'), func(ps ansi.Params) bool {
-		n, _, _ := ps.Param(0, 1)
-		s.keyboard = max(0, s.keyboard-n)
-		return true
-	})
-	s.vt.RegisterCsiHandler(ansi.Command('>', 0, 'm'), func(ps ansi.Params) bool {
-		n, _, _ := ps.Param(1, 0)
-		s.modified = n > 0
-		return true
 	})
 	s.vt.RegisterCsiHandler('K', func(ansi.Params) bool {
 		at := s.vt.CursorPosition()
