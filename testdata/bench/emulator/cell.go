@@ -9,54 +9,6 @@ import (
 	"github.com/charmbracelet/x/ansi"
 )
 
-// Colour is how an ink or a ground was asked for: not at all, as one of 16, as one of 256 or as RGB.
-type Colour uint32
-
-// NoColour is the terminal's own.
-const NoColour Colour = 0
-
-const (
-	ofSixteen Colour = (iota + 1) << 24
-	of256
-	ofRGB
-)
-
-// colourOf is a colour of x/vt.
-func colourOf(c color.Color) Colour {
-	switch c := c.(type) {
-	case nil:
-		return NoColour
-	case ansi.BasicColor:
-		return Ansi(uint8(c))
-	case ansi.IndexedColor:
-		return Indexed(uint8(c))
-	}
-	r, g, b, _ := c.RGBA()
-	return RGB(uint8(r>>8), uint8(g>>8), uint8(b>>8))
-}
-
-// Ansi is one of the sixteen: 0 to 7 by SGR 30 to 37, 8 to 15 by SGR 90 to 97.
-func Ansi(n uint8) Colour { return ofSixteen | Colour(n&15) }
-
-// Indexed is one of 256, by SGR 38;5. Its first sixteen are not those of Ansi: some terminals brighten only the latter when bold.
-func Indexed(n uint8) Colour { return of256 | Colour(n) }
-
-// RGB is a colour by SGR 38;2.
-func RGB(r, g, b uint8) Colour { return ofRGB | Colour(r)<<16 | Colour(g)<<8 | Colour(b) }
-
-// String names it: "none", "4 of 16", "93 of 256", "#12ab34".
-func (c Colour) String() string {
-	switch value := uint32(c & 0xffffff); c &^ 0xffffff {
-	case ofSixteen:
-		return fmt.Sprintf("%d of 16", value)
-	case of256:
-		return fmt.Sprintf("%d of 256", value)
-	case ofRGB:
-		return fmt.Sprintf("#%06x", value)
-	}
-	return "none"
-}
-
 // Attrs are the attributes of a cell.
 type Attrs uint8
 
@@ -79,7 +31,7 @@ var attrNames = []string{"bold", "faint", "italic", "underlined", "blinking", "r
 
 // Look is how a cell is drawn.
 type Look struct {
-	Ink, Ground Colour
+	Ink, Ground color.Color // by SGR 30 to 37 and 90 to 97 ansi.BasicColor, by 38;5 ansi.IndexedColor, by 38;2 color.RGBA; nil: the terminal's own
 	Attrs       Attrs
 }
 
@@ -91,11 +43,11 @@ func (l Look) String() string {
 			parts = append(parts, name)
 		}
 	}
-	if l.Ink != NoColour {
-		parts = append(parts, "ink "+l.Ink.String())
+	if l.Ink != nil {
+		parts = append(parts, "ink "+named(l.Ink))
 	}
-	if l.Ground != NoColour {
-		parts = append(parts, "ground "+l.Ground.String())
+	if l.Ground != nil {
+		parts = append(parts, "ground "+named(l.Ground))
 	}
 	if parts == nil {
 		return "plain"
@@ -103,9 +55,21 @@ func (l Look) String() string {
 	return strings.Join(parts, ", ")
 }
 
+// named is a colour in words: "4 of 16", "93 of 256", "#12ab34".
+func named(c color.Color) string {
+	switch c := c.(type) {
+	case ansi.BasicColor:
+		return fmt.Sprintf("%d of 16", c)
+	case ansi.IndexedColor:
+		return fmt.Sprintf("%d of 256", c)
+	}
+	r, g, b, _ := c.RGBA()
+	return fmt.Sprintf("#%02x%02x%02x", r>>8, g>>8, b>>8)
+}
+
 // lookOf is a look of x/vt.
 func lookOf(s uv.Style) Look {
-	l := Look{Ink: colourOf(s.Fg), Ground: colourOf(s.Bg)}
+	l := Look{Ink: s.Fg, Ground: s.Bg}
 	for i, theirs := range theirAttrs {
 		if s.Attrs&theirs != 0 || s.Underline != ansi.UnderlineNone && Attrs(1)<<i == Underline {
 			l.Attrs |= 1 << i
@@ -135,7 +99,7 @@ func (c Cell) String() string {
 // through it or it is reversed.
 func (c Cell) Seen() Cell {
 	if c.Text == " " && c.Attrs&(Underline|Reverse|Strike) == 0 {
-		c.Ink, c.Attrs = NoColour, 0
+		c.Ink, c.Attrs = nil, 0
 	}
 	return c
 }

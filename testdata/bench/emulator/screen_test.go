@@ -2,9 +2,12 @@ package emulator
 
 import (
 	"fmt"
+	"image/color"
 	"slices"
 	"strings"
 	"testing"
+
+	"github.com/charmbracelet/x/ansi"
 )
 
 // write writes a byte at a time: sequences come in pieces.
@@ -116,19 +119,19 @@ func TestLook(t *testing.T) {
 		{"\x1b[1;2;3;4;5;7;8;9;27m", Look{Attrs: Bold | Faint | Italic | Underline | Blink | Hidden | Strike}, "ECMA-48 8.3.117"},
 		{"\x1b[1;2;3;4;5;7;8;9;28m", Look{Attrs: Bold | Faint | Italic | Underline | Blink | Reverse | Strike}, "ECMA-48 8.3.117"},
 		{"\x1b[1;2;3;4;5;7;8;9;29m", Look{Attrs: Bold | Faint | Italic | Underline | Blink | Reverse | Hidden}, "ECMA-48 8.3.117"},
-		{"\x1b[31;44m", Look{Ink: Ansi(1), Ground: Ansi(4)}, "ECMA-48 8.3.117"},
-		{"\x1b[30;47m", Look{Ink: Ansi(0), Ground: Ansi(7)}, "ECMA-48 8.3.117"},
-		{"\x1b[90;107m", Look{Ink: Ansi(8), Ground: Ansi(15)}, "xterm"},
-		{"\x1b[31;44;39m", Look{Ground: Ansi(4)}, "ECMA-48 8.3.117"},
-		{"\x1b[31;44;49m", Look{Ink: Ansi(1)}, "ECMA-48 8.3.117"},
-		{"\x1b[38;5;9;48;5;200m", Look{Ink: Indexed(9), Ground: Indexed(200)}, "xterm"},
-		{"\x1b[38;2;1;2;3;48;2;0;255;7m", Look{Ink: RGB(1, 2, 3), Ground: RGB(0, 255, 7)}, "xterm"},
-		{"\x1b[38;5;9;1m", Look{Ink: Indexed(9), Attrs: Bold}, "xterm"},
-		{"\x1b[38:5:9;48:5:200m", Look{Ink: Indexed(9), Ground: Indexed(200)}, "ISO 8613-6; xterm"},
-		{"\x1b[38:2::1:2:3;48:2:1:4:5:6m", Look{Ink: RGB(1, 2, 3), Ground: RGB(4, 5, 6)}, "ISO 8613-6; xterm"},
-		{"\x1b[38:2::1:2:3::0:1;1m", Look{Ink: RGB(1, 2, 3), Attrs: Bold}, "ISO 8613-6, a tolerance"},
-		{"\x1b[38:2:1:2:3m", Look{Ink: RGB(1, 2, 3)}, "xterm, for older programs"},
-		{"\x1b[38;2;;2;m", Look{Ink: RGB(0, 2, 0)}, "ECMA-48 5.4.2, what is left out"},
+		{"\x1b[31;44m", Look{Ink: ansi.BasicColor(1), Ground: ansi.BasicColor(4)}, "ECMA-48 8.3.117"},
+		{"\x1b[30;47m", Look{Ink: ansi.BasicColor(0), Ground: ansi.BasicColor(7)}, "ECMA-48 8.3.117"},
+		{"\x1b[90;107m", Look{Ink: ansi.BasicColor(8), Ground: ansi.BasicColor(15)}, "xterm"},
+		{"\x1b[31;44;39m", Look{Ground: ansi.BasicColor(4)}, "ECMA-48 8.3.117"},
+		{"\x1b[31;44;49m", Look{Ink: ansi.BasicColor(1)}, "ECMA-48 8.3.117"},
+		{"\x1b[38;5;9;48;5;200m", Look{Ink: ansi.IndexedColor(9), Ground: ansi.IndexedColor(200)}, "xterm"},
+		{"\x1b[38;2;1;2;3;48;2;0;255;7m", Look{Ink: color.RGBA{1, 2, 3, 255}, Ground: color.RGBA{0, 255, 7, 255}}, "xterm"},
+		{"\x1b[38;5;9;1m", Look{Ink: ansi.IndexedColor(9), Attrs: Bold}, "xterm"},
+		{"\x1b[38:5:9;48:5:200m", Look{Ink: ansi.IndexedColor(9), Ground: ansi.IndexedColor(200)}, "ISO 8613-6; xterm"},
+		{"\x1b[38:2::1:2:3;48:2:1:4:5:6m", Look{Ink: color.RGBA{1, 2, 3, 255}, Ground: color.RGBA{4, 5, 6, 255}}, "ISO 8613-6; xterm"},
+		{"\x1b[38:2::1:2:3::0:1;1m", Look{Ink: color.RGBA{1, 2, 3, 255}, Attrs: Bold}, "ISO 8613-6, a tolerance"},
+		{"\x1b[38:2:1:2:3m", Look{Ink: color.RGBA{1, 2, 3, 255}}, "xterm, for older programs"},
+		{"\x1b[38;2;;2;m", Look{Ink: color.RGBA{0, 2, 0, 255}}, "ECMA-48 5.4.2, what is left out"},
 		{"\x1b[58;5;1;3m", Look{Attrs: Italic}, "xterm, the colour of underlines"},
 		{"\x1b[58:2::1:2:3;59;3m", Look{Attrs: Italic}, "xterm, the colour of underlines"},
 		{"\x1b[4:3m", Look{Attrs: Underline}, "xterm, kinds of underlines"},
@@ -154,7 +157,7 @@ func TestGroundOfWhatIsErased(t *testing.T) {
 		write(s, "abc\x1b[1;2H\x1b[1;3;5;31;44m\x1b[K")
 		want := empty
 		if !noBCE {
-			want.Ground = Ansi(4)
+			want.Ground = ansi.BasicColor(4)
 		}
 		if s.Text() != "a\n" || s.Cell(1, 0) != want || s.Cell(2, 0) != want {
 			t.Errorf("no bce %t: %v and %v, not %v", noBCE, s.Cell(1, 0), s.Cell(2, 0), want)

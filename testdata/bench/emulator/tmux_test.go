@@ -3,6 +3,7 @@ package emulator_test
 
 import (
 	"fmt"
+	"image/color"
 	"math/rand/v2"
 	"regexp"
 	"strconv"
@@ -11,6 +12,8 @@ import (
 	"unicode"
 
 	"example.org/vatside/testdata/bench/emulator"
+
+	"github.com/charmbracelet/x/ansi"
 )
 
 const (
@@ -217,7 +220,7 @@ func (w *writer) compare(t *testing.T, tm *tmux, out string, columns int) string
 			if x < len(line) && got != line[x].Seen() {
 				return fmt.Sprintf("row %d, column %d: %s; in tmux %s", y+1, x+1, got, line[x])
 			}
-			if got.Ground = emulator.NoColour; x >= len(line) && got != (emulator.Cell{Text: " ", Width: 1}) {
+			if got.Ground = nil; x >= len(line) && got != (emulator.Cell{Text: " ", Width: 1}) {
 				return fmt.Sprintf("row %d, column %d: %s; in tmux nothing", y+1, x+1, got)
 			}
 		}
@@ -278,15 +281,15 @@ func looked(t *testing.T, l emulator.Look, params string) emulator.Look {
 		case attributes[v] != 0:
 			l.Attrs |= attributes[v]
 		case v >= 30 && v < 38:
-			*at = emulator.Ansi(uint8(v - 30))
+			*at = ansi.BasicColor(uint8(v - 30))
 		case v >= 90 && v < 98:
-			*at = emulator.Ansi(uint8(v - 82))
+			*at = ansi.BasicColor(uint8(v - 82))
 		case v == 39:
-			*at = emulator.NoColour
+			*at = nil
 		case v == 38 && n[1] == 5:
-			*at, used = emulator.Indexed(uint8(n[2])), 3
+			*at, used = ansi.IndexedColor(uint8(n[2])), 3
 		case v == 38 && n[1] == 2:
-			*at, used = emulator.RGB(uint8(n[2]), uint8(n[3]), uint8(n[4])), 5
+			*at, used = color.RGBA{uint8(n[2]), uint8(n[3]), uint8(n[4]), 255}, 5
 		default:
 			t.Fatalf("tmux wrote SGR %q", params)
 		}
