@@ -80,7 +80,8 @@ func (c *checking) helpers() {
 		}
 		c.sayIf(a.hand < 1 || a.hand > c.l.Hands, "%s is given to pair %d, and there are %d", a.name, a.hand, c.l.Hands)
 		for _, b := range tasks[:n] {
-			c.sayIf(a.hand == b.hand && a.bundle != b.bundle && !a.fixed && !b.fixed && a.from < a.to && b.from < b.to && a.from < b.to && b.from < a.to,
+			both := a.from < a.to && b.from < b.to && a.from < b.to && b.from < a.to
+			c.sayIf(both && a.hand == b.hand && a.bundle != b.bundle && !a.fixed && !b.fixed,
 				"pair %d is at %s and at %s at once", a.hand, a.name, b.name)
 		}
 	}

@@ -317,7 +317,8 @@ func (s Shot) Take(c Card) *image.RGBA {
 	out := image.NewRGBA(image.Rect(0, 0, s.W, s.H))
 	for i, v := range pix {
 		for ch := range 3 {
-			v[ch] += 0.004*s.Level + s.Noise*s.Random.NormFloat64()*math.Sqrt(0.2*max(v[ch], 0)+0.0004) // the lens is not black, the sensor not quiet
+			// the lens is not black, the sensor not quiet
+			v[ch] += 0.004*s.Level + s.Noise*s.Random.NormFloat64()*math.Sqrt(0.2*max(v[ch], 0)+0.0004)
 		}
 		v = times(fromCone, v)
 		out.SetRGBA(i%s.W, i/s.W, color.RGBA{coded(v[0]), coded(v[1]), coded(v[2]), 255})

@@ -195,8 +195,8 @@ func (b *bench) commands() {
 			continue
 		}
 		last := times[len(times)-1]
-		fmt.Printf("%-56s %s%8.1f ms %12s   warm; %.1f starts; cold %.0f ms; %s%.0f MB; ten times the work: %s, %s\n", c.what, over(last, c.most), last, budget(c.most, "ms"),
-			last/start, cold, over(memory, mostMemory), memory, grows(times[1]/times[0]), grows(times[2]/times[1]))
+		fmt.Printf("%-56s %s%8.1f ms %12s   warm; %.1f starts; cold %.0f ms; %s%.0f MB; ten times the work: %s, %s\n", c.what, over(last, c.most),
+			last, budget(c.most, "ms"), last/start, cold, over(memory, mostMemory), memory, grows(times[1]/times[0]), grows(times[2]/times[1]))
 	}
 }
 
@@ -223,7 +223,8 @@ func (b *bench) benchmarks() {
 		}
 	}
 	for _, p := range slices.Sorted(maps.Keys(tops)) {
-		out, err := exec.Command("go", "test", "-run", "xxx", "-bench", "^Benchmark("+strings.Join(tops[p], "|")+")$", "-benchtime", "0.3s", p).CombinedOutput()
+		only := "^Benchmark(" + strings.Join(tops[p], "|") + ")$"
+		out, err := exec.Command("go", "test", "-run", "xxx", "-bench", only, "-benchtime", "0.3s", p).CombinedOutput()
 		if err != nil {
 			b.miss("%s: %v\n%s", p, err, out)
 		}

@@ -25,13 +25,15 @@ const (
 )
 
 // theirAttrs are those of x/vt; underlines are kept apart there.
-var theirAttrs = [...]uint8{uv.AttrBold, uv.AttrFaint, uv.AttrItalic, 0, uv.AttrBlink | uv.AttrRapidBlink, uv.AttrReverse, uv.AttrConceal, uv.AttrStrikethrough}
+var theirAttrs = [...]uint8{
+	uv.AttrBold, uv.AttrFaint, uv.AttrItalic, 0, uv.AttrBlink | uv.AttrRapidBlink, uv.AttrReverse, uv.AttrConceal, uv.AttrStrikethrough,
+}
 
 var attrNames = []string{"bold", "faint", "italic", "underlined", "blinking", "reversed", "hidden", "struck"}
 
-// Look is how a cell is drawn.
+// Look is how a cell is drawn. A colour is ansi.BasicColor by SGR 30 to 37 and 90 to 97, ansi.IndexedColor by 38;5, color.RGBA by 38;2.
 type Look struct {
-	Ink, Ground color.Color // by SGR 30 to 37 and 90 to 97 ansi.BasicColor, by 38;5 ansi.IndexedColor, by 38;2 color.RGBA; nil: the terminal's own
+	Ink, Ground color.Color // nil: the terminal's own
 	Attrs       Attrs
 }
 

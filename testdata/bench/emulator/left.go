@@ -13,8 +13,8 @@ import (
 
 // modeNames are the modes that the terminal knows, as Left calls them.
 var modeNames = map[ansi.Mode]string{
-	ansi.DECMode(1): "application cursor keys", ansi.DECMode(5): "reversed screen", ansi.DECMode(6): "origin mode", ansi.DECMode(7): "no wrapping",
-	ansi.DECMode(12): "blinking cursor", ansi.DECMode(25): "hidden cursor", ansi.DECMode(66): "application keypad",
+	ansi.DECMode(1): "application cursor keys", ansi.DECMode(5): "reversed screen", ansi.DECMode(6): "origin mode",
+	ansi.DECMode(7): "no wrapping", ansi.DECMode(12): "blinking cursor", ansi.DECMode(25): "hidden cursor", ansi.DECMode(66): "application keypad",
 	ansi.DECMode(47): "alternate screen", ansi.DECMode(1047): "alternate screen", ansi.DECMode(1049): "alternate screen",
 	ansi.DECMode(9): "mouse", ansi.DECMode(1000): "mouse", ansi.DECMode(1002): "mouse", ansi.DECMode(1003): "mouse",
 	ansi.DECMode(1005): "mouse", ansi.DECMode(1006): "mouse", ansi.DECMode(1015): "mouse", ansi.DECMode(1016): "mouse",

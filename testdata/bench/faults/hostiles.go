@@ -5,6 +5,7 @@ import (
 	"os"
 	"path/filepath"
 	"regexp"
+	"slices"
 	"strings"
 	"unicode"
 
@@ -133,7 +134,8 @@ func (b *bench) hostileNames() {
 	apart.Write(recipe, []byte("format = 1\nid = \""+`x\u001b]52;c;SE9T\u0007`+"\"\nname = 3\n"))
 	apart.Write(filepath.Join(h.dir, "settings.toml"), []byte("units = \""+`\u001b]52;c;SE9T\u0007`+"\"\n"))
 	apart.Write(filepath.Join(h.dir, "stock.toml"), []byte("format = \""+`\u001b[2J\u202E`+"\"\n"))
-	for _, l := range append(append(p.Commands(), days.Others(h.dir)...), []string{"recipes", "check", recipe}, []string{"--home", h.dir, "--plain"}) {
+	last := [][]string{{"recipes", "check", recipe}, {"--home", h.dir, "--plain"}}
+	for _, l := range slices.Concat(p.Commands(), days.Others(h.dir), last) {
 		b.clean(r, b.ask(h, l, ""), "vatside "+strings.Join(l[:max(0, len(l)-2)], " "))
 	}
 }

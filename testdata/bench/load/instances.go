@@ -88,8 +88,8 @@ func writeInstances(all []instance) {
 			breaks = append(breaks, fmt.Sprintf("%d-%d", b.from, b.to))
 		}
 		for _, p := range in.pieces {
-			row := fmt.Sprint(in.name, ";", in.capacity, ";", in.most, ";", in.hands, ";", strings.Join(breaks, " "), ";", in.work, ";", in.rest, ";",
-				p.weight, ";", p.dips, ";", p.dip, ";", p.air, ";", p.from, ";", p.handling, ";", map[bool]string{true: "hung", false: "moved"}[p.hung])
+			row := fmt.Sprintf("%s;%d;%d;%d;%s;%d;%d;%d;%d;%d;%d;%d;%d;%s", in.name, in.capacity, in.most, in.hands, strings.Join(breaks, " "),
+				in.work, in.rest, p.weight, p.dips, p.dip, p.air, p.from, p.handling, map[bool]string{true: "hung", false: "moved"}[p.hung])
 			rows = append(rows, strings.Split(row, ";"))
 		}
 	}

@@ -108,7 +108,8 @@ func (v *stock) home(s scene, theme string) (string, error) {
 	if first := v.days[firstDay]; s.day == secondDay {
 		put(first, first.text)
 	}
-	apart.Write(filepath.Join(home, "settings.toml"), fmt.Appendf(nil, "theme = %q\n\n[sound]\nbell = false\ntone = false\nspeech = false\n", theme))
+	apart.Write(filepath.Join(home, "settings.toml"),
+		fmt.Appendf(nil, "theme = %q\n\n[sound]\nbell = false\ntone = false\nspeech = false\n", theme))
 	for _, w := range s.says {
 		if out, err := v.command(home, "say", vat, w.words, "--at", w.at).CombinedOutput(); err != nil {
 			return "", fmt.Errorf("say %q: %w: %s", w.words, err, out)
