@@ -1,5 +1,10 @@
 // Package emulator is a terminal without a window: charmbracelet's x/vt, and what that does not tell. It takes what a program
 // writes and tells what is seen, cell by cell, and what the program left behind. It answers nothing.
+//
+// The tests beside it hold what our programs write, and compare it with tmux. What none of them writes x/vt v0.1.0 does otherwise than
+// xterm: a wide character at the edge with wrapping on, or torn by another; moves by 0, or into a region that scrolls from outside;
+// CSI 1 J and 3 J, and 2 J with a ground; putting in and taking out where characters are wide; IRM, NEL, DECSTR, mode 47, and REP of
+// what is not ASCII or was followed by a control.
 package emulator
 
 import (

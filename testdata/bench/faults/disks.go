@@ -196,27 +196,24 @@ func (b *bench) tryDisk(r *row, k disk, l leaving) {
 		return
 	}
 	mark := func(n int) string { return fmt.Sprintf("mark-%d-%s", n, strings.ReplaceAll(l.way, " ", "-")) }
-	n := 0
-	take := func(count int) {
-		for range count {
-			n++
-			if !s.act(mark(n)) && !k.closed && k.before == nil {
-				if _, over := s.end(0); over {
-					r.bad("%s: it ended by itself: %s", what, plainly(lastLine(s.text())))
-					return
-				}
-				r.bad("%s: an act was not taken", what)
+	take := func(from, to int) {
+		for n := from; n <= to; n++ {
+			if s.act(mark(n)) || k.closed || k.before != nil {
+				continue
 			}
+			if _, over := s.end(0); over {
+				r.bad("%s: it ended by itself: %s", what, plainly(lastLine(s.text())))
+				return
+			}
+			r.bad("%s: an act was not taken", what)
 		}
 	}
-	if k.closed {
-		s.act(mark(1))
-	} else {
-		take(1)
-		if k.breaks != nil {
-			apart.Must(k.breaks(h))
-		}
-		take(3)
+	take(1, 1)
+	if k.breaks != nil {
+		apart.Must(k.breaks(h))
+	}
+	if !k.closed {
+		take(2, 4)
 	}
 	code, wrong := s.leave(l.way)
 	if wrong != "" {

@@ -89,8 +89,7 @@ func (p played) upto(words string) ([]byte, error) {
 		if err != nil || seq >= len(d.Blocks) {
 			return nil, fmt.Errorf("the day has no event %s", n[1])
 		}
-		d.Blocks, d.Seqs, d.Sums = d.Blocks[:seq+1], d.Seqs[:seq+1], d.Sums[:seq+1] // block 0 is the head
-		return d.Text(), nil
+		return d.First(seq).Text(), nil
 	}
 	return nil, fmt.Errorf("%s has no event %q", p.name, words)
 }
