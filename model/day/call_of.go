@@ -209,13 +209,22 @@ func (c Call) spoken(s State, now time.Time) string {
 	if c.Act.Kind != ActLift && c.Act.Kind != ActEnter {
 		return c.Words
 	}
+	return c.aloud(s, now)
+}
+
+// aloud is a call in a few words, with where its pieces hang on the line: "B1 in, peg 2".
+func (c Call) aloud(s State, now time.Time) string {
 	words := c.Brief()
 	if strings.HasSuffix(c.Words, ", no hands") {
 		words += ", no hands"
 	}
-	if c.Act.Kind == ActLift {
+	switch c.Act.Kind {
+	case ActEnter:
+		words += s.hung(c.Tags)
+	case ActLift:
 		if in := s.beside(now); len(in) > 0 {
-			words += ", then " + strings.Join(tagsOf(in), ", ") + " in"
+			tags := tagsOf(in)
+			words += ", then " + strings.Join(tags, ", ") + " in" + s.hung(tags)
 		}
 	}
 	return words

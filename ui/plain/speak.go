@@ -38,7 +38,7 @@ func greeting(v engine.View) string {
 
 // callText is the call as lines. It holds no running time, so that it is told once.
 func callText(s day.State, c day.Call, now time.Time) []string {
-	sys, a := s.Head.Setup.System(), c.Act
+	a := c.Act
 	early := dips(c, now)
 	first := c.Words
 	switch line := amount(s, c, now); {
@@ -48,12 +48,8 @@ func callText(s day.State, c day.Call, now time.Time) []string {
 		first = wording.List(c.Tags) + " are in the vat"
 	case a.Kind == day.ActBench && c.Due != nil && now.Before(c.Due.At):
 		first = a.Piece.Tag + " is in its bath"
-	case a.Kind == day.ActStep && line != "":
+	case line != "":
 		first += ": " + line
-	default:
-		if words := bath(a, sys); words != "" {
-			first += ": " + words
-		}
 	}
 	if c.Due != nil && now.Before(c.Due.At) {
 		till := "till " + day.DateOf(c.Due.At, now)
@@ -89,25 +85,16 @@ func callText(s day.State, c day.Call, now time.Time) []string {
 	return append(out, answered(s, c)...)
 }
 
-// amount is the figure of a step as one says it: "480 mL of water", "2 min". What is poured cold and hot is told in the sentence behind it.
+// amount is how much the call takes, or how long. What is poured cold and hot is told in the sentence behind it.
 func amount(s day.State, c day.Call, now time.Time) string {
-	st, sys := c.Act.Step, s.Head.Setup.System()
-	figure := day.FigureOf(s, c)
+	st := c.Act.Step
 	switch {
-	case c.Verb == "read" || c.Act.Kind != day.ActStep:
+	case c.Verb == "read", st.Do == recipe.Fill:
 		return ""
-	case st.Do == recipe.Hydrate || st.Do == recipe.Dissolve:
-		if st.Water > 0 {
-			return st.Water.Format(sys) + " of water"
-		}
-	case st.Do == recipe.Fill && strings.Contains(figure.Number, "+"):
-		return ""
-	case c.Due != nil && !now.Before(c.Due.At): // its time is over
-		return ""
-	case st.For > 0 && st.Powder == "":
+	case st.For > 0 && st.Powder == "" && (c.Due == nil || now.Before(c.Due.At)):
 		return lasts(st.For.Duration())
 	}
-	return figure.Line()
+	return c.Amount(s, now)
 }
 
 // unsourced is a sentence as it is heard at the vat: the sheet and the log have its sources.
