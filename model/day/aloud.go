@@ -37,7 +37,7 @@ func (c Call) Said(s State, now time.Time) string {
 			words += ", " + Long(left)
 		}
 		if beside := c.Besides(s, now); beside != "" {
-			words = strings.ReplaceAll(words+"; "+beside, "?;", "?")
+			words = strings.ReplaceAll(words+"; "+beside, "?; m", "? M")
 		}
 		return words
 	case c.Press == "begin":
@@ -153,8 +153,8 @@ func isOrAre(tags []string) string {
 // Pegs says where pieces hang on the line, "peg 2", by their places on the list; empty where one piece is all.
 func (s State) Pegs(tags []string) string {
 	var at []string
-	for i, p := range s.Pieces {
-		if slices.Contains(tags, p.Tag) {
+	for _, tag := range tags {
+		if i := slices.IndexFunc(s.Pieces, func(p Piece) bool { return p.Tag == tag }); i >= 0 {
 			at = append(at, strconv.Itoa(i+1))
 		}
 	}

@@ -59,7 +59,7 @@ func TestWhatIsSaidAfterAnAct(t *testing.T) {
 	p.wait(11 * minute)
 	p.do(day.Record{Body: day.FrothSkimmed{}})
 	p.wait(minute)
-	says("Look at A1: enough? meanwhile: look at A2: enough?")
+	says("Look at A1: enough? Meanwhile: look at A2: enough?")
 	p.do(day.Decided{Tag: "A2", Say: day.LookPlanned})
 	p.do(day.Done{})
 	says("A1 in, peg 1") // where it hangs: before the first dip it hung nowhere
