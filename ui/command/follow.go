@@ -112,6 +112,8 @@ func (p *program) follow(h shelf.Home) (err error) {
 			player := cue.New(set, h, p.bell)
 			defer player.Close()
 			caller, t.Hush = player, player.Hush
+			tone, speech := player.Means()
+			t.Mute = !(set.Tone && tone != "" || set.Speech && speech != "" || set.Bell && !set.Tone && !set.Speech)
 		}
 	}
 	e, halt := p.run(caller)

@@ -58,6 +58,17 @@ type Player struct {
 	paths    map[string]string // sound name → file
 }
 
+// Means names the programs that would sound a tone and speak; empty for none.
+func (p *Player) Means() (tone, speech string) {
+	if have := found(players, p.look); len(have) > 0 {
+		tone = have[0].name
+	}
+	if have := found(speakers, p.look); len(have) > 0 {
+		speech = have[0].name
+	}
+	return tone, speech
+}
+
 // New makes a Player. The terminal is where the bell rings and the title stands (the very file that the screen writes to);
 // nil for none. A nil store means no tones.
 func New(set Settings, store Store, terminal io.Writer) *Player {

@@ -510,14 +510,3 @@ func TestUnitsAreSpokenInFull(t *testing.T) {
 		}
 	}
 }
-
-// Means names the programs that would sound a tone and speak; empty for none.
-func (p *Player) Means() (tone, speech string) {
-	if have := found(players, p.look); len(have) > 0 {
-		tone = have[0].name
-	}
-	if have := found(speakers, p.look); len(have) > 0 {
-		speech = have[0].name
-	}
-	return tone, speech
-}

@@ -105,7 +105,7 @@ func (t *Terminal) Answer(ctx context.Context, e *engine.Engine, id string, v en
 		return
 	}
 	if p, asked, is := library.PhotoLine(v.State, line); is {
-		t.sees(ctx, e, v, p, asked)
+		t.sees(ctx, p, asked)
 		return
 	}
 	r, l, commands, err := answer.Take(v.State, v.Now, line)
@@ -122,35 +122,55 @@ func (t *Terminal) Answer(ctx context.Context, e *engine.Engine, id string, v en
 	}
 }
 
-// sees reads photographs of the card for a look at a piece, and tells which words take each. The calls that come meanwhile are told.
-func (t *Terminal) sees(ctx context.Context, e *engine.Engine, v engine.View, p day.Piece, asked library.PhotoAsked) {
+// photo is what was read of one, and the words before it that take it.
+type photo struct {
+	library.Seen
+	takes string
+}
+
+// sees has photographs of the card read for a look at a piece. What comes and what is typed meanwhile goes on.
+func (t *Terminal) sees(ctx context.Context, p day.Piece, asked library.PhotoAsked) {
 	t.say("Reading the photograph.")
-	read := make(chan library.Seen, len(asked.Paths))
+	takes := wording.Joined(" ", "look", p.Tag, map[bool]string{true: "wet"}[asked.Wet])
+	t.reading += len(asked.Paths)
 	guard.Go("photographs", func() {
 		for _, path := range asked.Paths {
 			one := asked
 			one.Paths = []string{path}
-			read <- library.SeePiece(one, p)[0]
+			select {
+			case t.photos <- photo{library.SeePiece(one, p)[0], takes}:
+			case <-ctx.Done():
+				return
+			}
 		}
 	})
-	for told := 0; told < len(asked.Paths); {
+}
+
+// seen tells what was read of a photograph, and which words take it.
+func (t *Terminal) seen(v engine.View, p photo) {
+	if t.reading--; p.Err != nil {
+		t.refused(v, p.Err)
+		return
+	}
+	t.say("%s. To take it, type: %s %s", p.Told, p.takes, p.Words)
+}
+
+// last waits at the end for photographs that are being read, some seconds: a disk may never answer.
+func (t *Terminal) last(ctx context.Context, v engine.View) {
+	soon, cancel := context.WithTimeout(ctx, lastWait)
+	defer cancel()
+	for t.reading > 0 {
 		select {
-		case <-ctx.Done():
+		case <-soon.Done():
+			t.say("A photograph is not read: the disk does not answer.")
 			return
-		case snap := <-e.Mail():
-			if w, ok := snap.Day(v.ID); ok {
-				v = w
-				t.tell(v)
-			}
-		case seen := <-read:
-			if told++; seen.Err != nil {
-				t.refused(v, seen.Err)
-				continue
-			}
-			t.say("%s. To take it, type: look %s %s", seen.Told, p.Tag, wording.Joined(" ", map[bool]string{true: "wet"}[asked.Wet], seen.Words))
+		case p := <-t.photos:
+			t.seen(v, p)
 		}
 	}
 }
+
+const lastWait = 3 * time.Second
 
 // do carries commands out, and tells of a caution that stands before one of them. True: all are done.
 func (t *Terminal) do(ctx context.Context, e *engine.Engine, id string, v engine.View, line string, commands []day.Command) bool {

@@ -15,9 +15,9 @@ import (
 func TestAPieceOfAClassIsAskedFor(t *testing.T) {
 	for answers, want := range map[string]day.PieceSpec{
 		"A1|cotton|90 g|3 dips|Mo|15 h|8:00|15:00": {Fibre: "cotton", Dry: quantity.Grams(90), Dips: 3, Who: "Mo", Till: "15:00"},
-		"A1|cotton|90 g|3 dips|Mo|":           {Fibre: "cotton", Dry: quantity.Grams(90), Dips: 3, Who: "Mo"},
-		"A1|cotton|90 g|3 dips|":              {Fibre: "cotton", Dry: quantity.Grams(90), Dips: 3},
-		"A1 cotton 90 g 3 dips for Lu":        {Fibre: "cotton", Dry: quantity.Grams(90), Dips: 3, Who: "Lu"},
+		"A1|cotton|90 g|3 dips|Mo|":                {Fibre: "cotton", Dry: quantity.Grams(90), Dips: 3, Who: "Mo"},
+		"A1|cotton|90 g|3 dips|":                   {Fibre: "cotton", Dry: quantity.Grams(90), Dips: 3},
+		"A1 cotton 90 g 3 dips for Lu":             {Fibre: "cotton", Dry: quantity.Grams(90), Dips: 3, Who: "Lu"},
 	} {
 		types, log := atADay(t, true)
 		types(time.Second, "class")

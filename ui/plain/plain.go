@@ -37,8 +37,10 @@ type Terminal struct {
 	// Of tells of the vat what only its whole book knows: "care" or "cost". nil: there is no book.
 	Of func(what string) ([]string, error)
 
-	// Hush ends what sounds now; nil: nothing sounds here. Awake keeps the machine awake while a time runs; nil: nothing does.
+	// Hush ends what sounds now; nil: nothing sounds here. Mute: it would sound, and no player is here; the first call that fails says so.
+	// Awake keeps the machine awake while a time runs; nil: nothing does.
 	Hush  func()
+	Mute  bool
 	Awake *cue.Awake
 
 	// First are said before anything is typed: the goods of a new vat.
@@ -56,6 +58,9 @@ type Terminal struct {
 	fresh string          // its words, where it was told just now
 	said  map[string]bool // times told, by deadline and mark
 
+	photos  chan photo // that were read
+	reading int        // how many are being read
+
 	offered int // how many unconfirmed acts were offered to be confirmed
 
 	beside string // what can be done meanwhile, as told
@@ -66,7 +71,7 @@ type Terminal struct {
 
 // New starts reading lines.
 func New(in io.Reader, out io.Writer) *Terminal {
-	t := &Terminal{out: out, lines: make(chan string), said: map[string]bool{}}
+	t := &Terminal{out: out, lines: make(chan string), said: map[string]bool{}, photos: make(chan photo)}
 	guard.GoThen("lines", func() {
 		if in == nil {
 			return
@@ -123,11 +128,14 @@ func (t *Terminal) Follow(ctx context.Context, e *engine.Engine, id string) erro
 				v = w
 				t.tell(v)
 			}
+		case p := <-t.photos:
+			t.seen(v, p)
 		case line, more := <-t.lines:
 			if t.Hush != nil {
 				t.Hush()
 			}
 			if !more || leaves[strings.ToLower(line)] {
+				t.last(ctx, v)
 				return t.leave(ctx, e, v, more)
 			}
 			if !v.Looking { // what was told last may be some seconds old

@@ -13,7 +13,7 @@ import (
 // checks asks for the sound check of the day, once: at its first wait, or before the first lowering where that comes first. The engine
 // sounds it within seconds.
 func (t *Terminal) checks(v engine.View) {
-	if c := v.Call(); t.Hush == nil || v.Looking || !day.AsksSound(v.State) || !runs(c, v.Now) && c.Act.Kind != day.ActEnter {
+	if c := v.Call(); t.Hush == nil || t.Mute || v.Looking || !day.AsksSound(v.State) || !runs(c, v.Now) && c.Act.Kind != day.ActEnter {
 		return
 	}
 	t.once("sound", "Do you hear the calls? Four even notes come in a few seconds, and words where speech is on. E: I hear them. not heard: I do not; then nothing is taken as planned.")
@@ -23,9 +23,9 @@ func (t *Terminal) checks(v engine.View) {
 func (t *Terminal) hears(v engine.View, line string) string {
 	if t.said["sound"] && day.AsksSound(v.State) && runs(v.Call(), v.Now) {
 		switch strings.ToLower(line) {
-		case "yes":
+		case "yes", "y":
 			return "heard"
-		case "no":
+		case "no", "n":
 			return "not heard"
 		}
 	}
