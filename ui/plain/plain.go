@@ -331,10 +331,13 @@ func (t *Terminal) once(key, text string) {
 	}
 }
 
-// Hears tells an event of a rehearsed day, with its time.
-func (t *Terminal) Hears(_ string, s day.State, e day.Event) {
-	if happened(s, e) != "" {
-		t.say("%s. %s", day.Clock(e.At), wording.Sentence(s.Tell(e.Body)))
+// Hears tells an event of a rehearsed day, with its time and, of several vats, at which.
+func (t *Terminal) Hears(several bool) func(string, day.State, day.Event) {
+	return func(_ string, s day.State, e day.Event) {
+		if happened(s, e) != "" {
+			at := map[bool]string{true: ", " + s.Head.Name()}[several]
+			t.say("%s%s. %s", day.Clock(e.At), at, wording.Sentence(s.Tell(e.Body)))
+		}
 	}
 }
 

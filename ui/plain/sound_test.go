@@ -20,6 +20,7 @@ func TestTheSoundCheckIsAsked(t *testing.T) {
 		sounds       bool
 		asked, heard bool
 	}{
+		{"y", true, true, true}, {"n", true, true, false},
 		{"yes", true, true, true}, {"E", true, true, true}, {"no", true, true, false}, {"not heard", true, true, false}, {"", true, false, false}, {"yes", false, false, false},
 	} {
 		var ear cue.Recorder
@@ -57,6 +58,25 @@ func TestTheSoundCheckIsAsked(t *testing.T) {
 		if got := strings.Count(h.out.String(), question); got != map[bool]int{true: 1}[c.sounds] {
 			t.Errorf("sounds %v, answered %q it is asked %d times", c.sounds, c.line, got)
 		}
+	}
+}
+
+// Where no player is here, the sound check is not asked for, and y answers none.
+func TestWithoutAPlayerNoSoundIsAskedFor(t *testing.T) {
+	h := &heard{t: t}
+	h.term = New(nil, &h.out)
+	h.term.Hush, h.term.Mute = func() {}, true
+	ear := &cue.Recorder{}
+	ear.Fail("no player on this machine")
+	h.opens(recipes.Builtin()[0], day.Setup{Fill: 16, Place: day.Outdoors, Material: "HDPE"}, ear)
+	for !runs(h.call(), h.now) {
+		h.step()
+	}
+	h.waits(30 * time.Second)
+	h.types(time.Second, "y")
+	said := h.out.String()
+	if strings.Contains(said, "Do you hear") || strings.Count(said, "could not be sounded: no player on this machine.") != 1 || h.view().State.Sound.Heard {
+		t.Errorf("it says\n%s", said)
 	}
 }
 
