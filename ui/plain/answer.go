@@ -95,7 +95,6 @@ func (t *Terminal) Answer(ctx context.Context, e *engine.Engine, id string, v en
 		t.say("Hushed. The next call sounds again.")
 		return
 	case strings.EqualFold(line, "again"):
-		t.heard, t.act = map[string]bool{}, ""
 		for _, l := range callText(v.State, c, v.Now) {
 			t.say("%s", l)
 		}
@@ -209,6 +208,9 @@ func (t *Terminal) refused(v engine.View, err error) {
 		t.say("Too soon: read it first, then Enter.")
 	case errors.As(err, &unknown):
 		_, goOn, _ := strings.Cut(err.Error(), "; ")
+		if strings.EqualFold(unknown.Line, "no") { // it says no to the call, and begins nothing
+			goOn = ""
+		}
 		t.say("%q is not understood. %s", unknown.Line, helps(v, goOn))
 	default:
 		t.say("Not done. %s", wording.Sentence(err.Error()))

@@ -140,7 +140,10 @@ func (t *Terminal) goods(a *Answers, sys quantity.System) bool {
 			if none = s == ""; none {
 				return nil
 			}
-			_, _, err := answer.Piece(s, sys)
+			tag, _, err := answer.Piece(s, sys)
+			if slices.ContainsFunc(a.Goods, func(g string) bool { return strings.HasPrefix(g, "piece "+tag+" ") }) {
+				return fmt.Errorf("%s is on the list already", tag)
+			}
 			if err == nil {
 				a.Goods = append(a.Goods, "piece "+s)
 			}

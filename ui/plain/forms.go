@@ -1,6 +1,7 @@
 package plain
 
 import (
+	"cmp"
 	"errors"
 	"fmt"
 	"slices"
@@ -74,7 +75,11 @@ func askPiece(v engine.View, got []string) (q question, line string) {
 		}
 		return question{words: "Which tag does the piece get? Enter: " + next + ". Or all of it in one line: " + next + " linen 420 g dark.", none: next,
 			check: func(s string) error {
-				if _, _, err := answer.Piece(s, sys); err == nil || !strings.Contains(s, " ") {
+				tag, _, err := answer.Piece(s, sys)
+				if _, there := v.State.Piece(cmp.Or(tag, s)); there {
+					return fmt.Errorf("%s is on the list already", cmp.Or(tag, s))
+				}
+				if err == nil || !strings.Contains(s, " ") {
 					return nil
 				}
 				return errors.New("a tag is one word, such as " + next)

@@ -96,7 +96,6 @@ func TestADayIsHeard(t *testing.T) {
 	a.Setup.Waiting = true
 	h.opens(recipes.Builtin()[a.Recipe], a.Setup, cue.Silent{})
 	h.term.say("%s", greeting(h.view()))
-	h.term.tell(h.view())
 	for _, line := range a.Goods {
 		h.types(time.Second, line)
 	}

@@ -108,17 +108,14 @@ func (t *Terminal) Follow(ctx context.Context, e *engine.Engine, id string) erro
 		t.told = v.State.Log[n-1].Seq
 	}
 	t.say("%s", greeting(v))
-	t.tell(v)
-	for _, line := range t.First {
+	for _, line := range t.First { // before the call, which asks for them
 		v = present(ctx, e, v)
 		t.Answer(ctx, e, id, v, line)
 	}
-	if len(t.First) > 0 {
-		if v, err = t.settled(ctx, e, id, v); err != nil {
-			return err
-		}
-		t.tell(v)
+	if v, err = t.settled(ctx, e, id, v); err != nil {
+		return err
 	}
+	t.tell(v)
 	for !v.State.Closed {
 		select {
 		case <-ctx.Done():

@@ -19,7 +19,8 @@ func (t *Terminal) checks(v engine.View) {
 	t.once("sound", "Do you hear the calls? Four even notes come in a few seconds, and words where speech is on. E: I hear them. not heard: I do not; then nothing is taken as planned.")
 }
 
-// hears is what a line stands for: while the sound check was asked and the call wants nothing, yes and no answer that.
+// hears is what a line stands for: while the sound check was asked and the call wants nothing, yes and no answer that; what the big key
+// says is what it does.
 func (t *Terminal) hears(v engine.View, line string) string {
 	if t.said["sound"] && day.AsksSound(v.State) && runs(v.Call(), v.Now) {
 		switch strings.ToLower(line) {
@@ -28,6 +29,9 @@ func (t *Terminal) hears(v engine.View, line string) string {
 		case "no", "n":
 			return "not heard"
 		}
+	}
+	if c := v.Call(); line != "" && c.Caution == "" && strings.EqualFold(line, c.Press) { // what Enter does, in words
+		return "done"
 	}
 	return line
 }

@@ -7,6 +7,7 @@ import (
 	"time"
 
 	"example.org/vatside/model/day"
+	"example.org/vatside/model/fibre"
 	"example.org/vatside/model/practice"
 	"example.org/vatside/model/recipe"
 	"example.org/vatside/model/wording"
@@ -16,13 +17,23 @@ import (
 
 // happened is an event as it is told when it happens; empty for what was told before it: that the day opened, and a caution.
 func happened(s day.State, e day.Event) string {
-	switch e.Body.(type) {
+	switch b := e.Body.(type) {
 	case day.Opened, day.CautionAnswered:
 		return ""
 	case day.StepDone: // the next one is told
 		return "Done."
 	case day.StepBegun:
 		return "Begun."
+	case day.Corrected: // without the number of what was corrected
+		return wording.Sentence(strings.Replace(s.Tell(e.Body), fmt.Sprintf(" (#%d)", b.Of), "", 1))
+	case day.PieceAdded:
+		words := wording.Sentence(s.Tell(e.Body))
+		if f, err := fibre.Parse(b.Fibre); err == nil {
+			if verdict, why := s.Bears(f); verdict == fibre.Refused {
+				words += " It stays out: " + wording.Sentence(why)
+			}
+		}
+		return words
 	}
 	return wording.Sentence(s.Tell(e.Body))
 }
@@ -269,10 +280,10 @@ func beside(v engine.View) string {
 		if looks || c.Act.Kind == day.ActSound {                                                                      // it is asked by itself
 			continue
 		}
-		words = append(words, lower(strings.TrimSuffix(c.Words, "?")))
+		words = append(words, lower(c.Words))
 	}
 	if len(words) == 0 {
 		return ""
 	}
-	return "Meanwhile: " + strings.Join(words, "; ") + ". next says that the first of it is done."
+	return strings.NewReplacer("?;", "?", "?.", "?").Replace("Meanwhile: " + strings.Join(words, "; ") + ". next: the first of it is done.")
 }
