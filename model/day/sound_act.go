@@ -27,7 +27,7 @@ func AsksSound(s State) bool {
 
 func soundAct() Act {
 	return Act{Kind: ActSound, Words: "Do you hear the calls?", Press: pressHeard,
-		How: "Four even notes, and words where speech is on. Where you will stand, in gloves and wind.",
+		How: "Four even notes, and words where speech is on. Listen where you will stand, in gloves and wind.",
 		Why: "Nothing is taken as planned that nobody can hear."}
 }
 
