@@ -89,39 +89,33 @@ func (c Call) Besides(s State, now time.Time) string {
 // Together is what is said of deadlines, by Spoken or Soon, each text once; of pieces of which the same is said in one: "Look at P4, P6:
 // enough?".
 func Together(s State, dues []Due, now time.Time, says func(State, Due, time.Time) string) []string {
-	type group struct {
-		text string // with a place for the tags
-		tags []string
-	}
-	var groups []group
-	var whole []string
+	var whole, shapes []string
+	tags := map[string][]string{} // by shape: the text with a place for them
 	for _, d := range dues {
 		text := says(s, d, now)
 		if slices.Contains(whole, text) {
 			continue
 		}
 		whole = append(whole, text)
-		var tags []string
-		if d.Tag != "" && strings.Contains(text, d.Tag) {
-			text, tags = strings.Replace(text, d.Tag, "\x00", 1), []string{d.Tag}
+		if d.Tag != "" {
+			text = strings.Replace(text, d.Tag, "\x00", 1)
 		}
-		if at := slices.IndexFunc(groups, func(g group) bool { return g.text == text }); at >= 0 {
-			groups[at].tags = append(groups[at].tags, tags...)
-			continue
+		if !slices.Contains(shapes, text) {
+			shapes = append(shapes, text)
 		}
-		groups = append(groups, group{text, tags})
+		tags[text] = append(tags[text], d.Tag)
 	}
-	out := make([]string, len(groups))
-	for i, g := range groups {
-		if len(g.tags) > 1 {
-			g.text = strings.Replace(g.text, "\x00 has", "\x00 have", 1)
+	for i, text := range shapes {
+		all := tags[text]
+		if len(all) > 1 {
+			text = strings.Replace(text, "\x00 has", "\x00 have", 1)
 		}
 		if i > 0 {
-			g.text = wording.Lower(strings.TrimPrefix(g.text, soonWords))
+			text = wording.Lower(strings.TrimPrefix(text, soonWords))
 		}
-		out[i] = strings.Replace(g.text, "\x00", strings.Join(g.tags, ", "), 1)
+		shapes[i] = strings.Replace(text, "\x00", strings.Join(all, ", "), 1)
 	}
-	return out
+	return shapes
 }
 
 // Aside is what is said aloud of what can be done while the call's time runs: a piece that can go in, else the first of it; false

@@ -180,19 +180,14 @@ func (p *program) setUp(t *plain.Terminal, h shelf.Home, all []library.Day) (day
 const heardSpeed = 60
 
 // heard plays an invented day, or a class, in a folder that vanishes, told in sentences; leave, or the end of the input, ends it.
-func (p *program) heard(t *plain.Terminal) (err error) {
-	h, err := shelf.Throwaway(p.Now)
-	if err != nil {
-		return err
-	}
-	defer func() { err = errors.Join(err, h.Discard()) }()
+func (p *program) heard(t *plain.Terminal) error {
 	ctx, stop := p.endedBySignal()
 	defer stop()
 	ctx, left := context.WithCancel(ctx)
 	defer left()
 	p.say("A rehearsal: an invented day, %d times as fast. Nothing of it stays. leave ends it.", heardSpeed)
 	guard.Go("listener", func() { t.UntilLeft(ctx); left() })
-	err = p.plays(ctx, h, heardSpeed, "soda", t.Hears(p.workshop))
+	err := p.thrownAway(func(h shelf.Home) error { return p.plays(ctx, h, heardSpeed, "soda", t.Hears(p.workshop)) })
 	if ctx.Err() != nil {
 		p.say("The rehearsal is left.")
 		return nil

@@ -13,6 +13,7 @@ import (
 	"example.org/vatside/ui/engine"
 	"example.org/vatside/ui/guard"
 	"example.org/vatside/ui/rehearse"
+	"example.org/vatside/ui/shelf"
 )
 
 // Main runs one command line and gives the exit code: 1 also where its output could not be written.
@@ -193,7 +194,7 @@ func (p *program) open() error {
 			if p.workshop = errors.Is(err, rehearse.ErrClassWanted); !p.workshop && !errors.Is(err, rehearse.ErrWanted) {
 				return err
 			}
-			if err := p.rehearseInside(); err != nil || p.haste.began() {
+			if err := p.thrownAway(func(h shelf.Home) error { return p.rehearseDay(h, heardSpeed, "soda") }); err != nil || p.haste.began() {
 				return err
 			}
 		}

@@ -74,34 +74,29 @@ func parseSpeed(s string) (float64, error) {
 }
 
 // rehearse plays in the home that was named, if it holds no real day, else in a folder that vanishes.
-func (p *program) rehearse(play func(shelf.Home) error) (err error) {
-	var h shelf.Home
-	if p.home != "" {
-		dir, err := shelf.Locate(p.home, "")
-		if err != nil {
-			return err
-		}
-		h = shelf.At(dir, p.Now)
-		if err := refuseReal(h); err != nil {
-			return err
-		}
-	} else {
-		if h, err = shelf.Throwaway(p.Now); err != nil {
-			return err
-		}
-		defer func() { err = errors.Join(err, h.Discard()) }()
+func (p *program) rehearse(play func(shelf.Home) error) error {
+	if p.home == "" {
+		return p.thrownAway(play)
+	}
+	dir, err := shelf.Locate(p.home, "")
+	if err != nil {
+		return err
+	}
+	h := shelf.At(dir, p.Now)
+	if err := refuseReal(h); err != nil {
+		return err
 	}
 	return play(h)
 }
 
-// rehearseInside plays a day on the screens, in a folder that vanishes when it is left.
-func (p *program) rehearseInside() (err error) {
+// thrownAway plays in a folder that vanishes.
+func (p *program) thrownAway(play func(shelf.Home) error) (err error) {
 	h, err := shelf.Throwaway(p.Now)
 	if err != nil {
 		return err
 	}
 	defer func() { err = errors.Join(err, h.Discard()) }()
-	return p.rehearseDay(h, heardSpeed, "soda")
+	return play(h)
 }
 
 // rehearseDay plays one day, or a workshop's at two vats: on the screens if there are any, else line by line.

@@ -121,37 +121,29 @@ func (t *Terminal) Answer(ctx context.Context, e *engine.Engine, id string, v en
 	}
 }
 
-// photo is what was read of one, and the words before it that take it.
-type photo struct {
-	library.Seen
-	takes string
-}
-
-// sees has photographs of the card read for a look at a piece. What comes and what is typed meanwhile goes on.
+// sees has photographs of the card read for a look at a piece, and told with the words that take each. What comes and what is typed
+// meanwhile goes on.
 func (t *Terminal) sees(ctx context.Context, p day.Piece, asked library.PhotoAsked) {
 	t.say("Reading the photograph.")
-	takes := wording.Joined(" ", "look", p.Tag, map[bool]string{true: "wet"}[asked.Wet])
 	t.reading += len(asked.Paths)
 	guard.Go("photographs", func() {
 		for _, path := range asked.Paths {
 			one := asked
 			one.Paths = []string{path}
+			seen := library.SeePiece(one, p)[0]
 			select {
-			case t.photos <- photo{library.SeePiece(one, p)[0], takes}:
 			case <-ctx.Done():
 				return
+			case t.photos <- func(v engine.View) {
+				if t.reading--; seen.Err != nil {
+					t.refused(v, seen.Err)
+					return
+				}
+				t.say("%s. To take it, type: look %s %s", seen.Told, p.Tag, wording.Joined(" ", map[bool]string{true: "wet"}[asked.Wet], seen.Words))
+			}:
 			}
 		}
 	})
-}
-
-// seen tells what was read of a photograph, and which words take it.
-func (t *Terminal) seen(v engine.View, p photo) {
-	if t.reading--; p.Err != nil {
-		t.refused(v, p.Err)
-		return
-	}
-	t.say("%s. To take it, type: %s %s", p.Told, p.takes, p.Words)
 }
 
 // last waits at the end for photographs that are being read, some seconds: a disk may never answer.
@@ -163,8 +155,8 @@ func (t *Terminal) last(ctx context.Context, v engine.View) {
 		case <-soon.Done():
 			t.say("A photograph is not read: the disk does not answer.")
 			return
-		case p := <-t.photos:
-			t.seen(v, p)
+		case tell := <-t.photos:
+			tell(v)
 		}
 	}
 }

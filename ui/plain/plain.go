@@ -58,8 +58,8 @@ type Terminal struct {
 	fresh string          // its words, where it was told just now
 	said  map[string]bool // times told, by deadline and mark
 
-	photos  chan photo // that were read
-	reading int        // how many are being read
+	photos  chan func(engine.View) // tell what was read of one
+	reading int                    // how many are being read
 
 	offered int // how many unconfirmed acts were offered to be confirmed
 
@@ -71,7 +71,7 @@ type Terminal struct {
 
 // New starts reading lines.
 func New(in io.Reader, out io.Writer) *Terminal {
-	t := &Terminal{out: out, lines: make(chan string), said: map[string]bool{}, photos: make(chan photo)}
+	t := &Terminal{out: out, lines: make(chan string), said: map[string]bool{}, photos: make(chan func(engine.View))}
 	guard.GoThen("lines", func() {
 		if in == nil {
 			return
@@ -125,8 +125,8 @@ func (t *Terminal) Follow(ctx context.Context, e *engine.Engine, id string) erro
 				v = w
 				t.tell(v)
 			}
-		case p := <-t.photos:
-			t.seen(v, p)
+		case tell := <-t.photos:
+			tell(v)
 		case line, more := <-t.lines:
 			if t.Hush != nil {
 				t.Hush()
