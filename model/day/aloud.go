@@ -62,6 +62,11 @@ func (c Call) Said(s State, now time.Time) string {
 func (c Call) Amount(s State, now time.Time) string {
 	st, f := c.Act.Step, FigureOf(s, c)
 	cold, hot, both := strings.Cut(f.Line(), " + ")
+	cold += " " + f.Unit
+	if after, is := strings.CutPrefix(f.Note, "hot, after "); is { // each in its own unit
+		cold, f.Note, both = strings.Cut(after, " cold")
+		f.Note, hot = " hot"+f.Note, hot+f.Line()
+	}
 	switch {
 	case f.Number == "" || c.Act.Kind == ActStep && c.Due != nil && !now.Before(c.Due.At):
 		return ""
@@ -70,7 +75,7 @@ func (c Call) Amount(s State, now time.Time) string {
 	case c.Verb != "read" && st.Water > 0 && (st.Do == recipe.Hydrate || st.Do == recipe.Dissolve):
 		return f.Line() + " of water"
 	case both:
-		return cold + " " + f.Unit + " cold, then " + hot + strings.TrimPrefix(f.Note, "cold first, then")
+		return cold + " cold, then " + hot + strings.TrimPrefix(f.Note, "cold first, then")
 	case st.Do == recipe.Fill:
 		return f.Line() + " " + f.Note
 	}

@@ -503,7 +503,7 @@ func TestACautionIsSaidToItsEnd(t *testing.T) {
 func TestUnitsAreSpokenInFull(t *testing.T) {
 	for words, want := range map[string]string{
 		"A1 is in, 8 min; meanwhile: B1 in": "A1 is in, 8 minutes; meanwhile: B1 in", "Weigh it, 36.0 g more": "Weigh it, 36.0 grams more",
-		"airs, 59 s": "airs, 59 seconds", "1 min": "1 minute", "38 °C when stirred": "38 degrees when stirred", "g of A1 s": "g of A1 s", "rest 1 h 10 min.": "rest 1 hour 10 minutes.",
+		"airs, 59 s": "airs, 59 seconds", "1 min": "1 minute", "Read the °C first, under 50 °C": "Read the temperature first, under 50 degrees", "38 °C when stirred": "38 degrees when stirred", "g of A1 s": "g of A1 s", "rest 1 h 10 min.": "rest 1 hour 10 minutes.",
 	} {
 		if got := speakable(wording.Show(words)); got != want {
 			t.Errorf("%q is spoken %q", words, got)

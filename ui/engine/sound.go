@@ -139,11 +139,10 @@ func (s *session) says(caller cue.Caller, now time.Time, called bool) {
 	for _, e := range s.state.Log[from:] {
 		switch b := e.Body.(type) {
 		case day.DipEnded:
-			switch p, _ := s.state.Piece(b.Tag); {
-			case from == 0:
-			case b.Assumed:
+			if b.Assumed && from > 0 {
 				out = append(out, b.Tag)
-			case p.Dips == 1:
+			}
+			if p, _ := s.state.Piece(b.Tag); p.Dips == 1 && from > 0 {
 				hung = append(hung, b.Tag)
 			}
 		case day.DipBegun:

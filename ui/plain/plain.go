@@ -223,8 +223,8 @@ func (t *Terminal) left(v engine.View) {
 		t.say("Left; it was only looked at.")
 		return
 	}
-	if dues := v.Dues(); len(dues) > 0 {
-		t.say("Left; nobody will call: %s at %s.", lower(strings.TrimRight(dues[0].Words, "?.")), day.DateOf(dues[0].At, v.Now))
+	if dues := deadlines(v); len(dues) > 0 {
+		t.say("Left; nobody will call: %s at %s.", strings.TrimRight(dues[0].then(), "?."), day.DateOf(dues[0].At, v.Now))
 		return
 	}
 	if v.Trouble == "" {
