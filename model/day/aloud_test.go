@@ -86,6 +86,13 @@ func TestHowMuchIsSaid(t *testing.T) {
 		}
 		says(at.want)
 	}
+	p = begin(t, head(t, "lye")) // millilitres cold, litres hot
+	p.until(recipe.Fill, "")
+	p.do(day.Done{})
+	p.wait(2 * sec)
+	if got := p.call().Said(p.s, p.now); !strings.HasPrefix(got, "Fill the stock jar, ") || !strings.Contains(got, " mL cold, then 1.") || !strings.HasSuffix(got, " L hot: 50 °C when stirred") {
+		t.Errorf("it says %q", got)
+	}
 }
 
 // What is said of a deadline that is not the call's gives no order: an airing is a least time.
@@ -114,11 +121,5 @@ func TestAnAiringBesideADipGivesNoOrder(t *testing.T) {
 		if got := day.Spoken(p.s, d, p.now); d.Kind == day.DueLift && got != "A2 out, then A1 in, peg 1" {
 			t.Errorf("of the lift is said %q", got)
 		}
-	}	p = begin(t, head(t, "lye")) // millilitres cold, litres hot
-	p.until(recipe.Fill, "")
-	p.do(day.Done{})
-	p.wait(2 * sec)
-	if got := p.call().Said(p.s, p.now); !strings.HasPrefix(got, "Fill the stock jar, ") || !strings.Contains(got, " mL cold, then 1.") || !strings.HasSuffix(got, " L hot: 50 °C when stirred") {
-		t.Errorf("it says %q", got)
 	}
 }
