@@ -235,17 +235,19 @@ func (t *Terminal) left(v engine.View) {
 // tell says what is new: events on disk, trouble, the call, the times.
 func (t *Terminal) tell(v engine.View) {
 	t.whose(v)
-	spoken := false
+	read := false
 	for _, e := range v.State.Log {
 		if e.Seq > t.told && e.Seq <= v.Saved {
 			if words := happened(v.State, e); words != "" {
 				t.say("%s", words)
 			}
 			t.told = e.Seq
-			spoken = spoke(e.Body)
+			_, temp := e.Body.(day.Reading)
+			_, strip := e.Body.(day.StripTest)
+			read = temp || strip // the liquor's outlook is another then
 		}
 	}
-	if spoken && day.Filled(v.State) {
+	if read && day.Filled(v.State) {
 		t.vat(v)
 	}
 	t.once("trouble "+v.Trouble, v.Trouble)
