@@ -224,6 +224,10 @@ func (c Call) aloud(s State, now time.Time) string {
 	switch c.Act.Kind {
 	case ActEnter:
 		words += s.hung(c.Tags)
+	case ActBench:
+		if c.Caution == "" {
+			words = wording.Joined(", ", words, c.Amount(s, now))
+		}
 	case ActLift:
 		if in := s.beside(now); len(in) > 0 {
 			tags := tagsOf(in)

@@ -44,6 +44,9 @@ func TestADayCanBeDyedByEar(t *testing.T) {
 			return false
 		}
 		for _, c := range heard {
+			if strings.HasSuffix(c.Words.String(), ", 1 of 2") {
+				t.Errorf("%s: a bath is called, and nothing said of how much: %s", name, c.Words)
+			}
 			if strings.Contains(c.Words.String(), "ICSC") {
 				t.Errorf("%s: a source is read aloud: %s", name, c.Words)
 			}
