@@ -1,6 +1,7 @@
 package plain
 
 import (
+	"cmp"
 	"strings"
 
 	"example.org/vatside/model/day"
@@ -22,11 +23,14 @@ func (t *Terminal) checks(v engine.View) {
 // hears is what a line stands for: while the sound check was asked and the call wants nothing, yes and no answer that; what the big key
 // says is what it does.
 func (t *Terminal) hears(v engine.View, line string) string {
+	if a := v.Call().Act; !a.Judging() && a.Step.Do != day.DoSpent { // y and n are letters of a judging
+		line = cmp.Or(map[string]string{"y": "yes", "n": "no"}[line], line)
+	}
 	if t.said["sound"] && day.AsksSound(v.State) && runs(v.Call(), v.Now) {
 		switch strings.ToLower(line) {
-		case "yes", "y":
+		case "yes":
 			return "heard"
-		case "no", "n":
+		case "no":
 			return "not heard"
 		}
 	}

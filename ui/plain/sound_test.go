@@ -80,6 +80,21 @@ func TestWithoutAPlayerNoSoundIsAskedFor(t *testing.T) {
 	}
 }
 
+// y says yes to the call; it is the letter of "ready" only where the vat is judged. What Enter does is taken in its words too.
+func TestYSaysYesToTheCall(t *testing.T) {
+	types, log := atADay(t, true)
+	for _, line := range []string{"skip warm already", "y", "piece A1 linen 200 g 3 dips"} {
+		types(2*time.Second, line)
+	}
+	n := len(log())
+	for _, line := range []string{"y", "done", "in"} {
+		types(2*time.Second, line)
+	}
+	if got := kindsFrom(log(), n); got != "wetted out, froth skimmed, dip begun" || log()[n-2].Body.Kind() != "vat judged" {
+		t.Errorf("it ends in %s, after %s", got, log()[n-2].Body.Kind())
+	}
+}
+
 // What was taken as planned goes on in plain mode as on the screens, and hush is for one call.
 func TestPlainCallsAndGoesOn(t *testing.T) {
 	var ear cue.Recorder
