@@ -102,7 +102,7 @@ func decide(s State, c Command, now time.Time) ([]Body, error) {
 	case Undo:
 		return s.decideCorrection(c.Seq, "undone", nil, now)
 	case AddPiece:
-		return s.addPiece(c)
+		return s.addPiece(c, now)
 	case Stretch:
 		return s.decideStretch(c, now)
 	case RestVat:

@@ -190,7 +190,7 @@ func (s State) decideCorrection(seq int, way string, to *time.Time, now time.Tim
 				return refuse("this time is not cut: acid in a vat that still reduces frees a choking gas")
 			}
 			if s.gateRests(e) {
-				return refuse("what came after event %d rests on it: take that back first", e.Seq)
+				return nil, s.restsOn(e.Seq, e.Body)
 			}
 		}
 		c := Corrected{seq, way, to}
@@ -324,6 +324,11 @@ func (s State) forEach(tags []string, do func(tag string) ([]Body, error)) ([]Bo
 	return out, nil
 }
 
+// restsOn refuses to take back what later events need.
+func (s State) restsOn(seq int, b Body) error {
+	return fmt.Errorf("what came after event %d, %s, rests on it: take that back first", seq, s.briefly(b))
+}
+
 // rests says why a correction does not go together with what came after it, nil when it does.
 func (s State) rests(c Corrected, b Body) error {
 	begin, err := Begin(s.Head)
@@ -333,7 +338,7 @@ func (s State) rests(c Corrected, b Body) error {
 	next, misfits := foldAll(begin, append(slices.Clip(s.Log), Event{Seq: math.MaxInt, At: s.At, Body: c}))
 	switch {
 	case len(misfits) > s.misfits:
-		return fmt.Errorf("what came after event %d rests on it: take that back first", c.Of)
+		return s.restsOn(c.Of, b)
 	case next.Vat.Heater && len(next.InVat()) > 0 && !(s.Vat.Heater && len(s.InVat()) > 0):
 		return fmt.Errorf("then %s would be in the vat with the heater on: off and unplugged, or goods out, first", next.InVat()[0].Tag)
 	case c.Way != "moved":

@@ -26,7 +26,7 @@ func (s State) decideRecord(b Body, now time.Time) ([]Body, error) {
 	}
 	switch b := b.(type) {
 	case PieceAdded:
-		return s.addPiece(AddPiece{b.Tag, b.PieceSpec})
+		return s.addPiece(AddPiece{b.Tag, b.PieceSpec}, now)
 	case PowderAdded:
 		return s.give(b)
 	case Fed:
@@ -139,9 +139,12 @@ func (s State) recordGoods(g Goods, now time.Time) ([]Body, error) {
 			return refuse("%s bears a paste: it goes in dry", b.Tag)
 		}
 	case PieceChanged:
-		other := s
+		other, spec := s, b.PieceSpec
 		other.Pieces = nil
-		if _, err := other.addPiece(AddPiece{b.Tag, b.PieceSpec}); err != nil {
+		if spec.Till == p.Spec.Till { // said before: it may be past by now
+			spec.Till = ""
+		}
+		if _, err := other.addPiece(AddPiece{b.Tag, spec}, now); err != nil {
 			return nil, err
 		}
 		b.Had = p.Spec.Had
