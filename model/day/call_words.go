@@ -125,7 +125,7 @@ func (s State) short(c Call, now time.Time) string {
 	case "cool":
 		return "LET IT COOL"
 	}
-	return "NO PIECE"
+	return "ADD A PIECE"
 }
 
 // stepShorts are the steps that no powder belongs to.

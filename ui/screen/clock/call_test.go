@@ -29,7 +29,7 @@ func TestTheLargeLettersAreTheCall(t *testing.T) {
 		shown    string
 		meanwhil string
 	}{
-		{nil, "NO PIECE", "No piece is waiting.", ""},
+		{nil, "ADD A PIECE", "No piece is waiting.", ""},
 		{[]any{b1}, "WET B1?", "Is B1 wet through?", ""},
 		{[]any{b1, wet}, "SKIM", "Skim the froth aside.", ""},
 		{[]any{b1, wet, skim}, "LOWER B1", "In for 8:00. Scarf, dip 1 of 2.", ""},
