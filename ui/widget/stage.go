@@ -283,36 +283,26 @@ func (p *stage) under() {
 	if s.BodyTop && end-at > airyBody {
 		at++
 	}
-	p.note, p.next, p.why = Wrap(s.Figure.Note, wide), Wrap(s.Next, wide), balanced(s.Why, wide)
-	hows := make([][]string, len(s.How))
-	for i, h := range s.How {
-		hows[i] = balanced(h, wide)
-	}
-	rows := func() int {
-		n := len(p.note) + len(p.next) + len(p.why)
-		for _, h := range hows {
-			n += len(h)
-		}
-		return n
-	}
-	if rows() > end-at {
+	p.note, p.how, p.next, p.why = Wrap(s.Figure.Note, wide), whole(s.How, wide, len(p.rows)), Wrap(s.Next, wide), balanced(s.Why, wide)
+	over := func() bool { return rowsOf(p.note, p.how, p.next, p.why) > end-at }
+	if over() {
 		p.why = nil
 	}
-	if rows() > end-at {
+	if over() {
 		end = p.a.liquor
 	}
-	for rows() > end-at && len(hows) > 2 && len(p.next) > 0 {
+	hows := s.How
+	for over() && len(hows) > 2 && len(p.next) > 0 {
 		hows = hows[:len(hows)-1]
+		p.how = whole(hows, wide, len(p.rows))
 	}
-	if rows() > end-at {
-		p.next = nil
-	}
-	p.how = slices.Concat(hows...)
-	if room := max(0, end-at-len(p.note)); len(p.how) > room && room > 0 {
-		p.how[room-1] = clause(p.how[room-1]+" "+p.how[room], wide-1, p.st.Glyphs.Ellipsis)
-		p.how = p.how[:room]
-	} else if room == 0 {
-		p.how, p.note = nil, p.note[:min(len(p.note), max(0, end-at))]
+	if over() {
+		p.note = Wrap(fitParts(s.Figure.Note, wide*max(0, end-at), " "+p.st.Glyphs.Dot+" ", false), wide)
+		p.note = p.note[:min(len(p.note), max(0, end-at))]
+		p.how = whole(hows, wide, end-at-len(p.note))
+		if over() {
+			p.next = nil
+		}
 	}
 	if free := end - at - rowsOf(p.note, p.how, p.next, p.why); free > 1 && len(p.next) > 0 && end-p.a.words > 5 {
 		at = p.put(at, notePart, p.st.Text, p.note)
@@ -325,21 +315,24 @@ func (p *stage) under() {
 	p.put(at, whyPart, p.st.Dim, p.why)
 }
 
-// clause is a text clipped within no word of a clause: to the last sentence or clause that has room, where that is three quarters of the row.
-func clause(text string, wide int, dots string) string {
-	clipped := clip(text, wide, dots)
-	if clipped == text {
-		return text
+// whole are sentences in at most so many rows, each to its end: half of one is worse than none.
+func whole(texts []string, wide, rows int) (lines []string) {
+	for _, text := range texts {
+		l := balanced(text, wide)
+		for len(l) > max(0, rows-len(lines)) {
+			text = strings.TrimRight(text, ".;?! ")
+			end := 0
+			for _, mark := range []string{". ", "; ", "? ", "! "} {
+				end = max(end, strings.LastIndex(text, mark)+1)
+			}
+			if text = text[:end]; strings.HasSuffix(text, ";") {
+				text = text[:end-1] + "."
+			}
+			l = balanced(text, wide)
+		}
+		lines = append(lines, l...)
 	}
-	body := strings.TrimSuffix(clipped, dots)
-	switch at := strings.LastIndexAny(body, ".?!,;"); {
-	case at < wide*3/4 || at+1 < len(body) && body[at+1] != ' ':
-		return clipped
-	case body[at] == ',' || body[at] == ';':
-		return body[:at] + dots
-	default:
-		return body[:at+1]
-	}
+	return lines
 }
 
 func rowsOf(of ...[]string) (n int) {

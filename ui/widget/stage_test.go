@@ -196,6 +196,32 @@ func TestAUnitIsNoDigit(t *testing.T) {
 	}
 }
 
+// Where rows are short what is said stops at the end of a sentence or of its first half, and what is free then goes to what comes next.
+func TestNoSentenceIsCutWithin(t *testing.T) {
+	for _, c := range []struct {
+		how  []string
+		rows int
+		want string
+	}{
+		{[]string{"Out: squeeze it, no splash; no drip back."}, 1, "Out: squeeze it, no splash."},
+		{[]string{"Is it wet? Press it under, until no bubbles rise."}, 1, "Is it wet?"},
+		{[]string{"Rinse it.", "In plain water of 20 °C, moved and opened.", "Then sour."}, 2, "Rinse it.|Then sour."},
+		{[]string{"In plain water of 20 °C, moved and opened."}, 1, ""},
+		{[]string{"Rinse it."}, -1, ""},
+	} {
+		if got := strings.Join(whole(c.how, 28, c.rows), "|"); got != c.want {
+			t.Errorf("%q in %d rows: %q, not %q", c.how, c.rows, got, c.want)
+		}
+	}
+	for _, size := range [][2]int{{60, 20}, {80, 24}, {120, 40}, {200, 60}} {
+		s := vatStage(3)
+		s.How = append(s.How, strings.Repeat("Open the folds under the liquor and move it, now and then. ", 9))
+		if text := Lay(s, size[0], size[1], style.New(style.Options{})).Text(); strings.Contains(text, "…") {
+			t.Errorf("%v:\n%s", size, text)
+		}
+	}
+}
+
 // Of the pieces that are counted what comes first is never cut within.
 func TestTheCountIsWhole(t *testing.T) {
 	s := vatStage(3)

@@ -66,7 +66,7 @@ func (s Screen) look(sheet *widget.Sheet, v engine.View, env screen.Env) {
 		}
 	}
 	if v.Call().ID != look.ID {
-		sheet.How = append(sheet.How, fmt.Sprintf("%s: enough? %s. Dry it is %s, with a dip more %s.", p.Tag, strings.Join(answers, ", "), dry, more))
+		sheet.How = append(sheet.How, fmt.Sprintf("%s: enough? %s. Dry it is %s; with a dip more %s.", p.Tag, strings.Join(answers, ", "), dry, more))
 		return
 	}
 	left, _ := look.Act.Left(v.Now)
