@@ -190,6 +190,22 @@ func fitting(text string, maxW, maxH int, g style.Glyphs) (cut, bool) {
 	})
 }
 
+// counting is fitting for a text that ends with a time, or with no time: it keeps its size from 10:00 to 9:59, and from 0:00 to +0:01.
+func counting(text string, maxW, maxH int, g style.Glyphs) (cut, bool) {
+	c, ok := fitting(countingWide(text), maxW, maxH, g)
+	c.text = text
+	return c, ok
+}
+
+// countingWide is such a text as wide as it gets in ten minutes before and after.
+func countingWide(text string) string {
+	at := strings.LastIndexByte(text, ' ') + 1
+	if time := text[at:]; len(time) == len("0:00") && time[1] == ':' {
+		return text[:at] + "0" + time
+	}
+	return text
+}
+
 // draw paints the cut, letter by letter.
 func (c cut) draw(g style.Glyphs) []string {
 	var letters [][]string

@@ -116,7 +116,7 @@ func (p *stage) letters() {
 	s, g, most := p.sheet, p.st.Glyphs, p.callColumns()
 	p.stands(s.Aside, most)
 	if s.Call.Big != "" && p.a.callRows >= leastLetters { // another vat's last minute has the letters
-		if c, ok := fitting(Drawable(s.Call.Big, g), most, p.a.callRows, g); ok {
+		if c, ok := counting(Drawable(s.Call.Big, g), most, p.a.callRows, g); ok {
 			p.sheet.How = append([]string{s.Act}, s.How...)
 			rows := slices.Clone(drawnWhole(c, g))
 			for i := range rows { // from edge to edge, as its row over it
@@ -182,7 +182,7 @@ func (p *stage) figureLines() []row {
 	}
 	out := make([]row, 0, p.a.figureRows)
 	unit := p.unit()
-	c, ok := fitting(countingWide(f.Number), most-unit.wide, p.a.figureRows, g)
+	c, ok := counting(f.Number, most-unit.wide, p.a.figureRows, g)
 	if !ok || p.a.figureRows < 2 {
 		lines := Wrap(p.figureText(), most)
 		for i, l := range lines[:min(len(lines), p.a.figureRows)] {
@@ -190,7 +190,6 @@ func (p *stage) figureLines() []row {
 		}
 		return out
 	}
-	c.text = f.Number
 	ink := inkOf(f.Tone, p.st)
 	rows := c.draw(g)
 	for i, l := range rows {
@@ -245,17 +244,6 @@ func (p *stage) unit() unitRows {
 		rows[i] = style.Pad(rows[i], wide)
 	}
 	return unitRows{rows, p.unitAir() + wide}
-}
-
-// countingWide is a number as wide as a time of its kind gets, so that 9:59 is as large as 10:00 was.
-func countingWide(number string) string {
-	if rest, over := strings.CutPrefix(number, "+"); over {
-		return "+" + countingWide(rest)
-	}
-	if len(number) == len("0:00") && number[1] == ':' {
-		return "0" + number
-	}
-	return number
 }
 
 // under sets what stands between the figure and the liquor: what is wrong on the row that is left free, the caution, then the words

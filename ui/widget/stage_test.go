@@ -196,6 +196,39 @@ func TestAUnitIsNoDigit(t *testing.T) {
 	}
 }
 
+// A time that runs out and over keeps the size of its digits, and its rows: the sign stands before them.
+func TestDigitsKeepTheirSizeOverZero(t *testing.T) {
+	for name, o := range looks {
+		st := style.New(o)
+		for _, size := range [][2]int{{60, 20}, {80, 24}, {120, 40}, {200, 60}, {45, 90}, {300, 70}} {
+			for _, staged := range []bool{true, false} {
+				var was []row
+				for _, number := range []string{"0:08", "10:08", "+0:08"} {
+					s := vatStage(3)
+					if s.Figure.Number = number; !staged {
+						s.Stage, s.Big = nil, true
+					}
+					var rows []row
+					for _, r := range Lay(s, size[0], size[1], st).rows {
+						if r.part == figurePart {
+							r.text = strings.TrimSpace(ansi.Strip(r.text))
+							rows = append(rows, r)
+						}
+					}
+					if was == nil {
+						was = rows
+					}
+					for i, r := range rows {
+						if len(rows) != len(was) || !strings.HasSuffix(r.text, was[i].text) {
+							t.Fatalf("%s, %v: at %s %d rows, row %d %q; at 0:08 %d rows, %q", name, size, number, len(rows), i, r.text, len(was), was[min(i, len(was)-1)].text)
+						}
+					}
+				}
+			}
+		}
+	}
+}
+
 // Where rows are short what is said stops at the end of a sentence or of its first half, and what is free then goes to what comes next.
 func TestNoSentenceIsCutWithin(t *testing.T) {
 	for _, c := range []struct {
