@@ -85,17 +85,17 @@ type tone struct {
 
 // tones are the blues of cloth, the palest first. Each is darker than the one before, where a terminal paints a shade as dots and where
 // it paints it flat; of all mixtures of two blues those are taken that come nearest to indigo on white cotton and to their neighbours,
-// and show their pattern least. Below #005f87, L* 38, the next blue is #000087, L* 14: what is mixed between them lies up to 2 off, and
-// to violet.
+// and show their pattern least. Below #005f87, L* 38, the next blue is #000087, L* 14: what is mixed between them lies up to 2 off and
+// is more vivid.
 var tones = sync.OnceValue(func() []tone {
 	out := []tone{
 		{189, 153, Dark, 87, 0}, {189, 117, Medium, 85, 0}, {153, 81, Dark, 83, 0}, {153, 74, Dark, 81, 0}, {117, 110, Dark, 79, 0},
 		{117, 110, Medium, 77, 0}, {110, 81, Medium, 75, 0}, {110, 81, Dark, 73, 0}, {117, 74, Light, 71, 0}, {110, 74, Medium, 69, 0},
 		{110, 67, Dark, 67, 0}, {103, 74, Light, 65, 0}, {103, 74, Medium, 63, 0}, {74, 67, Medium, 61, 0}, {74, 67, Light, 59, 0},
 		{67, 38, Dark, 57, 0}, {103, 31, Medium, 55, 0}, {67, 31, Medium, 53, 0}, {67, 24, Dark, 51, 0}, {60, 38, Dark, 49, 0},
-		{60, 31, Medium, 47, 0}, {31, 24, Medium, 45, 0}, {67, 24, Light, 43, 0}, {31, 24, Light, 41, 0}, {61, 24, Light, 38.9, 0},
-		{25, 24, Light, 36.9, 0}, {60, 18, Dark, 35, 0}, {60, 17, Dark, 33.3, 0}, {24, 18, Dark, 31.7, 0}, {24, 17, Dark, 30.2, 0},
-		{60, 18, Medium, 28.9, 0}, {60, 17, Medium, 27.7, 0}, {24, 18, Medium, 26.5, 0}, {24, 17, Medium, 24.6, 0},
+		{60, 31, Medium, 47, 0}, {31, 24, Medium, 45, 0}, {67, 24, Light, 43, 0}, {31, 24, Light, 41, 0}, {60, 24, Medium, 38.9, 0},
+		{24, 24, Full, 36.9, 0}, {25, 18, Dark, 35, 0}, {25, 17, Dark, 33.3, 0}, {24, 18, Dark, 31.7, 0}, {24, 17, Dark, 29.7, 0},
+		{26, 18, Medium, 28.8, 0}, {25, 18, Medium, 28, 0}, {25, 17, Medium, 26.7, 0}, {24, 17, Medium, 24.6, 0},
 	}
 	all, _ := palette()
 	for i, t := range out {
