@@ -155,10 +155,11 @@ const driesTo, oneMore = "dry, forecast", "one dip more"
 // longName is the longest name of a blue that fits below one of four cloths in a small window.
 const longName = 10
 
-// named is the name of a cloth, one of three where it is long.
+// named is the name of a cloth; of a range of names, "pale to medium", the one in three that its colour has.
 func named(cloth style.Shade) string {
 	if style.Width(cloth.Name) > longName {
-		return screen.CoarseName(cloth)
+		l, a, b := cloth.Colour.Lab()
+		return screen.CoarseName(style.Dyed(colour.Lab{L: 100 * l, A: 100 * a, B: 100 * b}))
 	}
 	return cloth.Name
 }

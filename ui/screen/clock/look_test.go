@@ -102,3 +102,15 @@ func TestALookBesideADip(t *testing.T) {
 		t.Errorf("in the last minute it asks\n%s", text)
 	}
 }
+
+// A cloth whose name is a range that has no room goes by its colour: a guess of L* 63 is not dark.
+func TestAGuessThatIsPaleIsNotDark(t *testing.T) {
+	spec := day.PieceSpec{What: "scarf", Fibre: "cotton", Dry: quantity.Grams(90), Depth: "pale", Dips: 2, Dip: quantity.Minutes(4)}
+	of := day.OfPiece{Tag: "A1"}
+	s, now := vat(t, day.AddPiece{Tag: "A1", Spec: spec}, day.Record{Body: day.WettedOut{OfPiece: of}}, day.Record{Body: day.FrothSkimmed{}},
+		day.Lower{Tag: "A1"}, 4*time.Minute, day.Lift{Tag: "A1"}, 11*time.Minute)
+	e := known(env(s, now, 80, 24, style.New(style.Options{})), 0)
+	if text := screentest.Shown(t, clock.New(e), e); !strings.Contains(text, "L* 63") || strings.Contains(text, "dark ") {
+		t.Errorf("it shows\n%s", text)
+	}
+}
