@@ -251,6 +251,7 @@ func (c cut) letter(r rune, g style.Glyphs) []string {
 		lines[y] = make([]bool, len(s[0])*c.px+c.bold)
 	}
 	top := len(lines) - c.deep*c.py
+	narrow := c.px == 1 && strings.ContainsRune("MWmw", r) // their middle alone is heavy: an outer stroke makes them an N
 	on := func(x, y int) bool { return y >= 0 && y < len(s) && x >= 0 && x < len(s[y]) && s[y][x] == '#' }
 	for y := range s {
 		for x := range s[y] {
@@ -258,8 +259,11 @@ func (c cut) letter(r rune, g style.Glyphs) []string {
 				for u := range c.px {
 					if on(x, y) || c.slope(on, x, y, u, v) || s[y][x] == '/' && c.beyond(1, 1, u, v) {
 						for k := 0; k <= c.bold; k++ {
-							if u+k >= 2*c.px-1 && !on(x+1, y) && on(x+2, y) {
+							if !narrow && u+k >= 2*c.px-1 && !on(x+1, y) && on(x+2, y) {
 								break // a gap of one pixel keeps a column: ° would fill
+							}
+							if narrow && (x < 2 && k > 0 || x > 2 && k < c.bold) {
+								continue
 							}
 							lines[top+y*c.py+v][x*c.px+u+k] = true
 						}
