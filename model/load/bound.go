@@ -68,24 +68,30 @@ func (p *problem) needs() []need {
 		j := &p.jobs[i]
 		t := j.ready
 		for k := range j.n {
-			for moved := true; moved; {
-				moved = false
-				for _, w := range p.breaks {
-					x := held{job: i, s: t, e: t + j.d()}
-					a0, a1, b0, b1 := p.hands(x)
-					if w.within(a0, a1) {
-						t, moved = w.to, true
-					} else if w.within(b0, b1) {
-						t, moved = max(t+1, w.to-(b0-x.s)), true
-					}
-				}
-			}
+			t = p.open(i, t)
 			out = append(out, need{i, k, t, (j.n - 1 - k) * (j.d() + j.a), j.d()})
 			t += j.d() + j.a
 		}
 	}
 	sorted.By(out, func(a, b need) int { return b.tail - a.tail })
 	return out
+}
+
+// open is the first time from t on at which a dip of job i keeps the breaks.
+func (p *problem) open(i, t int) int {
+	for moved := true; moved; {
+		moved = false
+		for _, w := range p.breaks {
+			x := held{job: i, s: t, e: t + p.jobs[i].d()}
+			a0, a1, b0, b1 := p.hands(x)
+			if w.within(a0, a1) {
+				t, moved = w.to, true
+			} else if w.within(b0, b1) {
+				t, moved = max(t+1, w.to-(b0-x.s)), true
+			}
+		}
+	}
+	return t
 }
 
 // mostHeads is the most times from which the bounds look on.
@@ -139,7 +145,8 @@ func (p *problem) tighter(low int) int {
 			}
 		}
 		if first < far {
-			low = max(low, p.earliest(&uses{breaks: p.allMoved()}, first, p.mixture(dips))+tail)
+			long, _ := p.mixture(dips)
+			low = max(low, p.earliest(&uses{breaks: p.allMoved()}, first, long)+tail)
 		}
 	}
 	return low

@@ -28,8 +28,8 @@ const (
 )
 
 // mixture is a length of work, in seconds, that no plan of so many dips of each job can beat: of each of the vats, as all
-// of them could be at work all that while.
-func (p *problem) mixture(dips []int) int {
+// of them could be at work all that while. each is the part of it that a dip of a job has: no plan makes any dips in less than all their parts.
+func (p *problem) mixture(dips []int) (long int, each []float64) {
 	var parts []part
 	add := func(job int, hands bool, time int) {
 		if time > 0 {
@@ -59,13 +59,18 @@ func (p *problem) mixture(dips []int) int {
 		if !ok || most <= 0 {
 			break
 		}
-		best = max(best, worth/most)
+		if worth/most > best {
+			best, each = worth/most, make([]float64, len(p.jobs))
+			for _, x := range parts {
+				each[x.job] += x.price * x.time / most / float64(dips[x.job])
+			}
+		}
 		if most <= 1+1e-6 {
 			break
 		}
 		sets = append(sets, set)
 	}
-	return int(best*(1-1e-7) + 0.999)
+	return int(best*(1-1e-7) + 0.999), each
 }
 
 // prices sets the prices that make all the time worth the most while no set is worth more than 1 a second: a simplex
@@ -127,6 +132,15 @@ func prices(parts []part, sets [][]int) {
 	}
 }
 
+// apart tells whether two jobs are never in at once: one pair of hands that moves the one all through cannot lower or lift the other, and does
+// not get done while it hangs.
+func (p *problem) apart(a, b *job) bool {
+	if b.moved {
+		a, b = b, a
+	}
+	return p.pairs == 1 && a.moved && !b.moved && b.h > 0 && a.d() > b.p
+}
+
 // dearest is the set that may be in the vats together and is worth the most, and what that is. ok is false if the looks did
 // not suffice.
 func (p *problem) dearest(parts []part) (set []int, most float64, ok bool) {
@@ -167,7 +181,7 @@ func (p *problem) dearest(parts []part) (set []int, most float64, ok bool) {
 		var fits []int
 		for k, i := range order[q:] {
 			j := &p.jobs[parts[i].job]
-			if used[parts[i].job] || j.w > room || j.cnt > places || parts[i].hands && pairs == 0 {
+			if used[parts[i].job] || j.w > room || j.cnt > places || parts[i].hands && pairs == 0 || slices.ContainsFunc(now, func(k int) bool { return p.apart(j, &p.jobs[parts[k].job]) }) {
 				continue
 			}
 			fits = append(fits, q+k)

@@ -192,9 +192,6 @@ func (s *seeker) change(try []int) {
 	}
 }
 
-// priceEffort is how many steps of prices are worth a step of the search.
-const priceEffort = 20
-
 // seek is the best plan found of a problem, empty where there is none. hint is a plan to begin with, if any.
 func (p *problem) seek(hint *draft) draft {
 	effort := p.limits.effort()
@@ -214,14 +211,41 @@ func (p *problem) seek(hint *draft) draft {
 	return s.best
 }
 
-// proven is the bound on the last lift of a day whose best plan is known: its end where none ends sooner.
-func (p *problem) proven(best draft) int {
+// proven is a plan, or one that ends sooner, and the bound on the last lift: its end where none ends sooner. The plan of a replan stays.
+func (p *problem) proven(best draft) (draft, int) {
 	low, end := p.bound(), best.score[ofSpan]
 	if end > low {
 		low = p.tighter(low)
 	}
 	if end > low {
-		low = p.priced(low, end, priceEffort*p.limits.effort())
+		var sooner []held
+		if low, sooner = p.walked(low, end); p.old == nil && !p.limits.Fair {
+			best = p.laid(sooner, best)
+		}
 	}
-	return low
+	return best, low
+}
+
+// laid is a plan with its dips at given times, where that keeps every limit and is better than best.
+func (p *problem) laid(at []held, best draft) draft {
+	l := newLine(p)
+	l.reset()
+	for _, x := range at {
+		if l.next[x.job] == p.jobs[x.job].n {
+			return best
+		}
+		y, later := l.at(x.job, x.s)
+		if later > 0 {
+			return best
+		}
+		l.put(y)
+	}
+	d := draft{placed: l.planned(nil), feeds: l.feeds}
+	if len(d.placed) < p.ops {
+		return best
+	}
+	if d.score = (&scorer{p: p}).of(d.placed, d.feeds, nil); d.score.less(best.score) {
+		return d
+	}
+	return best
 }

@@ -19,9 +19,12 @@ func main() {
 	effort := flag.Int("effort", 0, "steps of the search of each day of -what gap; 0: as usual")
 	check := flag.Int("check", 0, "check so many random days instead")
 	seed := flag.Int("seed", 19, "of the random days")
+	rounds := flag.Int("fresh", 0, "so many rounds of days of six and eight pieces instead, from round -seed on, a line a day")
 	flag.Parse()
 	err := error(nil)
-	if *check > 0 {
+	if *rounds > 0 {
+		err = fresh(os.Stdout, *seed, *rounds, *effort)
+	} else if *check > 0 {
 		err = checked(os.Stdout, *check, *seed)
 	} else if *raw {
 		err = measure(os.Stdout, *what, *effort)

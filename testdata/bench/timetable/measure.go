@@ -40,7 +40,7 @@ func cpu() time.Duration {
 
 // gaps are the days of eight families: last lift, bound, processor time.
 func gaps(w io.Writer, effort int) error {
-	for _, d := range days() {
+	for _, d := range days(0) {
 		d.limits.Effort = effort
 		begun := cpu()
 		p, err := load.Make(d.pieces, d.limits)
@@ -48,6 +48,25 @@ func gaps(w io.Writer, effort int) error {
 			return err
 		}
 		fmt.Fprintf(w, "gap;%s;%.2f;%.2f;%.1f\n", d.name, p.Makespan.Minutes(), p.Bound.Minutes(), (cpu()-begun).Seconds()*1000)
+	}
+	return nil
+}
+
+// fresh are days of six and of eight pieces that nothing was chosen by: so many rounds of the families from a round on.
+func fresh(w io.Writer, from, rounds, effort int) error {
+	for round := from; round < from+rounds; round++ {
+		for n, d := range days(round) {
+			if s := sizes[n%len(sizes)]; s[0] < 6 || s[0] > 8 {
+				continue
+			}
+			begun := cpu()
+			d.limits.Effort = effort
+			p, err := load.Make(d.pieces, d.limits)
+			if err != nil {
+				return err
+			}
+			fmt.Fprintf(w, "fresh;%s;%d;%.2f;%.2f;%.1f\n", d.name, round, p.Makespan.Minutes(), p.Bound.Minutes(), (cpu()-begun).Seconds()*1000)
+		}
 	}
 	return nil
 }
