@@ -18,6 +18,7 @@ type uses struct {
 	cap    int64
 	hands  bool // only while the hands work
 	breaks bool // none of it within breaks
+	whole  bool // only what is still to be dipped takes of it, not what is in the vat
 }
 
 // things are the limits as seen by the bounds: weight, weights rounded so that what never fits beside one another shows
@@ -27,7 +28,7 @@ func (p *problem) things() []uses {
 	n, vats, moved := len(p.jobs), int64(p.vats), p.allMoved()
 	var out []uses
 	add := func(cap int64, hands bool, use func(j *job) int64) {
-		u := uses{make([]int64, n), cap, hands, hands || moved}
+		u := uses{make([]int64, n), cap, hands, hands || moved, false}
 		for i := range p.jobs {
 			u.of[i] = use(&p.jobs[i])
 		}

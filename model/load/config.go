@@ -13,6 +13,19 @@ import (
 // problems, Gilmore and Gomory, Operations Research 9 (1961) 849, from memory). Any prices of the pieces' time prove a
 // bound: what all of it is worth, by the most that a set is worth a second. The prices come from a small linear programme.
 
+// mixed is the prices as a thing of which each dip takes its part.
+func (p *problem) mixed() uses {
+	u, dips := uses{make([]int64, len(p.jobs)), 1e6, false, false, true}, make([]int, len(p.jobs))
+	for i, j := range p.jobs {
+		dips[i] = j.n
+	}
+	_, each := p.mixture(dips)
+	for i, v := range each {
+		u.of[i] = int64(1e6 * (1 - 1e-6) * v / float64(p.jobs[i].d()))
+	}
+	return u
+}
+
 // part is one part of a job's time as the bound sees it: a moved piece's whole dip, a hung one's handling and its hanging.
 type part struct {
 	job   int

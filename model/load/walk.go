@@ -1,8 +1,6 @@
 package load
 
-import (
-	"slices"
-)
+import "slices"
 
 // The bounds look at one limit at a time. A small day is gone through whole, by all orders of its work, for a plan that ends sooner
 // than what is known. Only what every plan keeps is asked for: room, hands, breaks and airings, two vats taken as one; so where
@@ -10,14 +8,13 @@ import (
 //
 // With one pair of hands the order is that of all its work, lowerings and lifts; a lift that comes late for its dip puts the
 // dip off, and all that hangs on it. Else it is that of the lowerings, each as soon as it can be, and only moved pieces take
-// hands: then nothing is worth waiting for. All beginnings of as much work are looked at before longer ones. Of two with the same dips
+// hands: then nothing is worth waiting for. Beginnings of as much work are looked at side by side. Of two with the same dips
 // that one is dropped that leaves no piece, no room and no hands sooner than the other (dominance, as in Demeulemeester and
 // Herroelen, Management Science 38 (1992) 1803, from memory).
 type walk struct {
 	p      *problem
 	things []uses
-	each   []float64 // what a dip of a job takes at least of the day, beside all others
-	single bool // one pair of hands, and its order is looked at
+	single bool // one pair of hands
 	busy   []window
 	until  int // only what ends sooner is looked for
 	steps  int // left
@@ -52,7 +49,7 @@ type dipped struct {
 	up *dipped
 }
 
-// walkPart is how many steps of the search a walk goes for one of its own, mostWalked the most dips of a day that is walked.
+// walkPart is how many steps a walk goes for one of the search's, mostWalked the most dips of a day that is walked.
 const (
 	walkPart   = 2
 	mostWalked = 48
@@ -60,24 +57,18 @@ const (
 
 // walked is a bound on the last lift, from low, one that is known, to until, the end of a plan, and dips that end sooner, if there are.
 func (p *problem) walked(low, until int) (int, []held) {
-	if p.ops > mostWalked {
-		return low, nil
-	}
-	w := &walk{p: p, things: p.things(), until: until, steps: p.limits.effort() / walkPart, busy: slices.Clone(p.breaks)}
-	w.single = p.pairs == 1 && !slices.ContainsFunc(p.jobs, func(j job) bool { return !j.moved && j.h == 0 })
+	w := &walk{p: p, things: append(p.things(), p.mixed()), until: until, steps: p.limits.effort() / walkPart, busy: slices.Clone(p.breaks),
+		single: p.pairs == 1 && !slices.ContainsFunc(p.jobs, func(j job) bool { return !j.moved && j.h == 0 })}
 	s := &stage{next: make([]int, len(p.jobs)), out: slices.Repeat([]int{-far}, len(p.jobs)), last: p.now}
 	for _, x := range p.fixed {
 		_, _, b0, b1 := p.hands(x)
-		s.out[x.job] = x.e
-		w.busy = append(w.busy, window{b0, b1})
+		s.out[x.job], w.busy = x.e, append(w.busy, window{b0, b1})
 	}
 	w.busy = merged(w.busy)
-	var dips []int
-	for _, j := range p.jobs {
-		dips = append(dips, j.n)
+	if p.ops > mostWalked {
+		return low, nil
 	}
-	_, w.each = p.mixture(dips)
-	for layer := []*stage{s}; len(layer) > 0 && w.steps >= 0 && w.until > low; layer = w.all {
+	for layer := []*stage{s}; len(layer) > 0 && w.steps > 0 && w.until > low; layer = w.all {
 		w.ahead, w.all = map[string][]*stage{}, nil
 		for _, s := range layer {
 			if !s.worse {
@@ -85,7 +76,7 @@ func (p *problem) walked(low, until int) (int, []held) {
 			}
 		}
 	}
-	if w.steps >= 0 {
+	if w.steps > 0 {
 		low = max(low, w.until)
 	}
 	var out []held
@@ -122,62 +113,41 @@ func (w *walk) past(t, long int) int {
 // start is the soonest time for the next of a job's work. fits is false where the vat has no room for it before a lift.
 func (w *walk) start(s *stage, i int) (t int, fits bool) {
 	p, j := w.p, &w.p.jobs[i]
-	if s.hangs(i) >= 0 {
-		return w.past(max(s.last, s.out[i]-j.h), j.h), true
-	}
-	room, places := int64(p.vats)*min(p.cap, far/8)-j.w, p.vats*min(p.most, far/8)-j.cnt
 	t = max(s.last, j.ready, s.out[i]+j.a)
-	if w.single {
-		for _, x := range s.block {
-			if k := &p.jobs[x.job]; x.lowers {
-				room, places = room-k.w, places-k.cnt
-			} else if x.of >= 0 {
-				room, places = room+k.w, places+k.cnt
-			}
-		}
-		if j.moved {
-			return w.past(t, j.d()), room >= 0 && places >= 0
-		}
-		return w.past(t, j.h), room >= 0 && places >= 0
+	if s.hangs(i) >= 0 {
+		t = max(s.last, s.out[i]-j.h)
 	}
 	for {
-		t = p.open(i, t)
-		r, n, pairs, until := room, places, p.pairs-btoi(j.moved), far
+		room, places, pairs, until := int64(p.vats)*min(p.cap, far/8)-j.w, p.vats*min(p.most, far/8)-j.cnt, p.pairs-btoi(j.moved), far
 		for k, e := range s.out {
-			if e > t {
-				r, n, pairs, until = r-p.jobs[k].w, n-p.jobs[k].cnt, pairs-btoi(p.jobs[k].moved), min(until, e)
+			if e > t && !w.single || s.hanging > 0 && s.hangs(k) >= 0 && k != i {
+				room, places, pairs, until = room-p.jobs[k].w, places-p.jobs[k].cnt, pairs-btoi(p.jobs[k].moved), min(until, e)
 			}
 		}
-		if r >= 0 && n >= 0 && (pairs >= 0 || p.pairs == 0 || !j.moved) {
+		fits = room >= 0 && places >= 0 && (pairs >= 0 || p.pairs == 0 || !j.moved)
+		switch {
+		case w.single && j.moved:
+			return w.past(t, j.d()), fits
+		case w.single:
+			return w.past(t, j.h), fits
+		case !fits:
+			t = until
+		default:
+			if open := p.open(i, t); open > t {
+				t = open
+				continue
+			}
 			return t, true
 		}
-		t = until
 	}
 }
 
-// least is a last lift that nothing beats that can come of a stage.
-func (w *walk) least(s *stage) (low int) {
+// bounded is a last lift that nothing beats that can come of a stage.
+func (w *walk) bounded(s *stage) (low int) {
 	p := w.p
-	for r, more := 0, true; more; r++ {
-		sum, tail := 0.0, far
-		more = false
-		for i := range p.jobs {
-			j := &p.jobs[i]
-			if k := j.n - s.next[i] - r; k > 0 {
-				sum += w.each[i] * float64(k)
-				tail, more = min(tail, r*(j.d()+j.a)), true
-			}
-		}
-		if more {
-			low = max(low, s.last+int(sum*(1-1e-7)+0.999)+tail)
-		}
-	}
-	if low >= w.until {
-		return low
-	}
 	for n := range w.things {
 		u := &w.things[n]
-		for r, more := 0, true; more; r++ { // of what still has so many dips after it
+		for r, more := 0, true; more && low < w.until; r++ { // of what still has so many dips after it
 			sum, tail := int64(0), far
 			more = false
 			for i := range p.jobs {
@@ -187,7 +157,7 @@ func (w *walk) least(s *stage) (low int) {
 					sum += u.of[i] * int64(k*u.handled(j))
 					tail, more = min(tail, r*(j.d()+j.a)), true
 				}
-				if e := s.out[i]; e > s.last && left >= r {
+				if e := s.out[i]; e > s.last && left >= r && !u.whole {
 					if e -= s.last; u.hands && !j.moved {
 						e = min(e, j.h)
 					}
@@ -205,42 +175,44 @@ func (w *walk) least(s *stage) (low int) {
 
 // look looks at what can follow a stage.
 func (w *walk) look(s *stage) {
-	p := w.p
-	starts, ways, soonest := make([]int, len(p.jobs)), make([]int, 0, len(p.jobs)), far
-	for i := range p.jobs {
-		j := &p.jobs[i]
+	if w.steps <= 0 {
+		return
+	}
+	starts, soonest := make([]int, len(w.p.jobs)), far
+	for i := range w.p.jobs {
+		j := &w.p.jobs[i]
 		left, hangs := j.n-s.next[i], s.hangs(i) >= 0
-		if left == 0 && !hangs {
-			continue
-		}
 		t, fits := w.start(s, i)
 		end := t + left*(j.d()+j.a) - j.a
-		if hangs {
+		switch {
+		case left == 0 && !hangs:
+			fits = false
+		case hangs:
 			end += j.h + j.a
+			fallthrough
+		default:
+			if end >= w.until {
+				return
+			}
+			if s.hanging == 0 {
+				soonest = min(soonest, t+j.d())
+			}
 		}
-		if end >= w.until {
-			return
-		}
-		if s.hanging == 0 {
-			soonest = min(soonest, t+j.d())
-		}
-		if starts[i] = t; fits {
-			ways = append(ways, i)
+		if starts[i] = t; !fits {
+			starts[i] = far
 		}
 	}
-	for _, i := range ways {
-		if starts[i] < soonest { // else another dip could go in before
-			w.follow(s, i, starts[i])
+	for i, t := range starts {
+		if t < soonest { // else another dip could go in before
+			w.follow(s, i, t)
 		}
 	}
 }
 
-// follow is a stage after a job's next work at a time.
+// follow notes the stage after a job's next work at a time.
 func (w *walk) follow(s *stage, i, t int) {
 	p, j := w.p, &w.p.jobs[i]
-	if w.steps -= 2 + len(s.block); w.steps < 0 {
-		return
-	}
+	w.steps -= 2 + len(s.block)
 	x := task{job: i, s: t, long: j.d(), of: s.hangs(i), after: -1}
 	for q, y := range s.block {
 		if y.job == i && x.of < 0 {
@@ -248,76 +220,57 @@ func (w *walk) follow(s *stage, i, t int) {
 		}
 	}
 	if x.of >= 0 || w.single && !j.moved {
-		x.long = j.h
-		x.lowers = x.of < 0
+		x.long, x.lowers = j.h, x.of < 0
 	}
-	n := &stage{next: s.next, out: slices.Clone(s.out), last: t, hanging: s.hanging, dips: s.dips}
+	long := x.long
+	for q := len(s.block) - 1; q >= 0; q-- { // what hangs can hang as long as the work in between takes
+		y := s.block[q]
+		if y.lowers && y.job != i && s.hangs(y.job) == q && long > p.jobs[y.job].p {
+			return
+		}
+		long += y.long
+	}
+	n := &stage{next: s.next, out: slices.Clone(s.out), hanging: s.hanging + btoi(x.lowers) - btoi(x.of >= 0), dips: s.dips, block: append(slices.Clone(s.block), x)}
 	if x.of < 0 {
 		n.next = slices.Clone(s.next)
 		n.next[i]++
 	}
-	switch n.hanging += btoi(x.lowers) - btoi(x.of >= 0); {
-	case s.hanging > 0 || x.lowers:
-		n.block = append(slices.Clone(s.block), x)
-		at := make([]int, len(n.block))
-		for q, y := range n.block {
-			at[q] = y.s
+	at := make([]int, len(n.block))
+	for q, y := range n.block {
+		at[q] = y.s
+	}
+	if w.single && !w.press(n.block, at, w.past) {
+		return
+	}
+	for q, s := range at {
+		y := &n.block[q]
+		if y.s, n.last, n.out[y.job] = s, s+y.long, s+y.long; y.lowers {
+			n.out[y.job] = s + p.jobs[y.job].d()
 		}
-		if !s.holds(p, x) || !w.press(n.block, at, w.past) {
-			return
+		if n.hanging == 0 && y.of < 0 {
+			n.dips = &dipped{held{job: y.job, s: s, e: s + p.jobs[y.job].d()}, n.dips}
 		}
-		for q, s := range at {
-			y := &n.block[q]
-			y.s, n.last = s, s+y.long
-			if n.out[y.job] = s + y.long; y.lowers {
-				n.out[y.job] = s + p.jobs[y.job].d()
-			}
-		}
-	case w.single:
-		n.last, n.out[i] = t+x.long, t+x.long
-		n.dips = &dipped{held{job: i, s: t, e: t + x.long}, n.dips}
-	default:
-		n.out[i] = t + x.long
-		n.dips = &dipped{held{job: i, s: t, e: t + x.long}, n.dips}
 	}
 	if n.hanging == 0 {
-		for _, y := range n.block {
-			if y.of < 0 {
-				n.dips = &dipped{held{job: y.job, s: y.s, e: y.s + p.jobs[y.job].d()}, n.dips}
-			}
-		}
 		n.block = nil
 	}
-	if w.least(n) < w.until {
+	if !w.single {
+		n.last = t
+	}
+	if w.bounded(n) < w.until {
 		w.add(n)
 	}
-}
-
-// holds tells whether what hangs can hang as long as the work in between takes, with x.
-func (s *stage) holds(p *problem, x task) bool {
-	long := x.long
-	for q := len(s.block) - 1; q >= 0; q-- {
-		y := s.block[q]
-		if y.lowers && y.job != x.job && s.hangs(y.job) == q && long > p.jobs[y.job].p {
-			return false
-		}
-		long += y.long
-	}
-	return true
 }
 
 // press moves the times of a block, to later ones only, so far that its order and the lengths of its dips are kept. It is false if there is
 // no end of it, or it ends too late.
 func (w *walk) press(block []task, at []int, past func(t, long int) int) bool {
-	back := 1
+	back := 1 // as often as there are lifts something is put off, else without end
 	for _, x := range block {
 		back += btoi(x.of >= 0)
 	}
 	for again := true; again; back-- {
 		again = false
-		if w.steps < 0 || back < 0 && len(w.busy) == 0 {
-			return false
-		}
 		for q, x := range block {
 			j, s := &w.p.jobs[x.job], at[q]
 			if q > 0 {
@@ -333,7 +286,7 @@ func (w *walk) press(block []task, at []int, past func(t, long int) int) bool {
 			if x.of >= 0 && at[q] > at[x.of]+j.h+j.p {
 				at[x.of], again = at[q]-j.p-j.h, true
 			}
-			if at[q]+x.long >= w.until {
+			if at[q]+x.long >= w.until || back < 0 && len(w.busy) == 0 {
 				return false
 			}
 		}
@@ -344,32 +297,28 @@ func (w *walk) press(block []task, at []int, past func(t, long int) int) bool {
 // add adds a stage to those ahead, if none of them stands as well with the same dips, and drops those that it stands as well as.
 func (w *walk) add(n *stage) {
 	p := w.p
-	key := make([]byte, 0, 2*len(n.next)+len(n.block))
+	key := make([]byte, 0, len(n.next)+len(n.block))
 	n.at = append(make([]int32, 0, (len(n.next)+1)*(1+n.hanging)), int32(n.last))
-	left := false
+	left := n.hanging > 0
 	for i, k := range n.next {
-		j := &p.jobs[i]
-		key = append(key, byte(2*k+btoi(n.hangs(i) >= 0)))
-		at := n.out[i]
+		j, at := &p.jobs[i], n.out[i]
+		hangs := n.hangs(i) >= 0
+		key = append(key, byte(2*k+btoi(hangs)))
 		if k < j.n {
-			at = max(j.ready, at+j.a)
-			left = true
+			at, left = max(j.ready, at+j.a), true
 		}
-		if n.hangs(i) < 0 {
+		if !hangs {
 			at = max(at, n.last)
 		}
 		n.at = append(n.at, int32(at))
 	}
-	if !left && n.hanging == 0 {
-		if end := slices.Max(n.out); end < w.until {
-			w.until, w.found = end, n.dips
-		}
+	if !left {
+		w.until, w.found = slices.Max(n.out), n.dips
 		return
 	}
 	for q, x := range n.block {
 		if len(w.busy) > 0 { // what is put off may jump over a break: only the same work is compared, all of it
-			key = append(key, byte(x.job))
-			n.at = append(n.at, int32(x.s))
+			key, n.at = append(key, byte(x.job)), append(n.at, int32(x.s))
 		} else if x.lowers && n.hangs(x.job) == q {
 			w.drags(n, q)
 		}
@@ -377,26 +326,16 @@ func (w *walk) add(n *stage) {
 	old := w.ahead[string(key)]
 	w.steps -= len(old) / 4
 	for _, o := range old {
-		if better, worse := compared(o.at, n.at); better {
+		better, worse := true, true
+		for k, v := range n.at {
+			better, worse = better && o.at[k] <= v, worse && v <= o.at[k]
+		}
+		if o.worse = worse && !better; better {
 			return
-		} else if worse {
-			o.worse = true
 		}
 	}
 	w.ahead[string(key)] = append(slices.DeleteFunc(old, func(o *stage) bool { return o.worse }), n)
 	w.all = append(w.all, n)
-}
-
-// compared tells whether a is nowhere later than b, and whether b is nowhere later than a.
-func compared(a, b []int32) (better, worse bool) {
-	better, worse = true, true
-	for k := range a {
-		better, worse = better && a[k] <= b[k], worse && b[k] <= a[k]
-		if !better && !worse {
-			break
-		}
-	}
-	return better, worse
 }
 
 // drags notes how long after a lowering the rest comes at least: nothing before it, what hangs, and each piece's next dip.
@@ -409,12 +348,11 @@ func (w *walk) drags(n *stage, lowering int) {
 	n.at = append(n.at, int32(max(last, -1e9)))
 	for i := range w.p.jobs {
 		gap := last
-		for q := end; q >= 0; q-- {
-			if x := &n.block[q]; x.job == i {
-				if gap = gaps[q]; !x.lowers {
-					gap = max(gap+x.long+w.p.jobs[i].a, last)
-				}
-				break
+		for q, x := range n.block {
+			if x.job == i && x.lowers {
+				gap = gaps[q]
+			} else if x.job == i {
+				gap = max(gaps[q]+x.long+w.p.jobs[i].a, last)
 			}
 		}
 		n.at = append(n.at, int32(max(gap, -1e9)))
