@@ -192,6 +192,9 @@ func (s *seeker) change(try []int) {
 	}
 }
 
+// pauseEffort is how many times the steps are worth it to be done before a pause is due: it is long.
+const pauseEffort = 5
+
 // seek is the best plan found of a problem, empty where there is none. hint is a plan to begin with, if any.
 func (p *problem) seek(hint *draft) draft {
 	effort := p.limits.effort()
@@ -208,6 +211,14 @@ func (p *problem) seek(hint *draft) draft {
 	s.limit = effort / 2
 	s.improve(0)
 	byTime(s.best.placed)
+	for k, q := range p.pauses {
+		if s.best.score[ofSpan] > q.after && p.old == nil && p.bound() <= q.after { // no small change of a day that only just needs the pause ends sooner
+			r := *p
+			r.pauses = slices.Clone(p.pauses)
+			r.pauses[k].after, r.limits.Effort = far, pauseEffort*effort
+			s.best = p.laid(r.seek(nil).placed, s.best)
+		}
+	}
 	return s.best
 }
 
@@ -228,14 +239,14 @@ func (p *problem) proven(best draft) (draft, int) {
 
 // laid is a plan with its dips at given times, where that keeps every limit and is better than best.
 func (p *problem) laid(at []held, best draft) draft {
-	l := newLine(p)
+	l, made := newLine(p), make([]int, len(p.jobs))
 	l.reset()
 	for _, x := range at {
-		if l.next[x.job] == p.jobs[x.job].n {
-			return best
+		if made[x.job]++; made[x.job] <= l.next[x.job] { // it was settled
+			continue
 		}
 		y, later := l.at(x.job, x.s)
-		if later > 0 {
+		if later > 0 || x.s < l.ready[x.job] {
 			return best
 		}
 		l.put(y)

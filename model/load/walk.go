@@ -28,19 +28,19 @@ type stage struct {
 	next    []int  // per job: the dip to come
 	out     []int  // per job: when its latest dip is out of the vat, or would be
 	last    int    // nothing that is to come begins sooner
-	block   []task // the work since something hangs, for one pair of hands; none of it is settled yet
+	block   []task // for one pair of hands: the work since something hangs; none of it is settled yet
 	hanging int
-	dips    *dipped
-	at      []int32 // what is compared: of a stage with the same dips, no larger is worse
+	dips    *dipped // settled
+	at      []int32 // when what is to come can begin: of a stage with the same dips, no larger is worse
 	worse   bool    // than another
 }
 
-// task is a stretch of work: a lowering, a lift, or the whole of a dip.
+// task is a stretch of work: a lowering, a lift, or the whole of a dip. of is a lift's lowering in the block, after the end
+// of its piece's dip before, -1 where there is none.
 type task struct {
 	job, s, long int
 	lowers       bool
-	of           int // of a lift: its lowering in the block, else -1
-	after        int // the end of its piece's dip before, -1 if that is not in the block
+	of, after    int
 }
 
 // dipped is a list of dips, the last first.
@@ -49,7 +49,7 @@ type dipped struct {
 	up *dipped
 }
 
-// walkPart is how many steps a walk goes for one of the search's, mostWalked the most dips of a day that is walked.
+// walkPart is how many steps of the search a walk goes for one of its own, mostWalked the most dips of a day that is walked.
 const (
 	walkPart   = 2
 	mostWalked = 48
@@ -57,6 +57,9 @@ const (
 
 // walked is a bound on the last lift, from low, one that is known, to until, the end of a plan, and dips that end sooner, if there are.
 func (p *problem) walked(low, until int) (int, []held) {
+	if p.ops > mostWalked {
+		return low, nil
+	}
 	w := &walk{p: p, things: append(p.things(), p.mixed()), until: until, steps: p.limits.effort() / walkPart, busy: slices.Clone(p.breaks),
 		single: p.pairs == 1 && !slices.ContainsFunc(p.jobs, func(j job) bool { return !j.moved && j.h == 0 })}
 	s := &stage{next: make([]int, len(p.jobs)), out: slices.Repeat([]int{-far}, len(p.jobs)), last: p.now}
@@ -65,13 +68,10 @@ func (p *problem) walked(low, until int) (int, []held) {
 		s.out[x.job], w.busy = x.e, append(w.busy, window{b0, b1})
 	}
 	w.busy = merged(w.busy)
-	if p.ops > mostWalked {
-		return low, nil
-	}
 	for layer := []*stage{s}; len(layer) > 0 && w.steps > 0 && w.until > low; layer = w.all {
 		w.ahead, w.all = map[string][]*stage{}, nil
 		for _, s := range layer {
-			if !s.worse {
+			if !s.worse && w.steps > 0 {
 				w.look(s)
 			}
 		}
@@ -90,10 +90,9 @@ func (p *problem) walked(low, until int) (int, []held) {
 // hangs is which of the block's work lowered a job that hangs, -1 if it does not hang.
 func (s *stage) hangs(i int) int {
 	for q := len(s.block) - 1; q >= 0; q-- {
-		if s.block[q].job == i {
-			if s.block[q].lowers {
-				return q
-			}
+		if s.block[q].job == i && s.block[q].lowers {
+			return q
+		} else if s.block[q].job == i {
 			break
 		}
 	}
@@ -120,24 +119,22 @@ func (w *walk) start(s *stage, i int) (t int, fits bool) {
 	for {
 		room, places, pairs, until := int64(p.vats)*min(p.cap, far/8)-j.w, p.vats*min(p.most, far/8)-j.cnt, p.pairs-btoi(j.moved), far
 		for k, e := range s.out {
-			if e > t && !w.single || s.hanging > 0 && s.hangs(k) >= 0 && k != i {
+			if e > t && !w.single || k != i && s.hangs(k) >= 0 {
 				room, places, pairs, until = room-p.jobs[k].w, places-p.jobs[k].cnt, pairs-btoi(p.jobs[k].moved), min(until, e)
 			}
 		}
 		fits = room >= 0 && places >= 0 && (pairs >= 0 || p.pairs == 0 || !j.moved)
-		switch {
+		switch open := p.open(i, t); {
 		case w.single && j.moved:
 			return w.past(t, j.d()), fits
 		case w.single:
 			return w.past(t, j.h), fits
 		case !fits:
 			t = until
-		default:
-			if open := p.open(i, t); open > t {
-				t = open
-				continue
-			}
+		case open == t:
 			return t, true
+		default:
+			t = open
 		}
 	}
 }
@@ -157,8 +154,8 @@ func (w *walk) bounded(s *stage) (low int) {
 					sum += u.of[i] * int64(k*u.handled(j))
 					tail, more = min(tail, r*(j.d()+j.a)), true
 				}
-				if e := s.out[i]; e > s.last && left >= r && !u.whole {
-					if e -= s.last; u.hands && !j.moved {
+				if e := s.out[i] - s.last; e > 0 && left >= r && !u.whole {
+					if u.hands && !j.moved {
 						e = min(e, j.h)
 					}
 					sum += u.of[i] * int64(e)
@@ -175,31 +172,22 @@ func (w *walk) bounded(s *stage) (low int) {
 
 // look looks at what can follow a stage.
 func (w *walk) look(s *stage) {
-	if w.steps <= 0 {
-		return
-	}
-	starts, soonest := make([]int, len(w.p.jobs)), far
+	starts, soonest := slices.Repeat([]int{far}, len(w.p.jobs)), far
 	for i := range w.p.jobs {
 		j := &w.p.jobs[i]
 		left, hangs := j.n-s.next[i], s.hangs(i) >= 0
-		t, fits := w.start(s, i)
-		end := t + left*(j.d()+j.a) - j.a
-		switch {
-		case left == 0 && !hangs:
-			fits = false
-		case hangs:
-			end += j.h + j.a
-			fallthrough
-		default:
-			if end >= w.until {
-				return
-			}
-			if s.hanging == 0 {
-				soonest = min(soonest, t+j.d())
-			}
+		if left == 0 && !hangs {
+			continue
 		}
-		if starts[i] = t; !fits {
-			starts[i] = far
+		t, fits := w.start(s, i)
+		if t+left*(j.d()+j.a)+btoi(hangs)*(j.h+j.a)-j.a >= w.until {
+			return
+		}
+		if fits {
+			starts[i] = t
+		}
+		if s.hanging == 0 {
+			soonest = min(soonest, t+j.d())
 		}
 	}
 	for i, t := range starts {
@@ -214,79 +202,70 @@ func (w *walk) follow(s *stage, i, t int) {
 	p, j := w.p, &w.p.jobs[i]
 	w.steps -= 2 + len(s.block)
 	x := task{job: i, s: t, long: j.d(), of: s.hangs(i), after: -1}
-	for q, y := range s.block {
-		if y.job == i && x.of < 0 {
-			x.after = q
-		}
-	}
 	if x.of >= 0 || w.single && !j.moved {
 		x.long, x.lowers = j.h, x.of < 0
 	}
-	long := x.long
+	between := x.long
 	for q := len(s.block) - 1; q >= 0; q-- { // what hangs can hang as long as the work in between takes
 		y := s.block[q]
-		if y.lowers && y.job != i && s.hangs(y.job) == q && long > p.jobs[y.job].p {
+		if y.lowers && y.job != i && s.hangs(y.job) == q && between > p.jobs[y.job].p {
 			return
 		}
-		long += y.long
+		if between += y.long; y.job == i && x.of < 0 {
+			x.after = max(x.after, q)
+		}
 	}
-	n := &stage{next: s.next, out: slices.Clone(s.out), hanging: s.hanging + btoi(x.lowers) - btoi(x.of >= 0), dips: s.dips, block: append(slices.Clone(s.block), x)}
-	if x.of < 0 {
-		n.next = slices.Clone(s.next)
-		n.next[i]++
-	}
-	at := make([]int, len(n.block))
-	for q, y := range n.block {
-		at[q] = y.s
-	}
-	if w.single && !w.press(n.block, at, w.past) {
+	n := &stage{next: slices.Clone(s.next), out: slices.Clone(s.out), last: t, hanging: s.hanging + btoi(x.lowers) - btoi(x.of >= 0), dips: s.dips,
+		block: append(slices.Clone(s.block), x)}
+	n.next[i] += btoi(x.of < 0)
+	if w.single && !w.press(n.block) {
 		return
 	}
-	for q, s := range at {
-		y := &n.block[q]
-		if y.s, n.last, n.out[y.job] = s, s+y.long, s+y.long; y.lowers {
-			n.out[y.job] = s + p.jobs[y.job].d()
+	for _, y := range n.block {
+		end := y.s + p.jobs[y.job].d()
+		if n.out[y.job] = end; !y.lowers {
+			n.out[y.job] = y.s + y.long
+		}
+		if w.single {
+			n.last = y.s + y.long
 		}
 		if n.hanging == 0 && y.of < 0 {
-			n.dips = &dipped{held{job: y.job, s: s, e: s + p.jobs[y.job].d()}, n.dips}
+			n.dips = &dipped{held{job: y.job, s: y.s, e: end}, n.dips}
 		}
 	}
 	if n.hanging == 0 {
 		n.block = nil
-	}
-	if !w.single {
-		n.last = t
 	}
 	if w.bounded(n) < w.until {
 		w.add(n)
 	}
 }
 
-// press moves the times of a block, to later ones only, so far that its order and the lengths of its dips are kept. It is false if there is
-// no end of it, or it ends too late.
-func (w *walk) press(block []task, at []int, past func(t, long int) int) bool {
-	back := 1 // as often as there are lifts something is put off, else without end
+// press puts the work of a block off so far that its order, the hands and the lengths of its dips are kept. It is false if there is no end of
+// it, or it ends too late.
+func (w *walk) press(block []task) bool {
+	back := 1 // what hangs is put off as often as there are lifts, or without end
 	for _, x := range block {
 		back += btoi(x.of >= 0)
 	}
 	for again := true; again; back-- {
 		again = false
-		for q, x := range block {
-			j, s := &w.p.jobs[x.job], at[q]
+		for q := range block {
+			x := &block[q]
+			j := &w.p.jobs[x.job]
 			if q > 0 {
-				s = max(s, at[q-1]+block[q-1].long)
+				x.s = max(x.s, block[q-1].s+block[q-1].long)
 			}
 			if x.after >= 0 {
-				s = max(s, at[x.after]+block[x.after].long+j.a)
+				x.s = max(x.s, block[x.after].s+block[x.after].long+j.a)
 			}
-			if x.of >= 0 {
-				s = max(s, at[x.of]+j.h+j.p)
+			if x.s = w.past(x.s, x.long); x.of >= 0 {
+				due := block[x.of].s + j.h + j.p
+				x.s = w.past(max(x.s, due), x.long)
+				again = again || x.s > due
+				block[x.of].s += x.s - due
 			}
-			at[q] = past(s, x.long)
-			if x.of >= 0 && at[q] > at[x.of]+j.h+j.p {
-				at[x.of], again = at[q]-j.p-j.h, true
-			}
-			if at[q]+x.long >= w.until || back < 0 && len(w.busy) == 0 {
+			if x.s+x.long >= w.until || back < 0 && len(w.busy) == 0 {
 				return false
 			}
 		}
@@ -296,32 +275,22 @@ func (w *walk) press(block []task, at []int, past func(t, long int) int) bool {
 
 // add adds a stage to those ahead, if none of them stands as well with the same dips, and drops those that it stands as well as.
 func (w *walk) add(n *stage) {
-	p := w.p
 	key := make([]byte, 0, len(n.next)+len(n.block))
-	n.at = append(make([]int32, 0, (len(n.next)+1)*(1+n.hanging)), int32(n.last))
+	n.at = append(make([]int32, 0, 1+cap(key)), int32(n.last))
 	left := n.hanging > 0
 	for i, k := range n.next {
-		j, at := &p.jobs[i], n.out[i]
-		hangs := n.hangs(i) >= 0
-		key = append(key, byte(2*k+btoi(hangs)))
-		if k < j.n {
+		at := n.out[i]
+		if j := &w.p.jobs[i]; k < j.n {
 			at, left = max(j.ready, at+j.a), true
 		}
-		if !hangs {
-			at = max(at, n.last)
-		}
-		n.at = append(n.at, int32(at))
+		key, n.at = append(key, byte(k)), append(n.at, int32(max(at, n.last)))
+	}
+	for _, x := range n.block {
+		key, n.at = append(key, byte(x.job)), append(n.at, int32(x.s))
 	}
 	if !left {
 		w.until, w.found = slices.Max(n.out), n.dips
 		return
-	}
-	for q, x := range n.block {
-		if len(w.busy) > 0 { // what is put off may jump over a break: only the same work is compared, all of it
-			key, n.at = append(key, byte(x.job)), append(n.at, int32(x.s))
-		} else if x.lowers && n.hangs(x.job) == q {
-			w.drags(n, q)
-		}
 	}
 	old := w.ahead[string(key)]
 	w.steps -= len(old) / 4
@@ -336,25 +305,4 @@ func (w *walk) add(n *stage) {
 	}
 	w.ahead[string(key)] = append(slices.DeleteFunc(old, func(o *stage) bool { return o.worse }), n)
 	w.all = append(w.all, n)
-}
-
-// drags notes how long after a lowering the rest comes at least: nothing before it, what hangs, and each piece's next dip.
-func (w *walk) drags(n *stage, lowering int) {
-	gaps := slices.Repeat([]int{-far}, len(n.block))
-	gaps[lowering] = 0
-	w.press(n.block, gaps, func(t, _ int) int { return t })
-	end := len(n.block) - 1
-	last := gaps[end] + n.block[end].long
-	n.at = append(n.at, int32(max(last, -1e9)))
-	for i := range w.p.jobs {
-		gap := last
-		for q, x := range n.block {
-			if x.job == i && x.lowers {
-				gap = gaps[q]
-			} else if x.job == i {
-				gap = max(gaps[q]+x.long+w.p.jobs[i].a, last)
-			}
-		}
-		n.at = append(n.at, int32(max(gap, -1e9)))
-	}
 }
