@@ -12,14 +12,12 @@ import (
 
 	"example.org/vatside/model/calendar"
 	"example.org/vatside/model/day"
-	"example.org/vatside/model/liquor"
 	"example.org/vatside/model/load"
 	"example.org/vatside/model/outlook"
 	"example.org/vatside/model/practice"
 	"example.org/vatside/model/quantity"
 	"example.org/vatside/model/recipe"
 	"example.org/vatside/model/sheet"
-	"example.org/vatside/model/vessel"
 	"example.org/vatside/model/wording"
 	"example.org/vatside/ui/paper"
 	"example.org/vatside/ui/shelf"
@@ -34,6 +32,8 @@ type loading struct {
 	most                      int
 	fair, together, whatIf    bool
 	as, units, choice         string
+	vats                      int
+	rest, reheat, feed        string
 }
 
 func (p *program) loadCommand() *cobra.Command {
@@ -46,11 +46,15 @@ func (p *program) loadCommand() *cobra.Command {
 		Args: usage(cobra.ExactArgs(1)),
 		Example: "  vatside load pieces.toml --recipe soda --fill 60L --start 09:30 --finish-by 16:00\n" +
 			"  vatside load pieces.toml --fixed-dips --capacity '2 kg' --as ical > day.ics\n" +
-			"  vatside load class.toml --recipe soda --fill 120L --hands 2 --fair --what-if",
+			"  vatside load class.toml --recipe soda --fill 120L --hands 2 --fair --what-if\n" +
+			"  vatside load class.toml --recipe soda --fill 60L --vats 2 --reheat '20 min after 2 h' --feed '40 g'",
 		RunE: func(c *cobra.Command, args []string) error {
 			l.file = args[0]
 			if !l.fixed && (l.recipe == "" || l.fill == "") {
 				return usageError{errors.New("load needs --recipe and --fill, or --fixed-dips for the plain problem")}
+			}
+			if given := slices.IndexFunc(notPlain, func(name string) bool { return c.Flags().Changed(name) }); l.fixed && given >= 0 {
+				return usageError{fmt.Errorf("--%s needs --recipe and --fill: the plain problem is of one vat without pauses", notPlain[given])}
 			}
 			return p.load(l, c)
 		},
@@ -61,6 +65,10 @@ func (p *program) loadCommand() *cobra.Command {
 	f.IntVar(&l.hands, "hands", 1, "pairs of hands")
 	f.StringVar(&l.handling, "handling", "", "`time` to lower or to lift a piece (else by its form); 0s: none")
 	f.IntVar(&l.most, "most", 0, "pieces in the vat at once, to keep them apart; 0: no limit")
+	f.IntVar(&l.vats, "vats", 1, "like vats side by side, each of the --fill")
+	f.StringVar(&l.rest, "rest", "", "`pause` of the vat, such as '1 h after 3 h' of work (the usual one), or none")
+	f.StringVar(&l.reheat, "reheat", "", "`pause` in which the vat is heated, such as '20 min after 2 h' of work (else none)")
+	f.StringVar(&l.feed, "feed", "", "pure `indigo` of a feed where the vat tires, such as '40 g', or '40 g then 2 h' to wait (else 1 h)")
 	f.StringVar(&l.start, "start", "", "`time` of day at which it begins, such as 09:30, or with its day: '2026-12-05 10:00'")
 	f.StringVar(&l.finishBy, "finish-by", "", "`time` of day by which every piece is done, rinses and souring in it")
 	f.StringArrayVar(&l.breaks, "break", nil, "a break of the hands, such as 12:30-13:15; needs --start")
@@ -75,6 +83,9 @@ func (p *program) loadCommand() *cobra.Command {
 	p.jsonFlag(c)
 	return c
 }
+
+// notPlain are the flags that the plain problem does not have.
+var notPlain = []string{"vats", "rest", "reheat", "feed"}
 
 func (p *program) load(l loading, c *cobra.Command) error {
 	sys, err := p.units(l.units)
@@ -219,87 +230,6 @@ func (p *program) begins(clock string) (quantity.Span, time.Time, error) {
 
 func sinceMidnight(t time.Time) quantity.Span {
 	return quantity.Span(time.Duration(t.Hour())*time.Hour + time.Duration(t.Minute())*time.Minute)
-}
-
-// limits are what the flags and the recipe ask for.
-func (p *program) limits(l loading, c *cobra.Command, begins quantity.Span, sys quantity.System) (load.Limits, error) {
-	var lim load.Limits
-	r := reader{sys: sys, c: c}
-	var fill quantity.Volume
-	var handling quantity.Span
-	fillUpTo(&r, &fill, "--fill", l.fill)
-	read(&r, &lim.Capacity, "--capacity", l.capacity, quantity.ParseMass)
-	read(&r, &handling, "--handling", l.handling, quantity.ParseSpan)
-	if r.err != nil {
-		return lim, r.err
-	}
-	same := map[string]quantity.Span{load.Cloth: handling, load.Skein: handling, load.Garment: handling, load.Bound: handling}
-	if l.capacity != "" && lim.Capacity <= 0 {
-		return lim, fmt.Errorf("--capacity: say more than nothing, such as 2 kg; without it the liquor ratio says it")
-	}
-	if l.hands < 1 {
-		return lim, fmt.Errorf("--hands: %d is too few; at least 1", l.hands)
-	}
-	if l.fixed {
-		lim.Plain, lim.Handling = true, map[string]quantity.Span{}
-		if c.Flags().Changed("hands") {
-			lim.Hands = l.hands
-		}
-		if l.handling != "" {
-			lim.Handling = same
-		}
-		return lim, nil
-	}
-	rec, err := p.find(l.recipe)
-	if err != nil {
-		return lim, err
-	}
-	if _, err := recipe.Scale(rec, fill, recipe.Options{}); err != nil {
-		return lim, err
-	}
-	capacity := lim.Capacity
-	lim = load.Usual(fill)
-	if capacity > 0 {
-		lim.Capacity = capacity
-	} else if usual, most := vessel.AtOnce(fill); lim.Capacity == 0 {
-		lim.Capacity = max(usual, most)
-	}
-	lim.Hands, lim.Most, lim.Fair, lim.Together, lim.Choice = l.hands, l.most, l.fair, l.together, l.choice
-	if l.handling != "" {
-		lim.Handling = same
-	}
-	state := liquor.State{Recipe: rec, Fill: fill}
-	pure := state.Holds().Likely
-	lim.Indigo = load.Indigo{Holds: pure, Floor: pure * 4 / 10} // six tenths can be used, from memory
-	lim.Bears = state.Bears
-	if l.finishBy != "" {
-		t, err := time.Parse("15:04", l.finishBy)
-		if err != nil {
-			return lim, fmt.Errorf("--finish-by %q: write a time of day, such as 16:00", l.finishBy)
-		}
-		if lim.Latest = sinceMidnight(t) - begins; lim.Latest <= 0 {
-			return lim, fmt.Errorf("--finish-by %s is not after the start, %s", l.finishBy, day.Clock(time.Time{}.Add(begins.Duration())))
-		}
-	}
-	return lim, l.pauses(&lim, begins)
-}
-
-func (l loading) pauses(lim *load.Limits, begins quantity.Span) error {
-	for _, b := range l.breaks {
-		from, to, _ := strings.Cut(b, "-")
-		a, err := time.Parse("15:04", strings.TrimSpace(from))
-		z, err2 := time.Parse("15:04", strings.TrimSpace(to))
-		if err != nil || err2 != nil || !z.After(a) {
-			return fmt.Errorf("--break %q: write it from and to, such as 12:30-13:15", b)
-		}
-		if l.start == "" {
-			return usageError{errors.New("--break needs --start: when the day begins")}
-		}
-		if to := sinceMidnight(z) - begins; to > 0 {
-			lim.Breaks = append(lim.Breaks, load.Break{From: max(0, sinceMidnight(a)-begins), To: to, Why: "a break"})
-		}
-	}
-	return nil
 }
 
 func noChoice(ways []load.Choice) string {
