@@ -222,7 +222,8 @@ func (p *problem) seek(hint *draft) draft {
 	return s.best
 }
 
-// proven is a plan, or one that ends sooner, and the bound on the last lift: its end where none ends sooner. The plan of a replan stays.
+// proven is a plan, or one that ends sooner, and the bound on the last lift: its end where none ends sooner. What a walk
+// does not look at, replans, rounds and the indigo, keeps its plan.
 func (p *problem) proven(best draft) (draft, int) {
 	low, end := p.bound(), best.score[ofSpan]
 	if end > low {
@@ -230,7 +231,7 @@ func (p *problem) proven(best draft) (draft, int) {
 	}
 	if end > low {
 		var sooner []held
-		if low, sooner = p.walked(low, end); p.old == nil && !p.limits.Fair {
+		if low, sooner = p.walked(low, end); p.old == nil && p.holds == 0 && !p.limits.Fair {
 			best = p.laid(sooner, best)
 		}
 	}

@@ -293,7 +293,7 @@ func (p *program) toCome(s papering, set shelf.Settings, c *cobra.Command) (shee
 	}
 	var plan load.Plan
 	if len(pieces) > 0 {
-		limits, err := p.limits(loading{pricing: pricing{recipe: s.recipe, fill: s.fill}, hands: max(1, set.Hands)}, c, 0, sys)
+		limits, err := p.limits(loading{pricing: pricing{recipe: s.recipe, fill: s.fill}, hands: max(1, set.Hands), vats: 1}, c, 0, sys)
 		if err != nil {
 			return sheet.Sheet{}, err
 		}
