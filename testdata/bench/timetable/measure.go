@@ -19,7 +19,8 @@ func measure(w io.Writer, what string, effort int) error {
 	for _, part := range []struct {
 		name string
 		run  func(io.Writer) error
-	}{{"gap", func(w io.Writer) error { return gaps(w, effort) }}, {"fair", fairness}, {"tires", tiring}, {"replan", replans}} {
+	}{{"gap", func(w io.Writer) error { return gaps(w, 0, effort, 0, 24) }}, {"fair", fairness}, {"tires", tiring},
+		{"replan", func(w io.Writer) error { return replans(w, 0) }}} {
 		if what == "" || what == part.name {
 			if err := part.run(w); err != nil {
 				return err
@@ -38,9 +39,12 @@ func cpu() time.Duration {
 	return time.Duration(r.Utime.Nano() + r.Stime.Nano())
 }
 
-// gaps are the days of eight families: last lift, bound, processor time.
-func gaps(w io.Writer, effort int) error {
-	for _, d := range days(0) {
+// gaps are the days of eight families with so many pieces: last lift, bound, processor time.
+func gaps(w io.Writer, round, effort, least, most int) error {
+	for _, d := range days(round) {
+		if n := len(d.pieces); n < least || n > most {
+			continue
+		}
 		d.limits.Effort = effort
 		begun := cpu()
 		p, err := load.Make(d.pieces, d.limits)
@@ -52,20 +56,14 @@ func gaps(w io.Writer, effort int) error {
 	return nil
 }
 
-// fresh are days of six and of eight pieces that nothing was chosen by: so many rounds of the families from a round on.
+// fresh are so many rounds of days that nothing was chosen by, from a round on: of the families those of six and of eight pieces, and replans.
 func fresh(w io.Writer, from, rounds, effort int) error {
 	for round := from; round < from+rounds; round++ {
-		for n, d := range days(round) {
-			if s := sizes[n%len(sizes)]; s[0] < 6 || s[0] > 8 {
-				continue
-			}
-			begun := cpu()
-			d.limits.Effort = effort
-			p, err := load.Make(d.pieces, d.limits)
-			if err != nil {
-				return err
-			}
-			fmt.Fprintf(w, "fresh;%s;%d;%.2f;%.2f;%.1f\n", d.name, round, p.Makespan.Minutes(), p.Bound.Minutes(), (cpu()-begun).Seconds()*1000)
+		if err := gaps(w, round, effort, 6, 8); err != nil {
+			return err
+		}
+		if err := replans(w, round); err != nil {
+			return err
 		}
 	}
 	return nil
@@ -192,10 +190,10 @@ func standing(pieces []load.Piece, days map[string]*went, vats map[string]int, n
 
 // replans lets whole days go with lateness: every third lowering comes 1 to 6 min late, and after each the rest is planned anew.
 // It counts the replans that change one of the next two calls, the dips that change places, and the mean shift.
-func replans(w io.Writer) error {
+func replans(w io.Writer, round int) error {
 	sizes := [][3]int{{8, 4, 1}, {10, 5, 2}, {12, 6, 3}, {12, 6, 2}, {16, 5, 3}, {24, 4, 3}}
 	for n, size := range slices.Concat(sizes, sizes, sizes[:4]) {
-		pieces := class(size[0], 900+n)
+		pieces := class(size[0], 900+n+1000*round)
 		for i := range pieces {
 			pieces[i].Dips = max(1, size[1]-i%3)
 		}
@@ -206,7 +204,7 @@ func replans(w io.Writer) error {
 			return err
 		}
 		first := p.Makespan
-		dice := next(4000 + n)
+		dice := next(4000 + n + 1000*round)
 		days, vats := map[string]*went{}, map[string]int{}
 		byTag := map[string]load.Piece{}
 		for _, x := range pieces {
