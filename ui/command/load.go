@@ -14,6 +14,7 @@ import (
 	"example.org/vatside/model/day"
 	"example.org/vatside/model/load"
 	"example.org/vatside/model/outlook"
+	"example.org/vatside/model/piecefile"
 	"example.org/vatside/model/practice"
 	"example.org/vatside/model/quantity"
 	"example.org/vatside/model/recipe"
@@ -109,7 +110,7 @@ func (p *program) load(l loading, c *cobra.Command) error {
 	if err != nil {
 		return err
 	}
-	pieces, faults := load.ParsePieces(l.file, string(text), begins)
+	pieces, faults := piecefile.Parse(l.file, string(text), begins)
 	if len(faults) > 0 {
 		return faults.Err()
 	}
