@@ -62,6 +62,9 @@ func (p *problem) walked(low, until int) (int, []held) {
 	}
 	w := &walk{p: p, things: append(p.things(), p.mixed()), until: until, steps: p.limits.effort() / walkPart, busy: slices.Clone(p.breaks),
 		single: p.pairs == 1 && !slices.ContainsFunc(p.jobs, func(j job) bool { return !j.moved && j.h == 0 })}
+	if p.old != nil { // a replan is waited for with wet hands
+		w.steps /= 4
+	}
 	s := &stage{next: make([]int, len(p.jobs)), out: slices.Repeat([]int{-far}, len(p.jobs)), last: p.now}
 	for _, x := range p.fixed {
 		_, _, b0, b1 := p.hands(x)

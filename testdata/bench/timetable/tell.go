@@ -138,11 +138,9 @@ func figuresOf(text string) (out []figure) {
 }
 
 // tell writes the figures of before and of now beside one another, with what they are to be.
-func tell(w io.Writer, what string, effort int) error {
+func tell(w io.Writer, what string, effort int) {
 	var now strings.Builder
-	if err := measure(&now, what, effort); err != nil {
-		return err
-	}
+	measure(&now, what, effort)
 	was := figuresOf(before)
 	fmt.Fprintf(w, "%-78s %9s %9s   %s\n", "", "before", "now", "to be")
 	for _, f := range figuresOf(now.String()) {
@@ -154,20 +152,19 @@ func tell(w io.Writer, what string, effort int) error {
 		}
 		fmt.Fprintf(w, "%-78s %9s %9.2f   %s\n", f.name, old, f.value, f.goal)
 	}
-	return nil
 }
 
 // tellFresh writes the figures of fresh days, which have no best that is known: a line a day with raw.
-func tellFresh(w io.Writer, from, rounds, effort int, raw bool) error {
+func tellFresh(w io.Writer, what string, from, rounds, effort int, raw bool) {
 	var now strings.Builder
-	if err := fresh(&now, from, rounds, effort); err != nil || raw {
+	fresh(&now, what, from, rounds, effort)
+	if raw {
 		fmt.Fprint(w, now.String())
-		return err
+		return
 	}
 	for _, f := range figuresOf(now.String()) {
 		if strings.Contains(f.name, "pieces") || strings.Contains(f.name, "replan") || strings.Contains(f.name, "as they went") {
 			fmt.Fprintf(w, "%-78s %9.2f   %s\n", f.name, f.value, f.goal)
 		}
 	}
-	return nil
 }
