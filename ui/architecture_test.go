@@ -16,7 +16,7 @@ const module = "example.org/vatside/"
 
 // modelOrder is DESIGN's list: a package imports only packages above it. A new package is given its place here and there.
 var modelOrder = []string{
-	"sorted", "wording", "tree", "pack", "quantity", "fibre", "vessel", "recipe", "water", "liquor", "colour", "shade", "photo", "load", "practice", "signs", "day", "prepare", "outlook", "history", "calendar", "stock", "cost", "book", "sheet",
+	"sorted", "wording", "tree", "pack", "quantity", "fibre", "vessel", "recipe", "water", "liquor", "colour", "shade", "photo", "load", "piecefile", "practice", "signs", "day", "prepare", "outlook", "history", "calendar", "stock", "cost", "book", "sheet",
 }
 
 // uiOrder is the same for ui, each with all below it; the last is ui itself. Tests of the screens share screentest, and so it

@@ -18,6 +18,7 @@ type uses struct {
 	cap    int64
 	hands  bool // only while the hands work
 	breaks bool // none of it within breaks
+	whole  bool // only what is still to be dipped takes of it, not what is in the vat
 }
 
 // things are the limits as seen by the bounds: weight, weights rounded so that what never fits beside one another shows
@@ -27,7 +28,7 @@ func (p *problem) things() []uses {
 	n, vats, moved := len(p.jobs), int64(p.vats), p.allMoved()
 	var out []uses
 	add := func(cap int64, hands bool, use func(j *job) int64) {
-		u := uses{make([]int64, n), cap, hands, hands || moved}
+		u := uses{make([]int64, n), cap, hands, hands || moved, false}
 		for i := range p.jobs {
 			u.of[i] = use(&p.jobs[i])
 		}
@@ -68,24 +69,30 @@ func (p *problem) needs() []need {
 		j := &p.jobs[i]
 		t := j.ready
 		for k := range j.n {
-			for moved := true; moved; {
-				moved = false
-				for _, w := range p.breaks {
-					x := held{job: i, s: t, e: t + j.d()}
-					a0, a1, b0, b1 := p.hands(x)
-					if w.within(a0, a1) {
-						t, moved = w.to, true
-					} else if w.within(b0, b1) {
-						t, moved = max(t+1, w.to-(b0-x.s)), true
-					}
-				}
-			}
+			t = p.open(i, t)
 			out = append(out, need{i, k, t, (j.n - 1 - k) * (j.d() + j.a), j.d()})
 			t += j.d() + j.a
 		}
 	}
 	sorted.By(out, func(a, b need) int { return b.tail - a.tail })
 	return out
+}
+
+// open is the first time from t on at which a dip of job i keeps the breaks.
+func (p *problem) open(i, t int) int {
+	for moved := true; moved; {
+		moved = false
+		for _, w := range p.breaks {
+			x := held{job: i, s: t, e: t + p.jobs[i].d()}
+			a0, a1, b0, b1 := p.hands(x)
+			if w.within(a0, a1) {
+				t, moved = w.to, true
+			} else if w.within(b0, b1) {
+				t, moved = max(t+1, w.to-(b0-x.s)), true
+			}
+		}
+	}
+	return t
 }
 
 // mostHeads is the most times from which the bounds look on.
@@ -139,7 +146,8 @@ func (p *problem) tighter(low int) int {
 			}
 		}
 		if first < far {
-			low = max(low, p.earliest(&uses{breaks: p.allMoved()}, first, p.mixture(dips))+tail)
+			long, _ := p.mixture(dips)
+			low = max(low, p.earliest(&uses{breaks: p.allMoved()}, first, long)+tail)
 		}
 	}
 	return low

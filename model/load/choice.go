@@ -94,13 +94,13 @@ var ways = []string{ChoiceWeak, ChoiceFull, ChoiceFeed}
 func (p *problem) choose(solve func(*problem) draft) Plan {
 	if p.holds == 0 {
 		d := solve(p)
-		return p.plan(d, p.proven(d))
+		return p.plan(p.proven(d))
 	}
 	q := *p
 	q.anyhow, q.feeds = true, 0
 	weak := q.way(solve)
 	if weak.weak == 0 {
-		return q.plan(weak.d, q.proven(weak.d))
+		return q.plan(q.proven(weak.d))
 	}
 	full := *p
 	full.feeds = 0
@@ -122,7 +122,8 @@ func (p *problem) choose(solve func(*problem) draft) Plan {
 	for _, w := range can {
 		chosen.p.other = chosen.p.other || w.d.score[ofLate] == 0
 	}
-	out := chosen.p.plan(chosen.d, chosen.p.proven(chosen.d))
+	_, low := chosen.p.proven(chosen.d)
+	out := chosen.p.plan(chosen.d, low)
 	for _, id := range ways {
 		if w, is := can[id]; is {
 			as := w.p.plan(w.d, 0) // its gap is not told

@@ -13,6 +13,19 @@ import (
 // problems, Gilmore and Gomory, Operations Research 9 (1961) 849, from memory). Any prices of the pieces' time prove a
 // bound: what all of it is worth, by the most that a set is worth a second. The prices come from a small linear programme.
 
+// mixed is the prices as a thing of which each dip takes its part.
+func (p *problem) mixed() uses {
+	u, dips := uses{make([]int64, len(p.jobs)), 1e6, false, false, true}, make([]int, len(p.jobs))
+	for i, j := range p.jobs {
+		dips[i] = j.n
+	}
+	_, each := p.mixture(dips)
+	for i, v := range each {
+		u.of[i] = int64(1e6 * (1 - 1e-6) * v / float64(p.jobs[i].d()))
+	}
+	return u
+}
+
 // part is one part of a job's time as the bound sees it: a moved piece's whole dip, a hung one's handling and its hanging.
 type part struct {
 	job   int
@@ -28,8 +41,8 @@ const (
 )
 
 // mixture is a length of work, in seconds, that no plan of so many dips of each job can beat: of each of the vats, as all
-// of them could be at work all that while.
-func (p *problem) mixture(dips []int) int {
+// of them could be at work all that while. each is the part of it that a dip of a job has: no plan makes any dips in less than all their parts.
+func (p *problem) mixture(dips []int) (long int, each []float64) {
 	var parts []part
 	add := func(job int, hands bool, time int) {
 		if time > 0 {
@@ -59,13 +72,18 @@ func (p *problem) mixture(dips []int) int {
 		if !ok || most <= 0 {
 			break
 		}
-		best = max(best, worth/most)
+		if worth/most > best {
+			best, each = worth/most, make([]float64, len(p.jobs))
+			for _, x := range parts {
+				each[x.job] += x.price * x.time / most / float64(dips[x.job])
+			}
+		}
 		if most <= 1+1e-6 {
 			break
 		}
 		sets = append(sets, set)
 	}
-	return int(best*(1-1e-7) + 0.999)
+	return int(best*(1-1e-7) + 0.999), each
 }
 
 // prices sets the prices that make all the time worth the most while no set is worth more than 1 a second: a simplex
@@ -127,6 +145,15 @@ func prices(parts []part, sets [][]int) {
 	}
 }
 
+// apart tells whether two jobs are never in at once: one pair of hands that moves the one all through cannot lower or lift the other, and does
+// not get done while it hangs.
+func (p *problem) apart(a, b *job) bool {
+	if b.moved {
+		a, b = b, a
+	}
+	return p.pairs == 1 && a.moved && !b.moved && b.h > 0 && a.d() > b.p
+}
+
 // dearest is the set that may be in the vats together and is worth the most, and what that is. ok is false if the looks did
 // not suffice.
 func (p *problem) dearest(parts []part) (set []int, most float64, ok bool) {
@@ -167,7 +194,7 @@ func (p *problem) dearest(parts []part) (set []int, most float64, ok bool) {
 		var fits []int
 		for k, i := range order[q:] {
 			j := &p.jobs[parts[i].job]
-			if used[parts[i].job] || j.w > room || j.cnt > places || parts[i].hands && pairs == 0 {
+			if used[parts[i].job] || j.w > room || j.cnt > places || parts[i].hands && pairs == 0 || slices.ContainsFunc(now, func(k int) bool { return p.apart(j, &p.jobs[parts[k].job]) }) {
 				continue
 			}
 			fits = append(fits, q+k)

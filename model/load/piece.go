@@ -44,9 +44,10 @@ type Piece struct {
 	Least          quantity.Mass // the least indigo in the vat at which a dip still gives its step; 0: what the dip takes
 }
 
-// MostPieces and MostDips bound what is planned: far more than a day holds.
+// MostPieces, MostDips and MostVats bound what is planned: far more than a day holds.
 const (
 	MostPieces = 120
+	MostVats   = 8
 	MostDips   = 60
 )
 

@@ -363,9 +363,9 @@ func TestCheckerFinds(t *testing.T) {
 	}
 }
 
-// One pair of hands and hung pieces whose lifts may not wait: no limit by itself shows that the day cannot end sooner, the prices of its
-// moments do.
-func TestPricesProveADay(t *testing.T) {
+// One pair of hands and hung pieces whose lifts may not wait: no limit by itself shows that the day cannot end sooner, all orders of its
+// work do.
+func TestASmallDayIsGoneThrough(t *testing.T) {
 	var pieces []load.Piece
 	for i, x := range [][4]int{{2, 8, 14, 410}, {4, 3, 15, 280}, {3, 5, 11, 290}, {4, 3, 14, 450}, {2, 9, 17, 380}, {2, 8, 17, 250}} {
 		pieces = append(pieces, load.Piece{Tag: fmt.Sprint(i), Dips: x[0], Dip: minutes(x[1]), Air: minutes(x[2]), Dry: quantity.Grams(float64(x[3])),

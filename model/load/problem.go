@@ -145,8 +145,8 @@ func (l Limits) check() error {
 		return fmt.Errorf("the number of people at the vat is 0 or more")
 	case !slices.Contains([]string{"", ChoiceWeak, ChoiceFull, ChoiceFeed}, l.Choice):
 		return fmt.Errorf("the choice %q is not known: say %s, %s or %s", l.Choice, ChoiceWeak, ChoiceFull, ChoiceFeed)
-	case l.Most < 0 || l.Hands < 0 || l.Vats < 0 || l.Vats > 8:
-		return fmt.Errorf("the numbers of pieces, hands and vats are 0 or more, the vats at most 8")
+	case l.Most < 0 || l.Hands < 0 || l.Vats < 0 || l.Vats > MostVats:
+		return fmt.Errorf("the numbers of pieces, hands and vats are 0 or more, the vats at most %d", MostVats)
 	case !(l.Indigo.Holds >= 0) || !(l.Indigo.Floor >= 0) || !(l.Indigo.Feed >= 0) || l.Indigo.Wait < 0 || l.Indigo.Feeds < 0:
 		return fmt.Errorf("the indigo in the vat is 0 or more")
 	case l.Rest.After < 0 || l.Rest.For < 0 || l.Reheat.After < 0 || l.Reheat.For < 0:

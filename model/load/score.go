@@ -99,7 +99,7 @@ func (p *problem) weak(placed, feeds []held) (n int, first held) {
 	if p.holds == 0 {
 		return 0, held{}
 	}
-	var some [8]int64 // a plan has at most so many vats
+	var some [MostVats]int64
 	taken := some[:]
 	fed := 0
 	for _, x := range placed {

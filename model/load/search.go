@@ -192,8 +192,8 @@ func (s *seeker) change(try []int) {
 	}
 }
 
-// priceEffort is how many steps of prices are worth a step of the search.
-const priceEffort = 20
+// pauseEffort is how many times the steps are worth it to be done before a pause is due: it is long.
+const pauseEffort = 5
 
 // seek is the best plan found of a problem, empty where there is none. hint is a plan to begin with, if any.
 func (p *problem) seek(hint *draft) draft {
@@ -211,17 +211,53 @@ func (p *problem) seek(hint *draft) draft {
 	s.limit = effort / 2
 	s.improve(0)
 	byTime(s.best.placed)
+	for k, q := range p.pauses {
+		if s.best.score[ofSpan] > q.after && p.old == nil && p.bound() <= q.after { // no small change of a day that only just needs the pause ends sooner
+			r := *p
+			r.pauses = slices.Clone(p.pauses)
+			r.pauses[k].after, r.limits.Effort = far, pauseEffort*effort
+			s.best = p.laid(r.seek(nil).placed, s.best)
+		}
+	}
 	return s.best
 }
 
-// proven is the bound on the last lift of a day whose best plan is known: its end where none ends sooner.
-func (p *problem) proven(best draft) int {
+// proven is a plan, or one that ends sooner, and the bound on the last lift: its end where none ends sooner. What a walk
+// does not look at, replans, rounds and the indigo, keeps its plan.
+func (p *problem) proven(best draft) (draft, int) {
 	low, end := p.bound(), best.score[ofSpan]
 	if end > low {
 		low = p.tighter(low)
 	}
 	if end > low {
-		low = p.priced(low, end, priceEffort*p.limits.effort())
+		var sooner []held
+		if low, sooner = p.walked(low, end); p.old == nil && p.holds == 0 && !p.limits.Fair {
+			best = p.laid(sooner, best)
+		}
 	}
-	return low
+	return best, low
+}
+
+// laid is a plan with its dips at given times, where that keeps every limit and is better than best.
+func (p *problem) laid(at []held, best draft) draft {
+	l, made := newLine(p), make([]int, len(p.jobs))
+	l.reset()
+	for _, x := range at {
+		if made[x.job]++; made[x.job] <= l.next[x.job] { // it was settled
+			continue
+		}
+		y, later := l.at(x.job, x.s)
+		if later > 0 || x.s < l.ready[x.job] {
+			return best
+		}
+		l.put(y)
+	}
+	d := draft{placed: l.planned(nil), feeds: l.feeds}
+	if len(d.placed) < p.ops {
+		return best
+	}
+	if d.score = (&scorer{p: p}).of(d.placed, d.feeds, nil); d.score.less(best.score) {
+		return d
+	}
+	return best
 }

@@ -1,7 +1,9 @@
 package outlook
 
 import (
+	"cmp"
 	"fmt"
+	"slices"
 	"strings"
 	"time"
 
@@ -39,14 +41,21 @@ func TellPlan(p load.Plan, pieces []load.Piece, at func(quantity.Span) string) T
 	if !p.Proven {
 		best = fmt.Sprintf("at most %s longer than the best", day.Long(p.Gap.Duration()))
 	}
+	several := slices.ContainsFunc(p.Rows, func(r load.Row) bool { return r.Vat > 1 })
+	vat := func(n int, before string) string {
+		if several {
+			return fmt.Sprintf("%svat %d", before, n)
+		}
+		return ""
+	}
 	out := Told{Head: fmt.Sprintf("Last lift at %s, %s; all done at %s.", at(p.Makespan), best, at(p.Finish()))}
 	for _, r := range p.Rows {
 		if !r.Past {
-			out.Dips = append(out.Dips, Line{at(r.In), fmt.Sprintf("in %s, dip %d, out at %s", r.Tag, r.Dip, at(r.Out))})
+			out.Dips = append(out.Dips, Line{at(r.In), fmt.Sprintf("in %s, dip %d, out at %s%s", r.Tag, r.Dip, at(r.Out), vat(r.Vat, ", "))})
 		}
 	}
 	for _, s := range p.Stands {
-		out.Stands = append(out.Stands, Line{at(s.From), fmt.Sprintf("the vat stands till %s: %s", at(s.To), s.Kind)})
+		out.Stands = append(out.Stands, Line{at(s.From), fmt.Sprintf("%s stands till %s: %s", cmp.Or(vat(s.Vat, ""), "the vat"), at(s.To), s.Kind)})
 	}
 	for _, seat := range load.Board(p, pieces) {
 		out.Done = append(out.Done, Line{at(seat.Done), fmt.Sprintf("%s done (%s)", seat.Who, strings.Join(seat.Tags, ", "))})

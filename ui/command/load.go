@@ -12,14 +12,13 @@ import (
 
 	"example.org/vatside/model/calendar"
 	"example.org/vatside/model/day"
-	"example.org/vatside/model/liquor"
 	"example.org/vatside/model/load"
 	"example.org/vatside/model/outlook"
+	"example.org/vatside/model/piecefile"
 	"example.org/vatside/model/practice"
 	"example.org/vatside/model/quantity"
 	"example.org/vatside/model/recipe"
 	"example.org/vatside/model/sheet"
-	"example.org/vatside/model/vessel"
 	"example.org/vatside/model/wording"
 	"example.org/vatside/ui/paper"
 	"example.org/vatside/ui/shelf"
@@ -28,12 +27,13 @@ import (
 type loading struct {
 	pricing
 	capacity               *quantity.Mass
-	hands, most            int
+	hands, most, vats      int
 	handling               *quantity.Span
 	start, finishBy        string
 	breaks                 []string
 	fair, together, whatIf bool
 	as, choice             string
+	rest, reheat, feed     string
 }
 
 func (p *program) loadCommand() *cobra.Command {
@@ -43,7 +43,9 @@ func (p *program) loadCommand() *cobra.Command {
 		Args: usage(cobra.ExactArgs(1)),
 	}, func(r *reader) {
 		r.rules = func() []rule {
+			given := slices.IndexFunc(notPlain, r.Changed)
 			return []rule{
+				{l.fixed && given >= 0, fmt.Sprintf("--%s needs --recipe and --fill: the plain problem is of one vat without pauses", notPlain[max(0, given)])},
 				{!l.fixed && len(r.typed("recipe", "fill")) < 2, "load needs --recipe and --fill, or --fixed-dips for the plain problem"},
 				{!slices.Contains([]string{"", "csv", "ical", "tags"}, l.as), fmt.Sprintf("--as is csv, ical or tags, not %q", l.as)},
 				{l.as != "" && p.json, asJSON},
@@ -56,6 +58,10 @@ func (p *program) loadCommand() *cobra.Command {
 		r.IntVar(&l.hands, "hands", 1, "pairs of hands")
 		value(r, &l.handling, "handling", "", "`time` to lower or to lift a piece (else by its form); 0s: none", optional(quantity.ParseSpan))
 		r.IntVar(&l.most, "most", 0, "pieces in the vat at once, to keep them apart; 0: no limit")
+		r.IntVar(&l.vats, "vats", 1, "like vats side by side, each of the --fill")
+		r.StringVar(&l.rest, "rest", "", "`pause` of the vat, such as '1 h after 3 h' of work (the usual one), or none")
+		r.StringVar(&l.reheat, "reheat", "", "`pause` in which the vat is heated, such as '20 min after 2 h' of work (else none)")
+		r.StringVar(&l.feed, "feed", "", "pure `indigo` of a feed where the vat tires, such as '40 g', or '40 g then 2 h' to wait (else 1 h)")
 		r.StringVar(&l.start, "start", "", "`time` of day at which it begins, such as 09:30, or with its day: '2026-12-05 10:00'")
 		r.StringVar(&l.finishBy, "finish-by", "", "`time` of day by which every piece is done, rinses and souring in it")
 		r.StringArrayVar(&l.breaks, "break", nil, "a break of the hands, such as 12:30-13:15; needs --start")
@@ -71,6 +77,9 @@ func (p *program) loadCommand() *cobra.Command {
 	}, func(r *reader) error { return p.load(l, r) })
 }
 
+// notPlain are the flags that the plain problem does not have.
+var notPlain = []string{"vats", "rest", "reheat", "feed"}
+
 func (p *program) load(l loading, r *reader) error {
 	file, sys := r.args[0], r.sys
 	begins, start, err := p.begins(l.start)
@@ -81,11 +90,11 @@ func (p *program) load(l loading, r *reader) error {
 	if err != nil {
 		return err
 	}
-	pieces, faults := load.ParsePieces(file, string(text), begins)
+	pieces, faults := piecefile.Parse(file, string(text), begins)
 	if len(faults) > 0 {
 		return faults.Err()
 	}
-	limits, err := p.limits(l, r.Changed("hands"), begins)
+	limits, err := p.limits(l, r.Changed("hands"), begins, sys)
 	if err != nil {
 		return err
 	}
@@ -202,79 +211,6 @@ func (p *program) begins(clock string) (quantity.Span, time.Time, error) {
 
 func sinceMidnight(t time.Time) quantity.Span {
 	return quantity.Span(time.Duration(t.Hour())*time.Hour + time.Duration(t.Minute())*time.Minute)
-}
-
-// limits are what the flags and the recipe ask for; hands tells whether their number was said.
-func (p *program) limits(l loading, hands bool, begins quantity.Span) (load.Limits, error) {
-	var lim load.Limits
-	if l.capacity != nil {
-		if lim.Capacity = *l.capacity; lim.Capacity <= 0 {
-			return lim, fmt.Errorf("--capacity: say more than nothing, such as 2 kg; without it the liquor ratio says it")
-		}
-	}
-	if l.hands < 1 {
-		return lim, fmt.Errorf("--hands: %d is too few; at least 1", l.hands)
-	}
-	same := map[string]quantity.Span{}
-	if l.handling != nil {
-		for _, form := range []string{load.Cloth, load.Skein, load.Garment, load.Bound} {
-			same[form] = *l.handling
-		}
-	}
-	if l.fixed {
-		if lim.Plain, lim.Handling = true, same; hands {
-			lim.Hands = l.hands
-		}
-		return lim, nil
-	}
-	fill := l.fill
-	rec, err := p.findFor(l.recipe, fill)
-	if err != nil {
-		return lim, err
-	}
-	capacity := lim.Capacity
-	lim = load.Usual(fill)
-	if capacity > 0 {
-		lim.Capacity = capacity
-	} else if usual, most := vessel.AtOnce(fill); lim.Capacity == 0 {
-		lim.Capacity = max(usual, most)
-	}
-	lim.Hands, lim.Most, lim.Fair, lim.Together, lim.Choice = l.hands, l.most, l.fair, l.together, l.choice
-	if l.handling != nil {
-		lim.Handling = same
-	}
-	state := liquor.State{Recipe: rec, Fill: fill}
-	pure := state.Holds().Likely
-	lim.Indigo = load.Indigo{Holds: pure, Floor: pure * 4 / 10} // six tenths can be used, from memory
-	lim.Bears = state.Bears
-	if l.finishBy != "" {
-		t, err := time.Parse("15:04", l.finishBy)
-		if err != nil {
-			return lim, fmt.Errorf("--finish-by %q: write a time of day, such as 16:00", l.finishBy)
-		}
-		if lim.Latest = sinceMidnight(t) - begins; lim.Latest <= 0 {
-			return lim, fmt.Errorf("--finish-by %s is not after the start, %s", l.finishBy, day.Clock(time.Time{}.Add(begins.Duration())))
-		}
-	}
-	return lim, l.pauses(&lim, begins)
-}
-
-func (l loading) pauses(lim *load.Limits, begins quantity.Span) error {
-	for _, b := range l.breaks {
-		from, to, _ := strings.Cut(b, "-")
-		a, err := time.Parse("15:04", strings.TrimSpace(from))
-		z, err2 := time.Parse("15:04", strings.TrimSpace(to))
-		if err != nil || err2 != nil || !z.After(a) {
-			return fmt.Errorf("--break %q: write it from and to, such as 12:30-13:15", b)
-		}
-		if l.start == "" {
-			return usageError{errors.New("--break needs --start: when the day begins")}
-		}
-		if to := sinceMidnight(z) - begins; to > 0 {
-			lim.Breaks = append(lim.Breaks, load.Break{From: max(0, sinceMidnight(a)-begins), To: to, Why: "a break"})
-		}
-	}
-	return nil
 }
 
 func noChoice(ways []load.Choice) string {

@@ -122,7 +122,7 @@ func loadedOf(plan load.Plan, options []load.Option, price *expense, at func(qua
 		})},
 		{"done", each(plan.Done, func(d load.Done) object { return object{{"tag", d.Tag}, {"done_min", min(d.At)}} })},
 		{"stands", each(plan.Stands, func(s load.Stand) object {
-			return object{{"kind", s.Kind}, {"from_min", min(s.From)}, {"to_min", min(s.To)}}
+			return object{{"kind", s.Kind}, {"from_min", min(s.From)}, {"to_min", min(s.To)}, {"vat", s.Vat}}
 		})},
 		{"warnings", list(plan.Warnings)},
 	}

@@ -186,6 +186,11 @@ func TestLoadRefusals(t *testing.T) {
 		{1, "2026-12-05 10:00", []string{file, "--fixed-dips", "--start", "2026-02-30 10:00"}},
 		{1, "is not after the start", []string{file, "--recipe", "soda", "--fill", "60L", "--start", "09:30", "--finish-by", "09:00"}},
 		{1, "12:30-13:15", []string{file, "--recipe", "soda", "--fill", "60L", "--start", "09:30", "--break", "noon"}},
+		{1, "'1 h after 3 h', or none", []string{file, "--recipe", "soda", "--fill", "60L", "--rest", "1 h"}},
+		{1, "--reheat \"0 min after 2 h\"", []string{file, "--recipe", "soda", "--fill", "60L", "--reheat", "0 min after 2 h"}},
+		{1, "--feed \"much\"", []string{file, "--recipe", "soda", "--fill", "60L", "--feed", "much"}},
+		{1, "say 1 to 8", []string{file, "--recipe", "soda", "--fill", "60L", "--vats", "0"}},
+		{2, "--vats needs --recipe and --fill", []string{file, "--fixed-dips", "--vats", "2"}},
 		{1, "wool", []string{wool, "--recipe", "soda", "--fill", "60L"}},
 	} {
 		out, errs, code := runAt(t, thursday, append([]string{"load"}, c.args...)...)
@@ -235,6 +240,61 @@ func TestLoadChoices(t *testing.T) {
 	small := pieceFile(t, ofDips("A", "1"))
 	if _, errs, code := runAt(t, thursday, "load", small, "--recipe", "soda", "--fill", "60L", "--choice", "weak"); code != 1 || !strings.Contains(errs, "the vat does not tire") {
 		t.Errorf("%d %q", code, errs)
+	}
+}
+
+// Rests, reheats, a second vat and feeds are asked for as the timetable says them.
+func TestLoadOfPausesAndVats(t *testing.T) {
+	file := pieceFile(t, ofDips("A", "8"), ofDips("B", "8"), ofDips("C", "8"), ofDips("D", "8"))
+	day := func(fill string, more ...string) (plan struct {
+		Makespan float64 `json:"makespan_min"`
+		Rows     []struct{ Vat int }
+		Stands   []struct {
+			Kind     string
+			Vat      int
+			From, To float64
+		}
+		Choices []struct {
+			ID, What string
+			Chosen   bool
+		}
+	}, text string) {
+		t.Helper()
+		args := append([]string{"load", file, "--recipe", "soda", "--fill", fill, "--hands", "3"}, more...)
+		out, errs, code := runAt(t, thursday, append(args, "--json")...)
+		if err := json.Unmarshal([]byte(strings.NewReplacer("from_min", "from", "to_min", "to").Replace(out)), &plan); err != nil || code != 0 {
+			t.Fatalf("%v: %d %q %v", more, code, errs, err)
+		}
+		text, _, _ = runAt(t, thursday, args...)
+		return plan, text
+	}
+	usual, _ := day("60L")
+	none, _ := day("60L", "--rest", "none")
+	if len(usual.Stands) == 0 || usual.Stands[0].Kind != "rest" || usual.Stands[0].To-usual.Stands[0].From != 60 || len(none.Stands) > 0 || none.Makespan >= usual.Makespan {
+		t.Errorf("%+v, and without rests %+v", usual, none)
+	}
+	hot, text := day("60L", "--rest", "none", "--reheat", "20 min after 90 min")
+	if len(hot.Stands) == 0 || hot.Stands[0].Kind != "reheat" || hot.Stands[0].To-hot.Stands[0].From != 20 || !strings.Contains(text, "the vat stands till") || !strings.Contains(text, ": reheat") {
+		t.Errorf("%+v\n%s", hot.Stands, text)
+	}
+	two, text := day("60L", "--vats", "2")
+	if two.Makespan >= usual.Makespan || !strings.Contains(text, ", vat 2\n") || !slices.ContainsFunc(two.Rows, func(r struct{ Vat int }) bool { return r.Vat == 2 }) {
+		t.Errorf("%+v\n%s", two, text)
+	}
+	fed, _ := day("30L", "--feed", "40 g then 90 min", "--choice", "feed")
+	at := slices.IndexFunc(fed.Choices, func(c struct {
+		ID, What string
+		Chosen   bool
+	}) bool {
+		return c.Chosen
+	})
+	if at < 0 || fed.Choices[at].ID != "feed" || !strings.Contains(fed.Choices[at].What, "feed 40 g of indigo at ") {
+		t.Errorf("%+v", fed.Choices)
+	}
+	for _, s := range fed.Stands {
+		if s.Kind == "feed" && s.To-s.From != 90 {
+			t.Errorf("a feed waits from %v to %v", s.From, s.To)
+		}
 	}
 }
 

@@ -232,7 +232,7 @@ func (p *program) toCome(s papering, set shelf.Settings, sys quantity.System) (s
 	}
 	var plan load.Plan
 	if len(pieces) > 0 {
-		limits, err := p.limits(loading{pricing: pricing{recipe: s.recipe, fill: s.fill}, hands: max(1, set.Hands)}, false, 0)
+		limits, err := p.limits(loading{pricing: pricing{recipe: s.recipe, fill: s.fill}, hands: max(1, set.Hands), vats: 1}, false, 0, sys)
 		if err != nil {
 			return sheet.Sheet{}, err
 		}

@@ -8,6 +8,7 @@ import (
 	"strings"
 
 	"example.org/vatside/model/load"
+	"example.org/vatside/model/piecefile"
 	"example.org/vatside/model/quantity"
 	"example.org/vatside/model/shade"
 	"example.org/vatside/model/sheet"
@@ -49,7 +50,7 @@ func piecesToCome(file string, typed []string, sys quantity.System) ([]load.Piec
 		if err != nil {
 			return nil, err
 		}
-		pieces, faults := load.ParsePieces(file, string(text), 0)
+		pieces, faults := piecefile.Parse(file, string(text), 0)
 		if len(faults) > 0 {
 			return nil, faults.Err()
 		}

@@ -7,7 +7,7 @@ import (
 	"time"
 
 	"example.org/vatside/model/day"
-	"example.org/vatside/model/load"
+	"example.org/vatside/model/piecefile"
 	"example.org/vatside/model/quantity"
 	"example.org/vatside/model/shade"
 	"example.org/vatside/ui/shelf"
@@ -20,7 +20,7 @@ func Listed(path string, now time.Time) ([]day.AddPiece, error) {
 		return nil, err
 	}
 	h, m, _ := now.Clock()
-	pieces, faults := load.ParsePieces(path, string(text), quantity.Minutes(float64(60*h+m)))
+	pieces, faults := piecefile.Parse(path, string(text), quantity.Minutes(float64(60*h+m)))
 	if len(faults) > 0 {
 		return nil, faults[0]
 	}

@@ -18,20 +18,35 @@ func measure(w io.Writer, what string, effort int) {
 	for _, part := range []struct {
 		name string
 		run  func(io.Writer)
-	}{{"gap", func(w io.Writer) { gaps(w, effort) }}, {"fair", fairness}, {"tires", tiring}, {"replan", replans}} {
+	}{{"gap", func(w io.Writer) { gaps(w, 0, effort, 0, 24) }}, {"fair", fairness}, {"tires", tiring}, {"replan", func(w io.Writer) { replans(w, 0) }}} {
 		if what == "" || what == part.name {
 			part.run(w)
 		}
 	}
 }
 
-// gaps are the days of eight families: last lift, bound, processor time.
-func gaps(w io.Writer, effort int) {
-	for _, d := range days() {
+// gaps are the days of eight families with so many pieces: last lift, bound, processor time.
+func gaps(w io.Writer, round, effort, least, most int) {
+	for _, d := range days(round) {
+		if n := len(d.pieces); n < least || n > most {
+			continue
+		}
 		d.limits.Effort = effort
 		begun := apart.Processor()
 		p := apart.Got(load.Make(d.pieces, d.limits))
 		fmt.Fprintf(w, "gap;%s;%.2f;%.2f;%.1f\n", d.name, p.Makespan.Minutes(), p.Bound.Minutes(), (apart.Processor()-begun).Seconds()*1000)
+	}
+}
+
+// fresh are so many rounds of days that nothing was chosen by, from a round on: of the families those of six and of eight pieces, and replans.
+func fresh(w io.Writer, what string, from, rounds, effort int) {
+	for round := from; round < from+rounds; round++ {
+		if what != "replan" {
+			gaps(w, round, effort, 6, 8)
+		}
+		if what != "gap" {
+			replans(w, round)
+		}
 	}
 }
 
@@ -148,10 +163,10 @@ func standing(pieces []load.Piece, days map[string]*went, now quantity.Span) []l
 
 // replans lets whole days go with lateness: every third lowering comes 1 to 6 min late, and after each the rest is planned anew.
 // It counts the replans that change one of the next two calls, the dips that change places, and the mean shift.
-func replans(w io.Writer) {
+func replans(w io.Writer, round int) {
 	sizes := [][3]int{{8, 4, 1}, {10, 5, 2}, {12, 6, 3}, {12, 6, 2}, {16, 5, 3}, {24, 4, 3}}
 	for n, size := range slices.Concat(sizes, sizes, sizes[:4]) {
-		pieces := class(size[0], 900+n)
+		pieces := class(size[0], 900+n+1000*round)
 		for i := range pieces {
 			pieces[i].Dips = max(1, size[1]-i%3)
 		}
@@ -159,7 +174,7 @@ func replans(w io.Writer) {
 		handling := load.UsualHandling()
 		p := apart.Got(load.Make(pieces, l))
 		first := p.Makespan
-		dice := next(4000 + n)
+		dice := next(4000 + n + 1000*round)
 		days := map[string]*went{}
 		byTag := map[string]load.Piece{}
 		for _, x := range pieces {

@@ -59,11 +59,14 @@ func figuresOf(text string) (out []figure) {
 		for _, l := range linesOf(best, "best", 1) {
 			known[l.names[0]] = l.f
 		}
-		var above, large, cpu, shown, true3, truth, share float64
+		var above, large, cpu, longest, shown, true3, truth, share float64
 		var six, eight [2]float64
 		for _, l := range ls {
 			name, last, bound := l.names[0], l.f[0], l.f[1]
-			lift, low := known[name][0], known[name][1]
+			lift, low := last, 0.0
+			if k := known[name]; k != nil {
+				lift, low = k[0], k[1]
+			}
 			over := 100 * (last - lift) / lift
 			above += over / float64(len(ls))
 			shown = max(shown, 100*(last-bound)/bound)
@@ -82,6 +85,7 @@ func figuresOf(text string) (out []figure) {
 					if last == bound {
 						n[1]++
 					}
+					longest = max(longest, l.f[2])
 				}
 			}
 		}
@@ -92,6 +96,7 @@ func figuresOf(text string) (out []figure) {
 		add("the gap that is shown, most, % of the bound", "", shown)
 		add(fmt.Sprintf("%.0f days whose shortest is known: gap shown ≤ true + 3 %% of the day, %%", truth), "≥ 90", share)
 		add("six pieces proven, %", "≥ 90", 100*six[1]/max(1, six[0]))
+		add("six or eight pieces: processor time, most, ms", "≤ 200", longest)
 		add("eight pieces proven, %", "≥ 50", 100*eight[1]/max(1, eight[0]))
 	}
 	if ls := linesOf(text, "fair", 1); len(ls) > 0 {
@@ -146,5 +151,20 @@ func tell(w io.Writer, what string, effort int) {
 			}
 		}
 		fmt.Fprintf(w, "%-78s %9s %9.2f   %s\n", f.name, old, f.value, f.goal)
+	}
+}
+
+// tellFresh writes the figures of fresh days, which have no best that is known: a line a day with raw.
+func tellFresh(w io.Writer, what string, from, rounds, effort int, raw bool) {
+	var now strings.Builder
+	fresh(&now, what, from, rounds, effort)
+	if raw {
+		fmt.Fprint(w, now.String())
+		return
+	}
+	for _, f := range figuresOf(now.String()) {
+		if strings.Contains(f.name, "pieces") || strings.Contains(f.name, "replan") || strings.Contains(f.name, "as they went") {
+			fmt.Fprintf(w, "%-78s %9.2f   %s\n", f.name, f.value, f.goal)
+		}
 	}
 }

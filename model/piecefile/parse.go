@@ -1,4 +1,5 @@
-package load
+// Package piecefile reads the pieces of a day from a text of [[piece]] blocks.
+package piecefile
 
 import (
 	"cmp"
@@ -9,6 +10,7 @@ import (
 	"time"
 
 	"example.org/vatside/model/fibre"
+	"example.org/vatside/model/load"
 	"example.org/vatside/model/quantity"
 	"example.org/vatside/model/recipe"
 	"example.org/vatside/model/sorted"
@@ -19,11 +21,11 @@ import (
 // keysOfPiece are the keys of a [[piece]].
 var keysOfPiece = []string{"tag", "what", "fibre", "dry", "depth", "dips", "rung", "form", "work", "who", "dip", "air", "from", "till", "demo"}
 
-// ParsePieces reads a text of [[piece]] blocks in DESIGN's form. name is only for the faults; begins is the time of day at
+// Parse reads a text of [[piece]] blocks in DESIGN's form. name is only for the faults; begins is the time of day at
 // which the plan starts, after midnight, for a from or till such as "10:30". They may also be a span from the start
-// ("90 min") or a number of minutes. rung = 5 asks for five dips. What is left out is filled in as Piece.Fill does. A key that is not
+// ("90 min") or a number of minutes. rung = 5 asks for five dips. What is left out is filled in as load.Piece's Fill does. A key that is not
 // known is a fault; every fault is told, in the order of the lines. With faults the pieces must not be used.
-func ParsePieces(name, text string, begins quantity.Span) ([]Piece, recipe.Faults) {
+func Parse(name, text string, begins quantity.Span) ([]load.Piece, recipe.Faults) {
 	all, faults := recipe.Keys(name, []byte(text), "a text of pieces", "it is", "each line is [[piece]]")
 	if len(faults) > 0 {
 		return nil, faults
@@ -43,7 +45,7 @@ func ParsePieces(name, text string, begins quantity.Span) ([]Piece, recipe.Fault
 	if len(blocks) == 0 && len(r.faults) == 0 {
 		r.fault(1, 1, "there are no pieces", "write [[piece]] above each piece")
 	}
-	var out []Piece
+	var out []load.Piece
 	tags := map[string]bool{}
 	for n, b := range blocks {
 		r.block, r.keys = n, b
@@ -115,8 +117,8 @@ func (r *reader) count(key string) int {
 		return 0
 	}
 	n, ok := v.(int64)
-	if !ok || n < 1 || n > MostDips {
-		r.wrong(key, fmt.Sprintf("%s is not a number of dips", key), fmt.Sprintf("say 1 to %d", MostDips))
+	if !ok || n < 1 || n > load.MostDips {
+		r.wrong(key, fmt.Sprintf("%s is not a number of dips", key), fmt.Sprintf("say 1 to %d", load.MostDips))
 		return 0
 	}
 	return int(n)
@@ -181,7 +183,7 @@ func (r *reader) moment(key string) quantity.Span {
 }
 
 // piece reads the block.
-func (r *reader) piece() Piece {
+func (r *reader) piece() load.Piece {
 	for key := range r.keys {
 		switch {
 		case key == "lab" || key == "like":
@@ -191,8 +193,8 @@ func (r *reader) piece() Piece {
 		}
 	}
 	faults := len(r.faults)
-	p := Piece{Tag: r.word("tag"), What: r.word("what"), Who: r.word("who"), Depth: r.word("depth"), Dips: r.count("dips"),
-		Form: r.oneOf("form", Cloth, Tight, Skein, Garment, Bound, Pasted), Work: r.oneOf("work", Moved, Hung),
+	p := load.Piece{Tag: r.word("tag"), What: r.word("what"), Who: r.word("who"), Depth: r.word("depth"), Dips: r.count("dips"),
+		Form: r.oneOf("form", load.Cloth, load.Tight, load.Skein, load.Garment, load.Bound, load.Pasted), Work: r.oneOf("work", load.Moved, load.Hung),
 		Fibre: read(r, "fibre", "", func(s string, _ quantity.System) (fibre.Fibre, error) { return fibre.Parse(s) }, func(fibre.Fibre) bool { return true }, ""),
 		Dry:   read(r, "dry", "dry: ", quantity.ParseMass, func(v quantity.Mass) bool { return v > 0 && v <= quantity.Kilograms(1000) }, "say more than nothing and at most 1000 kg"),
 		Dip:   r.time("dip"), Air: r.time("air"), From: r.moment("from"), Till: r.moment("till"), Demo: r.flag("demo")}
@@ -207,7 +209,7 @@ func (r *reader) piece() Piece {
 	}
 	rung := r.count("rung")
 	p.Dips = cmp.Or(p.Dips, rung)
-	if is := func(key string) int { return btoi(r.keys[key] != nil) }; is("depth")+is("dips")+is("rung") > 1 {
+	if r.keys["depth"] != nil && (r.keys["dips"] != nil || r.keys["rung"] != nil) || r.keys["dips"] != nil && r.keys["rung"] != nil {
 		r.wrong("dips", "depth, dips and rung are given together", "keep one of them")
 	}
 	if len(r.faults) > faults {

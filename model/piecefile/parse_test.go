@@ -1,4 +1,4 @@
-package load_test
+package piecefile_test
 
 import (
 	"strings"
@@ -6,6 +6,7 @@ import (
 
 	"example.org/vatside/model/fibre"
 	"example.org/vatside/model/load"
+	"example.org/vatside/model/piecefile"
 	"example.org/vatside/model/quantity"
 	"example.org/vatside/model/tree"
 )
@@ -46,19 +47,19 @@ from = 90
 
 // The text form, with what is left out filled in by common practice.
 func TestParsePieces(t *testing.T) {
-	ps, faults := load.ParsePieces("day.toml", table3, quantity.Hours(10))
+	ps, faults := piecefile.Parse("day.toml", table3, quantity.Hours(10))
 	if len(faults) > 0 || len(ps) != 3 {
 		t.Fatal(len(ps), faults)
 	}
 	if a := ps[0]; a.Tag != "A1" || a.What != "table runner" || a.Who != "4" || a.Fibre != fibre.Linen || a.Dry != 420 || a.Dips != 7 ||
-		a.Dip != minutes(8) || a.Air != minutes(12) || a.FinalAir != minutes(30) || a.Finish != minutes(25) || a.Dark != 4 ||
+		a.Dip != quantity.Minutes(8) || a.Air != quantity.Minutes(12) || a.FinalAir != quantity.Minutes(30) || a.Finish != quantity.Minutes(25) || a.Dark != 4 ||
 		a.Takes < 1.31 || a.Takes > 1.33 { // 420 g × 2.2 % / 7
 		t.Errorf("%+v", a)
 	}
-	if b := ps[1]; b.Dips != 3 || b.Dip != minutes(5) || b.Air != minutes(5) || b.FinalAir != minutes(20) || b.From != minutes(45) || b.Till != minutes(300) || !b.Demo || b.Work != load.Hung {
+	if b := ps[1]; b.Dips != 3 || b.Dip != quantity.Minutes(5) || b.Air != quantity.Minutes(5) || b.FinalAir != quantity.Minutes(20) || b.From != quantity.Minutes(45) || b.Till != quantity.Minutes(300) || !b.Demo || b.Work != load.Hung {
 		t.Errorf("%+v", b)
 	}
-	if c := ps[2]; c.Dips != 2 || c.Air != minutes(20) || c.FinalAir != minutes(120) || c.From != minutes(90) || c.Work != load.Moved {
+	if c := ps[2]; c.Dips != 2 || c.Air != quantity.Minutes(20) || c.FinalAir != quantity.Minutes(120) || c.From != quantity.Minutes(90) || c.Work != load.Moved {
 		t.Errorf("%+v", c)
 	}
 }
@@ -88,7 +89,7 @@ func TestParseFaults(t *testing.T) {
 		{"[[piece]]\ntag = \"A\"\nwhat = \"a\u202e\"\nfibre = \"cotton\"\ndry = \"1 kg\"\ndips = 2\n", `day.toml:3:1: what holds the character U+202E, which cannot be shown; write plain text on one line.`},
 		{"[[piece]]\ntag = \"A\"\nfibre = \"cotton\"\ndry = \"1 kg\"\ndips = 2\ndip = \"1:30\"\n", `day.toml:6:1: dip: `},
 	} {
-		_, faults := load.ParsePieces("day.toml", c.text, 0)
+		_, faults := piecefile.Parse("day.toml", c.text, 0)
 		if got := faults.String(); !strings.HasPrefix(got, c.want) || strings.Contains(got, "\n") {
 			t.Errorf("%q gives %q, not %q", c.text, got, c.want)
 		}
@@ -98,7 +99,7 @@ func TestParseFaults(t *testing.T) {
 // No text makes the reader panic, and what is read without faults can be planned.
 // Goods with a resist of paste hang still, for short dips.
 func TestPastedPieces(t *testing.T) {
-	ps, faults := load.ParsePieces("day.toml", "[[piece]]\ntag = \"P1\"\nfibre = \"cotton\"\ndry = \"300 g\"\ndepth = \"dark\"\nform = \"pasted\"\n", 0)
+	ps, faults := piecefile.Parse("day.toml", "[[piece]]\ntag = \"P1\"\nfibre = \"cotton\"\ndry = \"300 g\"\ndepth = \"dark\"\nform = \"pasted\"\n", 0)
 	if len(faults) > 0 || len(ps) != 1 || ps[0].Form != load.Pasted || ps[0].Work != load.Hung || ps[0].Dip > quantity.Minutes(3) {
 		t.Errorf("%+v, %v", ps, faults)
 	}
@@ -111,7 +112,7 @@ func FuzzParsePieces(f *testing.F) {
 	f.Add("piece = [{tag = \"A\"}]\n")
 	f.Add("[[piece]]\nfrom = nan\n")
 	f.Fuzz(func(t *testing.T, text string) {
-		ps, faults := load.ParsePieces("f", text, 0)
+		ps, faults := piecefile.Parse("f", text, 0)
 		if len(faults) > 0 || len(ps) > 10 {
 			return
 		}
@@ -122,7 +123,7 @@ func FuzzParsePieces(f *testing.F) {
 }
 
 func TestDeepPiecesAreOneFault(t *testing.T) {
-	_, faults := load.ParsePieces("pieces.toml", "[[piece]]\n"+strings.Repeat("a.", 50_000)+"a = 1\n", 0)
+	_, faults := piecefile.Parse("pieces.toml", "[[piece]]\n"+strings.Repeat("a.", 50_000)+"a = 1\n", 0)
 	if len(faults) != 1 || faults[0].Line != 2 || faults[0].What != tree.DeepWords {
 		t.Errorf("%.300v", faults)
 	}
