@@ -273,7 +273,7 @@ func TestTheForecastsWait(t *testing.T) {
 		in := bubble{time.Now().Add(-time.Hour)}
 		ctx, stop := context.WithCancel(t.Context())
 		e := engine.New(in, thisBoot, &cue.Recorder{})
-		e.Advise(false)
+		e.Advise(0)
 		parted := e.Start(ctx)
 		if _, err := e.Open(ctx, engine.Opening{ID: id, Head: tendHead(t), Writer: &memory{}}); err != nil {
 			t.Fatal(err)
@@ -292,7 +292,7 @@ func TestTheForecastsWait(t *testing.T) {
 		if reckoned() {
 			t.Error("it has not waited")
 		}
-		if e.Advise(true); !reckoned() {
+		if e.Advise(engine.Fully); !reckoned() {
 			t.Error("it waits still")
 		}
 		stop()
