@@ -61,6 +61,7 @@ func effectsOf(t testing.TB, home shelf.Home) effects {
 	t.Helper()
 	ctx, stop := context.WithCancel(context.Background())
 	eng := engine.New(ahead{}, "", &cue.Recorder{})
+	eng.Advise(quickly)
 	ended := make(chan struct{})
 	go func() { eng.Run(ctx); close(ended) }()
 	player := cue.New(cue.Settings{}, home, nil)

@@ -15,7 +15,6 @@ import (
 
 	"example.org/vatside/model/cost"
 	"example.org/vatside/model/day"
-	"example.org/vatside/model/outlook"
 	"example.org/vatside/model/quantity"
 	"example.org/vatside/model/stock"
 	"example.org/vatside/recipes"
@@ -69,11 +68,7 @@ func happens(t testing.TB, built bool, bodies ...day.Body) engine.View {
 			t.Fatal(err)
 		}
 	}
-	v := engine.View{ID: "bin/2026-03-28", State: s, Now: at.Add(20 * time.Second), Saved: s.Seq, Pace: 1}.At(at.Add(20 * time.Second))
-	o := outlook.Of(s, v.Now)
-	b := outlook.Blues(s, o, v.Now)
-	v.Outlook, v.Blue = &o, &b
-	return v
+	return planned(engine.View{ID: "bin/2026-03-28", State: s, Now: at.Add(20 * time.Second), Saved: s.Seq, Pace: 1})
 }
 
 // lifted is a piece that went in, and was taken as out again.

@@ -24,12 +24,16 @@ type desk struct {
 	g  guarded
 }
 
+// quickly is the effort of forecasts where any timetable will do.
+const quickly = 1000
+
 // seated opens days as they stand at the first one's moment, and shows home.
 func seated(t testing.TB, views ...engine.View) *desk {
 	t.Helper()
 	d := &desk{t: t, in: &clocks{ran: views[0].Now.Sub(clickedAt)}, h: effectsOf(t, shelf.Open(t.TempDir()))}
 	ctx, stop := context.WithCancel(context.Background())
 	d.h.eng = engine.New(d.in, "", &cue.Recorder{})
+	d.h.eng.Advise(quickly)
 	ended := make(chan struct{})
 	go func() { d.h.eng.Run(ctx); close(ended) }()
 	t.Cleanup(func() { stop(); <-ended })

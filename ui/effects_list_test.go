@@ -46,6 +46,7 @@ func TestPiecesAsBefore(t *testing.T) {
 	}
 	ctx, stop := context.WithCancel(context.Background())
 	eng := engine.New(engine.Machine{}, "", &cue.Recorder{})
+	eng.Advise(quickly)
 	ended := make(chan struct{})
 	go func() { eng.Run(ctx); close(ended) }()
 	defer func() { stop(); <-ended }()
@@ -146,6 +147,7 @@ func TestWishedLikeAPieceThatDriedOverNight(t *testing.T) {
 	// The screens: by a form's command and by the line.
 	ctx, stop := context.WithCancel(context.Background())
 	eng := engine.New(engine.Machine{}, "", &cue.Recorder{})
+	eng.Advise(quickly)
 	ended := make(chan struct{})
 	go func() { eng.Run(ctx); close(ended) }()
 	id := "other/" + w.Head().Day

@@ -19,6 +19,7 @@ func TestTheFirstStepComesWithinAMinute(t *testing.T) {
 	d := &desk{t: t, in: &clocks{}, h: effectsOf(t, shelf.Open(t.TempDir()))}
 	ctx, stop := context.WithCancel(context.Background())
 	d.h.eng = engine.New(d.in, "", &cue.Recorder{})
+	d.h.eng.Advise(quickly)
 	parted := d.h.eng.Start(ctx)
 	t.Cleanup(func() { stop(); <-parted })
 	m := newModel(Options{Home: d.h.home, Getenv: func(string) string { return "" }}, shelf.Defaults(), d.h)

@@ -56,7 +56,7 @@ func Run(o Options) error {
 	var awake cue.Awake
 	defer awake.Close()
 	eng := engine.New(engine.Machine{}, shelf.BootID(), cries)
-	eng.Advise(false) // it takes a tenth of a second of both processors
+	eng.Advise(0) // it takes a tenth of a second of both processors
 	parted := eng.Start(ctx)
 
 	h := effects{
@@ -125,7 +125,7 @@ func Run(o Options) error {
 				}
 			case <-first:
 				first = nil
-				eng.Advise(true)
+				eng.Advise(engine.Fully)
 				keep()
 			case <-ctx.Done():
 				return

@@ -50,6 +50,7 @@ func TestAPressThatIsNotTakenSaysWhy(t *testing.T) {
 	in := &clocks{ran: time.Hour}
 	ctx, stop := context.WithCancel(context.Background())
 	h.eng = engine.New(in, "", cue.Silent{})
+	h.eng.Advise(quickly)
 	ended := make(chan struct{})
 	go func() { h.eng.Run(ctx); close(ended) }()
 	t.Cleanup(func() { stop(); <-ended })

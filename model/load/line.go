@@ -26,14 +26,14 @@ type line struct {
 	near    []held  // shares a moment with the dip that is looked at
 	counts  []share // room for reckoning
 	weights []share
-	begins  []int // per job: the time at which list looks at it next
+	looks   []look // per job
 	steps   int
 	fair    bool // turns go by rounds
 }
 
 func newLine(p *problem) *line {
 	own := func() []int { return make([]int, len(p.jobs)) }
-	l := &line{p: p, fair: p.limits.Fair, vats: make([]vatNow, p.vats), next: own(), ready: own(), begins: own()}
+	l := &line{p: p, fair: p.limits.Fair, vats: make([]vatNow, p.vats), next: own(), ready: own(), looks: make([]look, len(p.jobs))}
 	for i := range p.jobs {
 		l.long = max(l.long, p.jobs[i].d())
 	}

@@ -2,33 +2,45 @@ package load
 
 import "math"
 
+// look is when list looks at a job's next dip; at the same time the lowest round goes first, in it the lowest rank.
+type look struct {
+	at, round, rank int
+	promised        bool
+}
+
 // list places the dips by preference: at each moment the job whose next dip has the lowest number goes first, and what
 // fits beside it goes too. after, if any, is per dip a time before which it is not lowered. ok is false only if the steps
 // run out of moments, which a settled problem never does.
 func (l *line) list(rank, after []int) bool {
-	p := l.p
+	p, looks := l.p, l.looks
 	l.reset()
 	begin := func(i int) {
-		if l.next[i] == p.jobs[i].n {
-			l.begins[i] = never
+		x, j, next := &looks[i], &p.jobs[i], l.next[i]
+		if next == j.n {
+			x.at = never
 			return
 		}
-		l.begins[i] = max(l.ready[i], l.last)
-		if k := p.jobs[i].base + l.next[i]; after != nil {
-			l.begins[i] = max(l.begins[i], after[k])
+		x.at, x.rank = max(l.ready[i], l.last), rank[j.base+next]
+		if after != nil {
+			x.at = max(x.at, after[j.base+next])
+		}
+		if l.fair {
+			x.round, x.promised = l.round(i), p.promised(i)
 		}
 	}
-	for i := range p.jobs {
+	for i := range looks {
 		begin(i)
 	}
 	for {
-		best := -1
-		t := never
-		for i, at := range l.begins {
-			if at < t || at == t && at < never && l.goesBefore(i, best, rank) {
-				best, t = i, at
+		best, first := -1, look{at: never}
+		for i := range looks { // field by field: most are later
+			x := &looks[i]
+			if at := x.at; at > first.at || at == never || at == first.at && (x.round > first.round || x.round == first.round && x.rank >= first.rank) {
+				continue
 			}
+			best, first = i, *x
 		}
+		t := first.at
 		if best < 0 {
 			return true
 		}
@@ -36,18 +48,18 @@ func (l *line) list(rank, after []int) bool {
 			if !l.feed() {
 				return false
 			}
-			for i := range p.jobs {
+			for i := range looks {
 				begin(i)
 			}
 			continue
 		}
-		l.steps += len(p.jobs) / 8
+		l.steps += len(looks) / 8
 		if until := l.turn(best, t); until > t {
-			l.begins[best] = until
+			looks[best].at = until
 			continue
 		}
 		x, later := l.at(best, t)
-		if l.begins[best] = later; later == 0 {
+		if looks[best].at = later; later == 0 {
 			l.put(x)
 			begin(best)
 		}
@@ -56,16 +68,6 @@ func (l *line) list(rank, after []int) bool {
 
 // never is when a job begins that has no dip left.
 const never = math.MaxInt
-
-// goesBefore tells whether list looks at job a before it looks at job b, at the same time.
-func (l *line) goesBefore(a, b int, rank []int) bool {
-	if l.fair {
-		if x, y := l.round(a), l.round(b); x != y {
-			return x < y
-		}
-	}
-	return rank[l.p.jobs[a].base+l.next[a]] < rank[l.p.jobs[b].base+l.next[b]]
-}
 
 // sequence places the dips of a list of jobs one by one, each at the earliest time there is. With strict none is lowered
 // before the one ahead of it: so a plan can wait for a dip.

@@ -26,18 +26,17 @@ func (l *line) round(i int) int {
 
 // turn is when it may be the turn of a job that is ready at t: t, if it is.
 func (l *line) turn(i, t int) int {
-	p := l.p
 	if !l.fair {
 		return t
 	}
-	mine, promised := l.round(i), p.promised(i)
-	until := t
-	for k := range p.jobs {
-		if k == i || l.next[k] == p.jobs[k].n || l.ready[k] > t || p.promised(k) {
+	mine, until := &l.looks[i], t
+	for k := range l.looks {
+		x := &l.looks[k]
+		if k == i || x.at == never || x.promised || l.ready[k] > t {
 			continue
 		}
-		if theirs := l.round(k); theirs == 0 && mine > 0 || !promised && mine-theirs > 1 {
-			until = max(until, l.begins[k])
+		if x.round == 0 && mine.round > 0 || !mine.promised && mine.round-x.round > 1 {
+			until = max(until, x.at)
 		}
 	}
 	return until

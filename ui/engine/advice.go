@@ -57,16 +57,19 @@ func (s *session) plan() {
 	}
 }
 
-// Advise has the days reckoned beside the engine, as they are from the start, or not. It waits for nobody.
-func (e *Engine) Advise(on bool) {
-	if e.unadvised.Swap(!on) != !on {
+// Fully is the effort of forecasts that a dyer goes by, in steps of the search for a timetable; an engine begins with it.
+const Fully = load.UsualEffort
+
+// Advise has the days reckoned beside the engine with such an effort, or, with 0, not at all. It waits for nobody.
+func (e *Engine) Advise(effort int) {
+	if e.effort.Swap(int64(effort)) != int64(effort) {
 		signal(e.roused)
 	}
 }
 
 // reckon has a new outlook reckoned if the one at hand is old.
-func (s *session) reckon(to chan<- reckoned) {
-	if _, led := s.source.(*Led); led || s.advice != "" {
+func (s *session) reckon(to chan<- reckoned, effort int) {
+	if _, led := s.source.(*Led); led || effort == 0 || s.advice != "" {
 		return // what nobody watches is not reckoned beside it
 	}
 	now := s.now().Truncate(time.Minute)
@@ -97,7 +100,7 @@ func (s *session) reckon(to chan<- reckoned) {
 				if before != nil {
 					plan = before.Plan
 				}
-				t := outlook.Timetable(state, o, b, plan, at, 0)
+				t := outlook.Timetable(state, o, b, plan, at, effort)
 				x.table = &t
 			}
 		}

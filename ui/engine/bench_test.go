@@ -36,7 +36,7 @@ func eventAfter(b *testing.B, events []day.Event) {
 	ended := make(chan struct{})
 	go func() { e.Run(ctx); close(ended) }()
 	defer func() { stop(); <-ended }()
-	e.Advise(false)
+	e.Advise(0)
 	const id = "garden-bin/2026-03-28"
 	if _, err := e.Open(ctx, engine.Opening{ID: id, Head: w.Head(), Events: events, Writer: w}); err != nil {
 		b.Fatal(err)

@@ -82,7 +82,7 @@ type Engine struct {
 	waiters   []waiter
 	stopwatch atomic.Bool   // a screen has one
 	held      atomic.Bool   // nothing is assumed
-	unadvised atomic.Bool   // nothing is reckoned beside it
+	effort    atomic.Int64  // of what is reckoned beside it
 	roused    chan struct{} // has one slot: that has changed
 }
 
@@ -91,12 +91,14 @@ var ErrGone = errors.New("the day's engine has stopped")
 
 // New makes an engine. boot is the id of this boot of the machine, 8 hex figures, empty where there is none.
 func New(in Instruments, boot string, caller cue.Caller) *Engine {
-	return &Engine{
+	e := &Engine{
 		in: in, boot: boot, caller: caller,
 		asks: make(chan func()), inbox: make(chan scribeDone, 8), reckonings: make(chan reckoned, 64), keeps: make(chan kept, 8), sounded: make(chan sounded, 64),
 		mail: make(chan Snapshot, 1), gone: make(chan struct{}), ticked: in.Mono(),
 		roused: make(chan struct{}, 1),
 	}
+	e.effort.Store(Fully)
+	return e
 }
 
 // Opening is a day handed to the engine.

@@ -107,9 +107,7 @@ func (e *Engine) tick() {
 			s.watched = s.now()
 		}
 		s.tick(e.caller, unheard, written > 1)
-		if !e.unadvised.Load() {
-			s.reckon(e.reckonings)
-		}
+		s.reckon(e.reckonings, int(e.effort.Load()))
 	}
 	e.hearAll()
 }

@@ -238,6 +238,7 @@ func TestTheDyerOfARehearsalDoesNotPoll(t *testing.T) {
 		if _, err := m.e.Open(m.ctx, o); err != nil {
 			t.Fatal(err)
 		}
+		m.e.Advise(1000) // any timetable will do: three pieces need none
 		m.woken.Store(0)
 		began := time.Now()
 		if err := rehearse.Play(m.ctx, m.e, []string{id}, nil, func(string, day.State, day.Event) {}); err != nil {
@@ -273,7 +274,7 @@ func TestTheForecastsWait(t *testing.T) {
 		in := bubble{time.Now().Add(-time.Hour)}
 		ctx, stop := context.WithCancel(t.Context())
 		e := engine.New(in, thisBoot, &cue.Recorder{})
-		e.Advise(false)
+		e.Advise(0)
 		parted := e.Start(ctx)
 		if _, err := e.Open(ctx, engine.Opening{ID: id, Head: tendHead(t), Writer: &memory{}}); err != nil {
 			t.Fatal(err)
@@ -292,7 +293,7 @@ func TestTheForecastsWait(t *testing.T) {
 		if reckoned() {
 			t.Error("it has not waited")
 		}
-		if e.Advise(true); !reckoned() {
+		if e.Advise(engine.Fully); !reckoned() {
 			t.Error("it waits still")
 		}
 		stop()
