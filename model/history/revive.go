@@ -35,7 +35,7 @@ func revival(s day.State, since time.Time, said bool) Due {
 // reviving is what a vat wants that was woken from its rest, and is not revived yet.
 func reviving(s day.State, r rest) Due {
 	d := reviveBy(s)
-	d.Why = "it rested since " + r.since.Format("2 Jan") + ": until it is judged ready, or a strip of it is good"
+	d.Why = "it rested since " + r.Since.Format("2 Jan") + ": until it is judged ready, or a strip of it is good"
 	return d
 }
 

@@ -26,7 +26,7 @@ func (p *program) careCalendar(vat, units string, weeks int) error {
 			}
 			return nil
 		}
-		c.Events = append(c.Events, calendar.OfVat(k.past, k.Vat, k.VatName(), now, now.AddDate(0, 0, 7*weeks), sys)...)
+		c.Events = append(c.Events, calendar.OfVat(k.life, k.Vat, k.VatName(), now, now.AddDate(0, 0, 7*weeks), sys)...)
 		return nil
 	}); err != nil {
 		return err

@@ -5,17 +5,19 @@ import (
 	"reflect"
 	"sync"
 
+	"example.org/vatside/model/day"
 	"example.org/vatside/model/history"
 	"example.org/vatside/model/pack"
 	"example.org/vatside/ui/shelf"
 )
 
 // What was reckoned of days is kept in the index of their home, by the sum of all that stands in them and by the version of the
-// reckoning and the form of what is kept: the colours of each day, so that a vat with a new day is not reckoned anew, and the pieces of each vat, so that none
-// of its days need be read.
+// reckoning and the form of what is kept: the colours of each day, so that a vat with a new day is not reckoned anew; the pieces of each vat, so that none
+// of its days need be read; what its days before the newest say of it, so that only that is.
 var (
 	coloursKept = sync.OnceValue(func() string { return keptAs[keptColour]("colours") })
 	piecesKept  = sync.OnceValue(func() string { return keptAs[Piece]("pieces") })
+	pastKept    = sync.OnceValue(func() string { return keptAs[history.Past]("past") })
 )
 
 func keptAs[T any](what string) string {
@@ -59,14 +61,48 @@ func knowing(h shelf.Home, vat string, days history.Vat) (keep func()) {
 	}
 }
 
+// Life takes up days of a vat by their names, the oldest first, one after the other. What those before the newest say the index keeps.
+func Life(h shelf.Home, vat string, names []string) (life history.Life, errs []error) {
+	var newest Day
+	before := names
+	for err := error(nil); len(before) > 0 && (newest.Name == "" || err != nil); before = before[:len(before)-1] {
+		newest, err = read(h, vat, before[len(before)-1])
+	}
+	take := func(d Day) { life.Take(d.Past()) }
+	life, known := pastKnown(h, vat, before, newest.State.Head)
+	if !known {
+		life = history.Begin(newest.State.Head)
+		errs = each(h, vat, before, take)
+		if past, built := life.Kept(); built && len(errs) == 0 {
+			remember(h, vat, "", pastKept(), before, past)
+		}
+	}
+	return life, append(errs, each(h, vat, names[len(before):], take)...)
+}
+
+// pastKnown is the life of a vat up to the days before its newest, if the index knows it and the newest day has such a head.
+func pastKnown(h shelf.Home, vat string, before []string, newest day.Head) (history.Life, bool) {
+	var kept history.Past
+	if !answered(h, vat, pastKept(), before, &kept) {
+		return history.Life{}, false
+	}
+	return history.Resume(kept, newest)
+}
+
 // piecesKnown are the pieces of a vat, if they are known of all its days.
 func piecesKnown(h shelf.Home, vat string, names []string) (pieces []Piece, ok bool) {
-	sum, whole := h.Sum(vat, names)
+	ok = answered(h, vat, piecesKept(), names, &pieces)
+	return pieces, ok
+}
+
+// answered fills what to points at with what was reckoned of a vat by days of it, if the index has it.
+func answered(h shelf.Home, vat, what string, by []string, to any) bool {
+	sum, whole := h.Sum(vat, by)
 	if !whole {
-		return nil, false
+		return false
 	}
-	data, ok := h.Answer(vat, piecesKept(), sum)
-	return pieces, ok && unpacked(data, &pieces)
+	data, ok := h.Answer(vat, what, sum)
+	return ok && unpacked(data, to)
 }
 
 // remember keeps what was reckoned of a vat, or of one of its days, by days of it that the index has.
