@@ -50,6 +50,7 @@ type seen struct {
 	PH     *quantity.PH
 	Off    float64 // by how much that may be off
 	Limed  bool    // it was below 7, and alkali was given since
+	Fed    time.Time
 }
 
 // take takes up an event.
@@ -97,7 +98,7 @@ func (l Life) weak(now time.Time) (words, do string) {
 	if words == "" {
 		return "", ""
 	}
-	a := outlook.Advise(last, outlook.Of(last, now), now, l.SinceFood(now))
+	a := outlook.Advise(last, outlook.Of(last, now), now, outlook.Ago(seen.Fed, now))
 	if a.Mass > 0 || a.Do == liquor.DoStop || a.Cause == "acid-or-strip" {
 		return words, a.Sentence
 	}

@@ -32,9 +32,9 @@ type KnownColour struct {
 	None bool
 }
 
-// Reckoning is raised when the blue of any piece, or what its dips took, comes out otherwise than it did, so that nothing that an
-// earlier version reckoned counts.
-const Reckoning = 2
+// Reckoning is raised when the blue of any piece, what its dips took, or the Past of the same days comes out otherwise than it did,
+// so that nothing that an earlier version reckoned counts.
+const Reckoning = 3
 
 // colour is a colour of the day: one that is known, else as it is reckoned now.
 func (d Day) colour(of string, reckon func() (colour.Lab, bool)) (colour.Lab, bool) {
@@ -95,8 +95,10 @@ func built(s *day.State, first bool, before time.Time) (time.Time, bool) {
 		return before, true // it was ready as that day ended
 	case !at.IsZero():
 		return at, true
+	case len(s.Plan) > 0 && s.Step > len(s.Plan):
+		return s.At, true
 	}
-	return s.At, len(s.Plan) > 0 && s.Step > len(s.Plan)
+	return time.Time{}, false
 }
 
 // Status is the state of a vat over its whole life, at one instant.

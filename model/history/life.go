@@ -111,7 +111,7 @@ func (l *Life) Take(d Day) {
 		p.Seen = seen{}
 	}
 	if at, fed := outlook.Fed(s); fed {
-		p.Fed = at
+		p.Fed, p.Seen.Fed = at, at
 	}
 	for e := range s.Corrected() {
 		p.did(r, e)
