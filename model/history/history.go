@@ -37,7 +37,7 @@ type KnownColour struct {
 const Reckoning = 3
 
 // colour is a colour of the day: one that is known, else as it is reckoned now.
-func (d Day) colour(of string, reckon func() (colour.Lab, bool)) (colour.Lab, bool) {
+func (d *Day) colour(of string, reckon func() (colour.Lab, bool)) (colour.Lab, bool) {
 	if k, known := d.Known[of]; known {
 		return k.Lab, !k.None
 	}

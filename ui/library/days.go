@@ -130,12 +130,12 @@ func (d Day) Past() history.Day {
 
 // Days reads days of a vat by their names, the oldest first.
 func Days(h shelf.Home, vat string, names []string) (out history.Vat, errs []error) {
-	errs = each(h, vat, names, func(d Day) { out = append(out, d.Past()) })
+	errs = readEach(h, vat, names, func(d Day) { out = append(out, d.Past()) })
 	return out, errs
 }
 
-// each reads days of a vat by their names and hands them over, but for those that cannot be read.
-func each(h shelf.Home, vat string, names []string, take func(Day)) (errs []error) {
+// readEach reads days of a vat by their names and hands them over, but for those that cannot be read.
+func readEach(h shelf.Home, vat string, names []string, take func(Day)) (errs []error) {
 	for _, name := range names {
 		d, err := read(h, vat, name)
 		if err != nil {

@@ -30,33 +30,36 @@ type keptColour struct {
 	Is history.KnownColour
 }
 
-// knowing gives the days of a vat the colours that are known of them; keep keeps what was reckoned since.
-func knowing(h shelf.Home, vat string, days history.Vat) (keep func()) {
-	had := make([]int, len(days))
-	for i, d := range days {
-		days[i].Known = history.Known{}
-		sum, whole := h.Sum(vat, []string{d.Name})
-		if !whole {
-			continue
-		}
+// knowing gives days of a vat, one after the other, the colours that are known of them; keep keeps what was reckoned since.
+func knowing(h shelf.Home, vat string) (know func(*history.Day), keep func()) {
+	type known struct {
+		name string
+		is   history.Known
+		had  int
+	}
+	var all []known
+	know = func(d *history.Day) {
+		d.Known = history.Known{}
 		var kept []keptColour
-		if data, ok := h.Answer(vat+"/"+d.Name, coloursKept(), sum); ok && unpacked(data, &kept) {
-			for _, k := range kept {
-				days[i].Known[k.Of] = k.Is
+		if sum, whole := h.Sum(vat, []string{d.Name}); whole {
+			if data, ok := h.Answer(vat+"/"+d.Name, coloursKept(), sum); ok && unpacked(data, &kept) {
+				for _, k := range kept {
+					d.Known[k.Of] = k.Is
+				}
 			}
 		}
-		had[i] = len(days[i].Known)
+		all = append(all, known{d.Name, d.Known, len(d.Known)})
 	}
-	return func() {
-		for i, d := range days {
-			if len(d.Known) == had[i] {
+	return know, func() {
+		for _, d := range all {
+			if len(d.is) == d.had {
 				continue
 			}
 			var kept []keptColour
-			for of, is := range d.Known {
+			for of, is := range d.is {
 				kept = append(kept, keptColour{of, is})
 			}
-			remember(h, vat, d.Name, coloursKept(), []string{d.Name}, kept)
+			remember(h, vat, d.name, coloursKept(), []string{d.name}, kept)
 		}
 	}
 }
@@ -72,12 +75,12 @@ func Life(h shelf.Home, vat string, names []string) (life history.Life, errs []e
 	life, known := pastKnown(h, vat, before, newest.State.Head)
 	if !known {
 		life = history.Begin(newest.State.Head)
-		errs = each(h, vat, before, take)
+		errs = readEach(h, vat, before, take)
 		if past, built := life.Kept(); built && len(errs) == 0 {
 			remember(h, vat, "", pastKept(), before, past)
 		}
 	}
-	return life, append(errs, each(h, vat, names[len(before):], take)...)
+	return life, append(errs, readEach(h, vat, names[len(before):], take)...)
 }
 
 // pastKnown is the life of a vat up to the days before its newest, if the index knows it and the newest day has such a head.
