@@ -20,7 +20,7 @@ const (
 // comes, at its time; and what the clock brings again, as if each were done at its time. The daily round of a ferment that is left
 // to itself comes each day until the look whether it is ready, or as many days as it takes at the least. id is the vat's own in
 // the book, name what it is called.
-func OfVat(v history.Life, id, name string, now, until time.Time, sys quantity.System) []Event {
+func OfVat(v *history.Life, id, name string, now, until time.Time, sys quantity.System) []Event {
 	last, ok := v.Last()
 	if !ok {
 		return nil

@@ -3,6 +3,7 @@ package history
 import (
 	"cmp"
 	"fmt"
+	"slices"
 	"strings"
 	"time"
 
@@ -98,53 +99,55 @@ type done struct {
 
 // did notes the tasks of the clock that an event does.
 func (p *Past) did(r *recipe.Recipe, e day.Event) {
-	did := func(id string) {
-		for i := range p.Done {
-			if p.Done[i].ID == id {
-				p.Done[i].At = e.At
-				return
-			}
-		}
-		p.Done = append(p.Done, done{id, e.At})
-	}
+	does, too := "", ""
 	switch b := e.Body.(type) {
 	case day.StripTest, day.Rechecked:
-		did("look")
+		does = "look"
 	case day.SignSeen:
-		did("look")
+		does = "look"
 		if sign, ok := b.Known(); ok && sign.Group == signs.GroupSwatch {
-			did("swatch")
+			too = "swatch"
 		}
 	case day.VatJudged:
 		if b.Of == "" {
-			did("look")
+			does = "look"
 		}
 	case day.Reading:
 		if b.PH != nil && b.Of == "" {
-			did("look")
+			does = "look"
 		}
 		if b.Temp != nil && b.Of == "" && *b.Temp >= r.Liquor.Low {
-			did("warm")
+			too = "warm"
 		}
 	case day.SwatchJudged:
-		did("swatch")
+		does = "swatch"
 	case day.Stirred:
-		did("stir")
+		does = "stir"
 	case day.Fed, day.PowderAdded:
 		if roleGiven(r, b) == recipe.Food {
-			did("feed")
+			does = "feed"
 		}
 	case day.HeaterOn:
-		did("warm")
+		does = "warm"
 	case day.StepDone:
 		if b.Do == string(recipe.Warm) {
-			did("warm")
+			does = "warm"
+		}
+	}
+	for _, id := range [...]string{does, too} {
+		i := slices.IndexFunc(p.Done, func(d done) bool { return d.ID == id })
+		switch {
+		case id == "":
+		case i < 0:
+			p.Done = append(p.Done, done{id, e.At})
+		default:
+			p.Done[i].At = e.At
 		}
 	}
 }
 
 // DoneAgo is how long ago each task of the clock was last done, by the ids of practice.Care; a task that was never done is not in it.
-func (l Life) DoneAgo(now time.Time) map[string]quantity.Span {
+func (l *Life) DoneAgo(now time.Time) map[string]quantity.Span {
 	out := map[string]quantity.Span{}
 	for _, d := range l.past.Done {
 		out[d.ID] = quantity.Span(max(0, now.Sub(d.At)))
@@ -161,7 +164,7 @@ func winter(words string) bool {
 // Care is what a vat wants at an instant: what is due, the most overdue first, then what comes next, the soonest first. By
 // the clock as practice.DueCare has it, and by how it stands. A vat that is still to be built, or led to its end, has only the
 // waits of its open step; a resting one only its revival, which comes first until the vat is revived; an ended one nothing.
-func (l Life) Care(now time.Time) []Due {
+func (l *Life) Care(now time.Time) []Due {
 	last, ok := l.Last()
 	if !ok || last.State.Ended {
 		return nil
@@ -221,7 +224,7 @@ func settled(f recipe.Family, age quantity.Span) bool {
 }
 
 // Every is after how long a task that is done at an instant is due again by the clock; 0 for what the clock does not bring.
-func (l Life) Every(id string, at time.Time) quantity.Span {
+func (l *Life) Every(id string, at time.Time) quantity.Span {
 	if !l.past.IsBuilt {
 		return 0
 	}
@@ -238,7 +241,7 @@ func (l Life) Every(id string, at time.Time) quantity.Span {
 }
 
 // byClock are the tasks of the clock, those due and the next ones. The clock of a vat that rested begins anew with its revival.
-func (l Life) byClock(now time.Time) []Due {
+func (l *Life) byClock(now time.Time) []Due {
 	f := l.last.State.Head.Recipe.Family
 	age := quantity.Span(max(0, now.Sub(l.past.Built)))
 	since := l.DoneAgo(now)
@@ -286,7 +289,7 @@ func (l Life) byClock(now time.Time) []Due {
 
 // byState are the tasks that the vat's state brings about. What was read of it before a rest says nothing after it, and no
 // indigo is fed to a vat that is not revived.
-func (l Life) byState(now time.Time) []Due {
+func (l *Life) byState(now time.Time) []Due {
 	s := l.last.State
 	sys, fill := s.Head.Setup.System(), s.Head.Setup.Fill
 	tasks := map[string]practice.CareTask{}

@@ -83,7 +83,7 @@ func (n *seen) take(r *recipe.Recipe, e day.Event) {
 
 // weak says what was read of a vat last that wants doing about, as the judge of its liquor has it, and nothing was given since; and
 // what is to be done, as long as what was read still speaks. Empty where there is nothing.
-func (l Life) weak(now time.Time) (words, do string) {
+func (l *Life) weak(now time.Time) (words, do string) {
 	last, seen := l.last.State, l.past.Seen
 	n := liquor.State{Recipe: last.Head.Recipe, Fill: last.Head.Setup.Fill, Strip: seen.Stayed, PH: seen.PH, PHError: seen.Off}
 	if seen.Limed && !n.Sour() { // that stands till it is read again

@@ -47,7 +47,7 @@ func SinceFood(v Vat, now time.Time) *quantity.Span {
 }
 
 // SinceFood is the same of a life.
-func (l Life) SinceFood(now time.Time) *quantity.Span { return outlook.Ago(l.past.Fed, now) }
+func (l *Life) SinceFood(now time.Time) *quantity.Span { return outlook.Ago(l.past.Fed, now) }
 
 // give takes up a powder that was given.
 func (g *doses) give(s *day.State, at time.Time, powder, material string, m quantity.Mass) {
@@ -98,7 +98,7 @@ func (g *doses) take(s *day.State, e day.Event) {
 // as a treatment, as a dose or as food; lots close together are one dose. The acid of a vat's end is none. Doses of other powders between the same strips
 // keep theirs unpulled where a reducer was among them, since a strip tells of the reducer, and so does indigo, which is no
 // remedy. Figures are grams of powder in a litre of the whole fill.
-func (l Life) Episodes() []signs.Episode {
+func (l *Life) Episodes() []signs.Episode {
 	return wording.Each(l.past.Doses.List, func(d dosing) signs.Episode { return d.Episode })
 }
 
@@ -132,7 +132,7 @@ func (p *Past) treat(b day.Body) {
 
 // Worked says what worked at this vat: what the last like doses did to its strips, else how the newest treatment was
 // judged at its recheck, with those of the same cause before it. Empty where nothing is known.
-func (l Life) Worked() string {
+func (l *Life) Worked() string {
 	if s := signs.Worked(l.Episodes()); s != "" {
 		return s
 	}

@@ -121,7 +121,7 @@ type Feeding struct {
 }
 
 // Stand reckons how a vat stands at an instant that is not before its last event. The zero Status for a vat of no days.
-func (l Life) Stand(now time.Time) Status {
+func (l *Life) Stand(now time.Time) Status {
 	last, ok := l.Last()
 	if !ok {
 		return Status{}

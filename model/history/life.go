@@ -55,7 +55,7 @@ type Past struct {
 }
 
 // Begin is the life of a vat whose newest day has this head, before its first day.
-func Begin(newest day.Head) Life {
+func Begin(newest day.Head) *Life {
 	p := Past{Fill: newest.Setup.Fill}
 	for _, powder := range newest.Recipe.Powders {
 		if solid(&newest.Recipe, powder.ID, powder.Material) {
@@ -63,11 +63,11 @@ func Begin(newest day.Head) Life {
 		}
 	}
 	p.Sludge.Now = p.Whole
-	return Life{past: p, rates: map[over]water.Evaporation{}}
+	return &Life{past: p, rates: map[over]water.Evaporation{}}
 }
 
 // Resume goes on with what was kept of a life; false where that holds for no newest day with this head.
-func Resume(p Past, newest day.Head) (Life, bool) {
+func Resume(p Past, newest day.Head) (*Life, bool) {
 	l := Begin(newest)
 	same := l.past.Fill == p.Fill && l.past.Whole == p.Whole
 	l.past = p
@@ -75,9 +75,9 @@ func Resume(p Past, newest day.Head) (Life, bool) {
 }
 
 // LifeOf is the life of a vat whose days are at hand.
-func LifeOf(v Vat) Life {
+func LifeOf(v Vat) *Life {
 	if len(v) == 0 {
-		return Life{}
+		return &Life{}
 	}
 	l := Begin(v[len(v)-1].State.Head)
 	for i := range v {
@@ -87,13 +87,13 @@ func LifeOf(v Vat) Life {
 }
 
 // Kept is what can be kept of the life so far; false while the vat is still to be built.
-func (l Life) Kept() (Past, bool) { return l.past, l.past.IsBuilt }
+func (l *Life) Kept() (Past, bool) { return l.past, l.past.IsBuilt }
 
 // Last is the newest day; false for a vat of no days.
-func (l Life) Last() (Day, bool) { return l.last, l.past.Days > 0 }
+func (l *Life) Last() (Day, bool) { return l.last, l.past.Days > 0 }
 
 // Built is when the vat was first judged ready, as Vat.Built has it.
-func (l Life) Built() (time.Time, bool) { return l.past.Built, l.past.IsBuilt }
+func (l *Life) Built() (time.Time, bool) { return l.past.Built, l.past.IsBuilt }
 
 // Take takes up the next day.
 func (l *Life) Take(d Day) {

@@ -151,7 +151,7 @@ func TestALifeGoesOnFromWhatWasKept(t *testing.T) {
 }
 
 // said is all that a life says.
-func said(l history.Life, now time.Time) string {
+func said(l *history.Life, now time.Time) string {
 	since, words, rests := l.Resting(now)
 	return fmt.Sprintf("%+v\n%+v\n%+v %v %v\n%s\n%v %v", l.Care(now), l.Stand(now), since, words, rests, l.Worked(), l.DoneAgo(now), l.Every("look", now))
 }

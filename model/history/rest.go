@@ -79,7 +79,7 @@ func (p *Past) rested(s *day.State) {
 // Resting tells since when a vat rests: the dyer said so as its last day closed, or in a note on it ("for the winter"), or
 // nothing was done to it for six weeks. said is whether the dyer said so. A day that is open ends the rest once something is
 // done to the vat on it: a reading, a strip, a dose, the heater, a stir, a dip.
-func (l Life) Resting(now time.Time) (since time.Time, said, rests bool) {
+func (l *Life) Resting(now time.Time) (since time.Time, said, rests bool) {
 	p, s := &l.past, &l.last.State
 	if !p.IsBuilt || s.Ended || !s.Closed && !(p.Idle && p.Days > 1) {
 		return time.Time{}, false, false
@@ -88,7 +88,7 @@ func (l Life) Resting(now time.Time) (since time.Time, said, rests bool) {
 }
 
 // asleep tells whether a vat rests, or was woken and is not revived yet.
-func (l Life) asleep(now time.Time) bool {
+func (l *Life) asleep(now time.Time) bool {
 	_, _, rests := l.Resting(now)
 	return rests || l.past.Rest.woken() && !l.past.Rest.Revived
 }

@@ -149,11 +149,13 @@ func (l *Life) sink(s *day.State) {
 
 // Level reckons how far the liquor has sunk by an instant: by Shah's evaporation from the open surface in still air, and by what
 // goods carry to the rinse. Nothing is known of a vat that is still to be built.
-func (l Life) Level(now time.Time) Level {
+func (l *Life) Level(now time.Time) Level {
 	if l.past.IsBuilt && !l.last.State.Ended {
-		l.walk(now)
-		w := &l.past.Sinking
+		on := Life{past: Past{Sinking: l.past.Sinking}, air: l.air, surface: l.surface, rates: l.rates}
+		on.walk(now)
+		w := &on.past.Sinking
 		w.Lost = quantity.Map(w.Lost, func(v quantity.Volume) quantity.Volume { return min(v, l.past.Fill) })
+		return w.Level
 	}
 	return l.past.Sinking.Level
 }
@@ -206,7 +208,7 @@ func (g *sediment) take(r *recipe.Recipe, b day.Body) {
 
 // Sludge reckons the sediment: what the build leaves is the recipe's zone, at most a quarter of the depth; more powders of
 // those that settle raise it in their proportion (M), and a decanting takes it away.
-func (l Life) Sludge() Sludge {
+func (l *Life) Sludge() Sludge {
 	head := l.last.State.Head
 	if !l.past.IsBuilt || !settles(head.Recipe.Family) {
 		return Sludge{}

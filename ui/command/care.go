@@ -53,7 +53,7 @@ var errAsJSON = errors.New("give --as or --json, not both")
 // keeping is a vat with its history, at its own present.
 type keeping struct {
 	library.Day
-	life history.Life
+	life *history.Life
 	dues []history.Due
 }
 

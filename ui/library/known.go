@@ -65,7 +65,7 @@ func knowing(h shelf.Home, vat string) (know func(*history.Day), keep func()) {
 }
 
 // Life takes up days of a vat by their names, the oldest first, one after the other. What those before the newest say the index keeps.
-func Life(h shelf.Home, vat string, names []string) (life history.Life, errs []error) {
+func Life(h shelf.Home, vat string, names []string) (life *history.Life, errs []error) {
 	var newest Day
 	before := names
 	for err := error(nil); len(before) > 0 && (newest.Name == "" || err != nil); before = before[:len(before)-1] {
@@ -84,10 +84,10 @@ func Life(h shelf.Home, vat string, names []string) (life history.Life, errs []e
 }
 
 // pastKnown is the life of a vat up to the days before its newest, if the index knows it and the newest day has such a head.
-func pastKnown(h shelf.Home, vat string, before []string, newest day.Head) (history.Life, bool) {
+func pastKnown(h shelf.Home, vat string, before []string, newest day.Head) (*history.Life, bool) {
 	var kept history.Past
 	if !answered(h, vat, pastKept(), before, &kept) {
-		return history.Life{}, false
+		return nil, false
 	}
 	return history.Resume(kept, newest)
 }

@@ -37,7 +37,7 @@ type command struct {
 
 var commands = []command{
 	{"what the vats are due (now)", []string{"now"}, 40},
-	{"one history (book vat-3)", []string{"book", "vat-3"}, 40},
+	{"one history (book vat-0)", []string{"book", "vat-0"}, 40},
 	{"care", []string{"care"}, 150},
 	{"like, over all pieces", []string{"like", "--lab", "31,-3,-20"}, 50},
 	{"book verify", []string{"book", "verify"}, 1000},
