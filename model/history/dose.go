@@ -49,6 +49,17 @@ func SinceFood(v Vat, now time.Time) *quantity.Span {
 // SinceFood is the same of a life.
 func (l *Life) SinceFood(now time.Time) *quantity.Span { return outlook.Ago(l.past.Fed, now) }
 
+// given is a powder that an event gave beyond the build; false for none.
+func given(b day.Body) (powder, material string, m quantity.Mass, is bool) {
+	switch b := b.(type) {
+	case day.PowderAdded:
+		return b.Powder, b.Material, b.Mass, b.Step == 0 && b.Into == ""
+	case day.Fed:
+		return b.Powder, b.Material, b.Mass, true
+	}
+	return "", "", 0, false
+}
+
 // give takes up a powder that was given.
 func (g *doses) give(s *day.State, at time.Time, powder, material string, m quantity.Mass) {
 	fill := s.Head.Setup.Fill
@@ -69,29 +80,20 @@ func (g *doses) give(s *day.State, at time.Time, powder, material string, m quan
 	g.List = append(g.List, d)
 }
 
-// take takes up an event.
-func (g *doses) take(s *day.State, e day.Event) {
-	switch b := e.Body.(type) {
-	case day.PowderAdded:
-		if b.Step == 0 && b.Into == "" {
-			g.give(s, e.At, b.Powder, b.Material, b.Mass)
+// strip takes up a strip.
+func (g *doses) strip(at time.Time, stayed quantity.Span) {
+	g.Strip, g.Stayed = at, stayed
+	wait := g.List[g.Waits:]
+	reducer := slices.ContainsFunc(wait, func(d dosing) bool { return d.Role == recipe.Reducer })
+	for i := range wait {
+		d := &wait[i]
+		if d.Role == recipe.Indigo || reducer && d.Role != recipe.Reducer {
+			d.Before = -1
+		} else if at.Sub(d.Last) <= stripAfter {
+			d.After, d.Took = stayed, quantity.Span(at.Sub(d.At))
 		}
-	case day.Fed:
-		g.give(s, e.At, b.Powder, b.Material, b.Mass)
-	case day.StripTest:
-		g.Strip, g.Stayed = e.At, b.Stayed
-		wait := g.List[g.Waits:]
-		reducer := slices.ContainsFunc(wait, func(d dosing) bool { return d.Role == recipe.Reducer })
-		for i := range wait {
-			d := &wait[i]
-			if d.Role == recipe.Indigo || reducer && d.Role != recipe.Reducer {
-				d.Before = -1
-			} else if e.At.Sub(d.Last) <= stripAfter {
-				d.After, d.Took = b.Stayed, quantity.Span(e.At.Sub(d.At))
-			}
-		}
-		g.Waits = len(g.List)
 	}
+	g.Waits = len(g.List)
 }
 
 // Episodes are all doses of a vat beyond its build, the oldest first, with the strips before and after each: what was given

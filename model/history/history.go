@@ -154,6 +154,7 @@ func (p *Past) read(e day.Event) {
 		}
 	case day.StripTest:
 		p.Strip = Strips{e.At, b.Stayed, outlook.Measured}
+		p.Doses.strip(e.At, b.Stayed)
 	}
 }
 

@@ -118,9 +118,9 @@ func (l *Life) Take(d Day) {
 		p.read(e)
 		p.Seen.take(r, e)
 		p.Sludge.take(r, e.Body)
-		p.Doses.take(s, e)
 		p.treat(e.Body)
-		if id, m := given(e.Body); id != "" {
+		if id, material, m, is := given(e.Body); is {
+			p.Doses.give(s, e.At, id, material, m)
 			if powder, ok := r.Powder(id); ok && powder.Role == recipe.Indigo {
 				p.In += cmp.Or(powder.Strength, 1).Of(m)
 			}

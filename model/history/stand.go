@@ -10,19 +10,6 @@ import (
 	"example.org/vatside/model/water"
 )
 
-// given is a powder that an event gave beyond the build, by its id; empty for none.
-func given(b day.Body) (id string, m quantity.Mass) {
-	switch b := b.(type) {
-	case day.PowderAdded:
-		if b.Step == 0 && b.Into == "" {
-			return b.Powder, b.Mass
-		}
-	case day.Fed:
-		return b.Powder, b.Mass
-	}
-	return "", 0
-}
-
 // Level is how much liquor a vat has lost since it was full: to the air, with goods, drawn off.
 type Level struct {
 	Known outlook.Known // Measured as last read, nothing lost since; Guessed: reckoned with usual air and lids
