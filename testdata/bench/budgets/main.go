@@ -24,8 +24,11 @@ import (
 	"strconv"
 	"strings"
 	"syscall"
+	"time"
 
 	"example.org/vatside/testdata/bench/internal/apart"
+	"example.org/vatside/testdata/bench/internal/tty"
+	"example.org/vatside/testdata/bench/words"
 )
 
 // command is one of the program's, on a home.
@@ -207,7 +210,7 @@ func (b *bench) commands() {
 	}
 }
 
-// opened tells which files a bare start and the list of vats open, but for those of the system's own.
+// opened tells which files a bare start opens, and the screens of an empty home until the first frame, but for the system's own.
 func (b *bench) opened() {
 	strace, err := exec.LookPath("strace")
 	if err != nil {
@@ -215,23 +218,32 @@ func (b *bench) opened() {
 		return
 	}
 	list := filepath.Join(b.work, "opened")
-	for _, args := range [][]string{{"--version"}, {"now"}} {
+	for what, args := range map[string][]string{"a bare start": {"--version"}, "the screens of an empty home": nil} {
 		cmd := exec.Command(strace, append([]string{"-f", "-qq", "-e", "trace=open,openat", "-o", list, b.program}, args...)...)
-		cmd.Env = apart.Env(filepath.Join(b.work, "state"), apart.Zone, "VATSIDE_HOME="+filepath.Join(b.work, "home-0"))
-		out, err := cmd.CombinedOutput()
+		cmd.Env = apart.Env(filepath.Join(b.work, "state"), apart.Zone, "VATSIDE_HOME="+filepath.Join(b.work, "empty"))
+		seat, err := tty.StartIn(cmd, 80, 24, tty.Manner{Answers: tty.Xterm})
+		if err == nil {
+			if args == nil && seat.Await(10*time.Second, func() bool { return strings.Contains(seat.Text(), words.AnyHome) }) {
+				seat.Type("q")
+			}
+			if code, ended := seat.Ended(10 * time.Second); code != 0 || !ended {
+				err = fmt.Errorf("%s did not end well: %s", what, seat.Text())
+			}
+			seat.Kill()
+		}
 		text, readErr := os.ReadFile(list)
 		if err = errors.Join(err, readErr); err != nil {
-			fmt.Fprintf(os.Stderr, "budgets: strace: %v\n%s", err, out)
+			fmt.Fprintln(os.Stderr, "budgets: strace:", err)
 			b.failed = true
 			return
 		}
 		var names []string
 		for _, m := range opening.FindAllStringSubmatch(string(text), -1) {
-			if !theirs.MatchString(m[1]) {
-				names = append(names, strings.TrimPrefix(m[1], b.work+"/"))
+			if name := strings.TrimPrefix(m[1], b.work+"/"); !theirs.MatchString(name) && !slices.Contains(names, name) {
+				names = append(names, name)
 			}
 		}
-		fmt.Printf("%-56s %9d    %12s   %s\n", "files that are opened, "+args[0], len(names), "", strings.Join(names, " "))
+		fmt.Printf("%-56s %9d    %12s   %s\n", "files that are opened, "+what, len(names), "", strings.Join(names, " "))
 	}
 }
 
