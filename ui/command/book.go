@@ -143,6 +143,7 @@ func (p *program) bookJSON(h shelf.Home, args []string) error {
 }
 
 func (p *program) book(args []string) error {
+	p.Sparing()
 	h, err := p.shelf()
 	if err != nil {
 		return err
@@ -150,7 +151,6 @@ func (p *program) book(args []string) error {
 	if p.json {
 		return p.bookJSON(h, args)
 	}
-	p.Sparing()
 	w := bufio.NewWriter(p.Out)
 	some := false
 	if err := p.pages(h, args, func(g page) {
