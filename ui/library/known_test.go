@@ -1,17 +1,21 @@
 package library
 
 import (
+	"errors"
 	"fmt"
 	"hash/crc32"
 	"os"
+	"path/filepath"
 	"reflect"
 	"strings"
 	"testing"
+	"time"
 
 	"example.org/vatside/model/book"
 	"example.org/vatside/model/day"
 	"example.org/vatside/model/history"
 	"example.org/vatside/model/pack"
+	"example.org/vatside/ui/shelf"
 )
 
 // oldDay is a day of testdata/old.
@@ -105,4 +109,46 @@ func TestKnownColours(t *testing.T) {
 	if n < 4 {
 		t.Errorf("only %d colours were reckoned", n)
 	}
+}
+
+// What the days before the newest say is kept, and says the same; a day of them that changed is gone through again.
+func TestALifeIsKept(t *testing.T) {
+	today := time.Date(2026, 6, 1, 12, 0, 0, 0, time.UTC)
+	h := shelf.At(t.TempDir(), func() time.Time { return today }).Indexed(filepath.Join(t.TempDir(), "index"))
+	put := func(name, day string) {
+		t.Helper()
+		text, err := os.ReadFile("../../testdata/old/" + name + ".toml")
+		path := h.DayFile("bin", day)
+		err = errors.Join(err, os.MkdirAll(filepath.Dir(path), 0o755), os.WriteFile(path, text, 0o644), os.Chtimes(path, today, today.Add(-time.Hour)))
+		if err != nil {
+			t.Fatal(err)
+		}
+	}
+	put("played-soda-bin", "2026-05-09")
+	put("played-soda-bin-second-day", "2026-05-10")
+	put("played-soda-bin-last-day", "2026-05-24")
+	said := func(when string, before int) {
+		t.Helper()
+		names, err := h.Days("bin")
+		if err != nil || len(names) != before+1 {
+			t.Fatal(names, err)
+		}
+		days, errs := Days(h, "bin", names)
+		life, wrong := Life(h, "bin", names)
+		want := history.LifeOf(days)
+		if got, want := fmt.Sprintf("%+v %+v", life.Care(today), life.Stand(today)), fmt.Sprintf("%+v %+v", want.Care(today), want.Stand(today)); got != want || len(errs)+len(wrong) > 0 {
+			t.Errorf("%s: %v\n%s\nof all days\n%s", when, wrong, got, want)
+		}
+		if _, known := pastKnown(h, "bin", names[:before], days[before].State.Head); !known {
+			t.Errorf("%s: the past is not known", when)
+		}
+	}
+	said("cold", 2)
+	said("warm", 2)
+	if err := os.Remove(h.DayFile("bin", "2026-05-10")); err != nil {
+		t.Fatal(err)
+	}
+	said("a day less", 1)
+	put("played-soda-bin-second-day", "2026-05-10")
+	said("a day more", 2)
 }
