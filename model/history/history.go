@@ -9,6 +9,7 @@ import (
 
 	"example.org/vatside/model/colour"
 	"example.org/vatside/model/day"
+	"example.org/vatside/model/liquor"
 	"example.org/vatside/model/outlook"
 	"example.org/vatside/model/quantity"
 	"example.org/vatside/model/recipe"
@@ -115,10 +116,7 @@ type Status struct {
 }
 
 // Feeding is whether it wants indigo. Nothing is said of it while a vat rests, and until it is revived.
-type Feeding struct {
-	Soon, Now bool
-	Sentence  string
-}
+type Feeding = liquor.Feeding
 
 // Stand reckons how a vat stands at an instant that is not before its last event. The zero Status for a vat of no days.
 func (l *Life) Stand(now time.Time) Status {
@@ -133,7 +131,7 @@ func (l *Life) Stand(now time.Time) Status {
 	out := Status{Indigo: outlook.Of(last.State, end).Indigo, Temp: l.past.Temp, PH: l.past.PH, Strip: l.past.Strip}
 	if f := out.Indigo.Feeding; out.Indigo.Known != outlook.Unknown {
 		if out.In, out.Used = l.past.In, f.Used; !l.asleep(now) {
-			out.Feeding = Feeding{Soon: f.Soon, Now: f.Now, Sentence: f.Sentence}
+			out.Feeding = f
 		}
 	}
 	if !last.State.Ended {
