@@ -307,7 +307,7 @@ func (mo moment) live(m model, w world) (model, error) {
 		}
 		if last, ok := days.Last(); ok {
 			m.home.Vats = append(m.home.Vats, standing(screen.Vat{Vat: vat, Day: last.Name}, library.Day{State: last.State, Now: now}))
-			care[vat] = history.Care(days, now)
+			care[vat] = history.LifeOf(days).Care(now)
 		}
 		if vat == bin {
 			m.past = pastMsg{vat: vat, days: days}

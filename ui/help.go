@@ -6,6 +6,7 @@ import (
 
 	"github.com/charmbracelet/x/ansi"
 
+	"example.org/vatside/model/wording"
 	"example.org/vatside/ui/answer"
 	"example.org/vatside/ui/screen"
 	"example.org/vatside/ui/style"
@@ -164,7 +165,11 @@ func inColumns(groups [][]string, columns, room int) []string {
 
 // lowest are so many columns at the most, as low as they get.
 func lowest(groups [][]string, most, air int) [][]string {
-	for high := 1; ; high++ {
+	all := 0
+	for _, g := range groups {
+		all += len(g)
+	}
+	for high := max(1, (all+most-1)/most); ; high++ {
 		if in := filled(groups, high, air); len(in) <= most {
 			return in
 		}
@@ -190,12 +195,16 @@ func filled(groups [][]string, high, air int) (out [][]string) {
 // side sets columns side by side over the width; false where they are too wide for it.
 func side(in [][]string, columns int) (rows []string, fits bool) {
 	at, free := 0, columns-gutter*(len(in)-1)
-	for _, column := range in {
-		free -= style.Widest(column)
+	wide := wording.Each(in, style.Widest)
+	for _, w := range wide {
+		free -= w
 	}
-	for _, column := range in {
+	if free < 0 && len(in) > 1 {
+		return nil, false
+	}
+	for i, column := range in {
 		rows = style.Beside(rows, column, at)
-		at += style.Widest(column) + gutter + max(0, free)/len(in)
+		at += wide[i] + gutter + max(0, free)/len(in)
 	}
-	return rows, free >= 0 || len(in) == 1
+	return rows, true
 }

@@ -298,6 +298,19 @@ func TestASecondIsLittleWork(t *testing.T) {
 	}
 }
 
+// A page of help is set once, not once for each height that its columns might have.
+func TestHelpIsLittleWork(t *testing.T) {
+	shown, _ := counting(t, countdowns["air"])
+	key := '?'
+	if n := testing.AllocsPerRun(50, func() {
+		shown, _ = shown.Update(tea.KeyMsg{Type: tea.KeyRunes, Runes: []rune{key}})
+		shown.(guarded).lines()
+		key = '?' + 'x' - key
+	}); n > 1000 {
+		t.Errorf("help on or off allocates %v times", n)
+	}
+}
+
 // BenchmarkSecond is what a second of a running countdown asks of the screens: the title, the snapshot and a frame.
 func BenchmarkSecond(b *testing.B) {
 	for name, is := range countdowns {

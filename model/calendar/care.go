@@ -20,7 +20,7 @@ const (
 // comes, at its time; and what the clock brings again, as if each were done at its time. The daily round of a ferment that is left
 // to itself comes each day until the look whether it is ready, or as many days as it takes at the least. id is the vat's own in
 // the book, name what it is called.
-func OfVat(v history.Vat, id, name string, now, until time.Time, sys quantity.System) []Event {
+func OfVat(v *history.Life, id, name string, now, until time.Time, sys quantity.System) []Event {
 	last, ok := v.Last()
 	if !ok {
 		return nil
@@ -28,7 +28,7 @@ func OfVat(v history.Vat, id, name string, now, until time.Time, sys quantity.Sy
 	if now.Before(last.State.At) { // a clock that was put back
 		now = last.State.At.In(now.Location())
 	}
-	dues := history.Care(v, now)
+	dues := v.Care(now)
 	var look time.Time // whether it is ready; zero while something is still to be given
 	for _, d := range dues {
 		if d.Judge {
@@ -78,7 +78,7 @@ func OfVat(v history.Vat, id, name string, now, until time.Time, sys quantity.Sy
 				Alarms: []Alarm{{Words: words}}})
 			if d.Round {
 				at = at.AddDate(0, 0, 1)
-			} else if every := history.Every(v, d.ID, at); every > 0 {
+			} else if every := v.Every(d.ID, at); every > 0 {
 				at = at.Add(every.Duration())
 			} else {
 				break

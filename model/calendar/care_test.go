@@ -101,7 +101,7 @@ func brewing(t *testing.T, at time.Time, last bool) history.Vat {
 func exported(t *testing.T, v history.Vat, now time.Time, weeks int) (list []ical.Event, byUID map[string]ical.Event) {
 	t.Helper()
 	until := now.AddDate(0, 0, 7*weeks)
-	text := calendar.Calendar{Name: "vats", At: now, Events: calendar.OfVat(v, "crock", "Crock", now, until, quantity.Metric)}.Text()
+	text := calendar.Calendar{Name: "vats", At: now, Events: calendar.OfVat(history.LifeOf(v), "crock", "Crock", now, until, quantity.Metric)}.Text()
 	byUID = read(t, text)
 	for _, e := range byUID {
 		list = append(list, e)

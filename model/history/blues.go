@@ -4,6 +4,7 @@ import (
 	"fmt"
 	"math"
 	"slices"
+	"strings"
 	"time"
 
 	"example.org/vatside/model/colour"
@@ -32,7 +33,7 @@ const mostForecast = 60
 
 // Blue is a piece of a vat and how it looks dry and rinsed.
 type Blue struct {
-	Of    Day       // the last day on which it was in work
+	Of    *Day      // the last day on which it was in work
 	Days  []string  // all days on which it was
 	Piece day.Piece // as that day left it
 	Lab   colour.Lab
@@ -80,46 +81,75 @@ func BlueNamed(v Vat, name, tag string) (Blue, bool) {
 // rinsed since its last dip, on whatever day of the vat; else by what was named for it; else by what its dips give. It takes some
 // milliseconds a day.
 func BluesOf(v Vat) []Blue {
-	var found []sighted
-	newest := map[string]int{} // tag → place in found
-	blues := map[string]*outlook.Blue{}
-	for _, d := range v {
-		for _, p := range d.State.Pieces {
-			i, there := newest[p.Tag]
-			switch {
-			case p.Phase == day.Dropped || p.Dips == 0:
-				continue
-			case p.Brought() && there:
-				found[i].Days = append(found[i].Days, d.Name)
-				continue
-			case there && p.Spec.Had > 0: // it was carried over
-				found[i].Days = append(found[i].Days, d.Name)
-				found[i].Of, found[i].Piece = d, p
-				if len(p.Past) > 0 {
-					found[i].looks = ""
-				}
-				continue
+	var b Blues
+	for i := range v {
+		b.Take(&v[i], &v[i])
+	}
+	return b.Tell(func(name string) (Day, bool) {
+		i := slices.IndexFunc(v, func(d Day) bool { return d.Name == name })
+		return v[i], true
+	})
+}
+
+// Blues are the pieces of a vat, taken up day by day. The zero Blues has none.
+type Blues struct {
+	found  []sighted
+	newest map[string]int // tag → place in found
+}
+
+// Take takes up the pieces of the next day. Of the day they keep is, the day itself or Bare.
+func (b *Blues) Take(d, is *Day) {
+	if b.newest == nil {
+		b.newest = map[string]int{}
+	}
+	for _, p := range d.State.Pieces {
+		i, there := b.newest[p.Tag]
+		switch {
+		case p.Phase == day.Dropped || p.Dips == 0:
+			continue
+		case p.Brought() && there:
+			b.found[i].Days = append(b.found[i].Days, d.Name)
+			continue
+		case there && p.Spec.Had > 0: // it was carried over
+			b.found[i].Days = append(b.found[i].Days, d.Name)
+			b.found[i].Of, b.found[i].Piece = is, p
+			if len(p.Past) > 0 {
+				b.found[i].looks = ""
 			}
-			newest[p.Tag] = len(found)
-			found = append(found, sighted{Blue: Blue{Of: d, Days: []string{d.Name}, Piece: p}, blues: blues})
+			continue
 		}
-		for _, x := range d.State.Samples() {
-			i, there := newest[x.Tag]
-			if !there || !tellsOf(x, found[i].Piece) {
-				continue
-			}
-			p, here := d.State.Piece(x.Tag)
-			of := found[i].Of.Name
-			if of == d.Name && !x.At.Before(lastDip(found[i].Piece)) || of != d.Name && (!here || p.Brought()) { // dry on the day after
-				found[i].looks, found[i].on = x.Looks, d
-			}
+		b.newest[p.Tag] = len(b.found)
+		b.found = append(b.found, sighted{Blue: Blue{Of: is, Days: []string{d.Name}, Piece: p}})
+	}
+	for _, x := range d.State.Samples() {
+		i, there := b.newest[x.Tag]
+		if !there || !tellsOf(x, b.found[i].Piece) {
+			continue
+		}
+		p, here := d.State.Piece(x.Tag)
+		of := b.found[i].Of.Name
+		if of == d.Name && !x.At.Before(lastDip(b.found[i].Piece)) || of != d.Name && (!here || p.Brought()) { // dry on the day after
+			b.found[i].looks, b.found[i].on = x.Looks, is
 		}
 	}
-	out := make([]Blue, len(found))
-	for i := range found {
-		found[i].tell()
-		found[i].Lab = hundredths(found[i].Lab)
-		out[i] = found[i].Blue
+}
+
+// Bare is what a piece tells of its day: its name, its recipe's id, when it was, whether it is closed, and what is known of its colours.
+func (d *Day) Bare() *Day {
+	var head day.Head
+	head.Recipe.ID = strings.Clone(d.State.Head.Recipe.ID) // else it holds the text that it was read from
+	return &Day{Name: d.Name, State: day.State{Head: head, At: d.State.At, Closed: d.State.Closed}, Known: d.Known}
+}
+
+// Tell finds the blue of each, the oldest first. A day by which colours are to be reckoned is asked for by its name.
+func (b *Blues) Tell(days func(name string) (Day, bool)) []Blue {
+	r := reckoner{days: days, blues: map[string]*outlook.Blue{}}
+	out := make([]Blue, len(b.found))
+	for i := range b.found {
+		b.found[i].reckoner = &r
+		b.found[i].tell()
+		b.found[i].Lab = hundredths(b.found[i].Lab)
+		out[i] = b.found[i].Blue
 	}
 	return out
 }
@@ -134,8 +164,14 @@ func hundredths(l colour.Lab) colour.Lab {
 type sighted struct {
 	Blue
 	looks string
-	on    Day
-	blues map[string]*outlook.Blue // by day; reckoned when first asked for
+	on    *Day
+	*reckoner
+}
+
+// reckoner reckons colours by days.
+type reckoner struct {
+	days  func(name string) (Day, bool)
+	blues map[string]*outlook.Blue // of the last days; nil: nothing was filled in that day
 }
 
 // lastDip is when a piece went into the vat, or came out of it, for the last time that day.
@@ -165,7 +201,7 @@ func tellsOf(x day.Sample, p day.Piece) bool {
 func (b *sighted) tell() {
 	if l, err := day.ParseLook(b.looks); b.looks != "" && err == nil {
 		if l.How == shade.ByRung {
-			for _, d := range []Day{b.on, b.Of} { // the ladder as it was then
+			for _, d := range []*Day{b.on, b.Of} { // the ladder as it was then
 				if lab, ok := b.rung(d, l.Rung); ok {
 					b.Lab, b.Told, b.Seen = lab, ByRung, true
 					return
@@ -195,32 +231,33 @@ func (b *sighted) tell() {
 	b.Lab, b.Told = b.forecast(), ByForecast
 }
 
-// bluesOn are those of a day as it was left; false where nothing was filled in that day.
-func (b *sighted) bluesOn(d Day) (outlook.Blue, bool) {
-	if !day.Filled(d.State) {
-		return outlook.Blue{}, false
+// bluesOn are those of a day as it was left; nil where nothing was filled in that day.
+func (r *reckoner) bluesOn(name string) *outlook.Blue {
+	if x, there := r.blues[name]; there {
+		return x
 	}
-	if b.blues[d.Name] == nil {
-		if len(b.blues) >= 2 { // a day's take much room, and the pieces come day by day
-			clear(b.blues)
-		}
+	if len(r.blues) >= 2 { // a day's take much room, and the pieces come day by day
+		clear(r.blues)
+	}
+	r.blues[name] = nil
+	if d, ok := r.days(name); ok && day.Filled(d.State) {
 		x := outlook.Weighed(d.State, outlook.Of(d.State, d.State.At), d.State.At)
-		b.blues[d.Name] = &x
+		r.blues[name] = &x
 	}
-	return *b.blues[d.Name], true
+	return r.blues[name]
 }
 
 // rung is the colour of a rung of the vat's ladder on a day, on the cloth of the piece.
-func (b *sighted) rung(d Day, n int) (colour.Lab, bool) {
+func (b *sighted) rung(d *Day, n int) (colour.Lab, bool) {
 	if n < 1 {
 		return colour.Lab{}, false
 	}
 	return d.colour(fmt.Sprintf("rung %d %s", n, b.Piece.Spec.Fibre), func() (colour.Lab, bool) { return b.rungReckoned(d, n) })
 }
 
-func (b *sighted) rungReckoned(d Day, n int) (colour.Lab, bool) {
-	blues, ok := b.bluesOn(d)
-	if !ok {
+func (b *sighted) rungReckoned(d *Day, n int) (colour.Lab, bool) {
+	blues := b.bluesOn(d.Name)
+	if blues == nil {
 		return colour.Lab{}, false
 	}
 	for _, r := range blues.Rungs {
@@ -242,12 +279,13 @@ func (b *sighted) forecast() colour.Lab {
 }
 
 func (b *sighted) forecastReckoned() colour.Lab {
-	if blues, ok := b.bluesOn(b.Of); ok {
+	if blues := b.bluesOn(b.Of.Name); blues != nil {
 		if now := blues.Now(b.Piece); now != nil {
 			return now.Lab
 		}
 	}
-	head := b.Of.State.Head
+	d, _ := b.days(b.Of.Name)
+	head := d.State.Head
 	v := shade.Of(liquor.State{Recipe: head.Recipe, Fill: head.Setup.Fill})
 	piece := shade.Piece{Fibre: b.Fibre(), Ground: b.Ground(), Dry: b.Piece.Spec.Dry}
 	n := min(b.Piece.Dips, mostForecast)

@@ -3,6 +3,7 @@ package history
 import (
 	"cmp"
 	"fmt"
+	"slices"
 	"strings"
 	"time"
 
@@ -90,57 +91,66 @@ const (
 	loadsMost = 5                    // loads without a strip. S1, 5 to 8
 )
 
-// Since is how long ago each task of the clock was last done, by the ids of practice.Care; a task that was never done is not
-// in it.
-func Since(v Vat, now time.Time) map[string]quantity.Span {
-	at := map[string]time.Time{}
-	v.each(func(d Day, e day.Event) {
-		did := func(ids ...string) {
-			for _, id := range ids {
-				at[id] = e.At
-			}
+// done is when a task of the clock was last done, by its ID in practice.Care.
+type done struct {
+	ID string
+	At time.Time
+}
+
+// did notes the tasks of the clock that an event does.
+func (p *Past) did(r *recipe.Recipe, e day.Event) {
+	does, too := "", ""
+	switch b := e.Body.(type) {
+	case day.StripTest, day.Rechecked:
+		does = "look"
+	case day.SignSeen:
+		does = "look"
+		if sign, ok := b.Known(); ok && sign.Group == signs.GroupSwatch {
+			too = "swatch"
 		}
-		switch b := e.Body.(type) {
-		case day.StripTest, day.Rechecked:
-			did("look")
-		case day.SignSeen:
-			did("look")
-			if sign, ok := b.Known(); ok && sign.Group == signs.GroupSwatch {
-				did("swatch")
-			}
-		case day.VatJudged:
-			if b.Of == "" {
-				did("look")
-			}
-		case day.Reading:
-			if b.Of != "" {
-				return
-			}
-			if b.PH != nil {
-				did("look")
-			}
-			if b.Temp != nil && *b.Temp >= d.State.Head.Recipe.Liquor.Low {
-				did("warm")
-			}
-		case day.SwatchJudged:
-			did("swatch")
-		case day.Stirred:
-			did("stir")
-		case day.Fed, day.PowderAdded:
-			if roleGiven(d, b) == recipe.Food {
-				did("feed")
-			}
-		case day.HeaterOn:
-			did("warm")
-		case day.StepDone:
-			if b.Do == string(recipe.Warm) {
-				did("warm")
-			}
+	case day.VatJudged:
+		if b.Of == "" {
+			does = "look"
 		}
-	})
+	case day.Reading:
+		if b.PH != nil && b.Of == "" {
+			does = "look"
+		}
+		if b.Temp != nil && b.Of == "" && *b.Temp >= r.Liquor.Low {
+			too = "warm"
+		}
+	case day.SwatchJudged:
+		does = "swatch"
+	case day.Stirred:
+		does = "stir"
+	case day.Fed, day.PowderAdded:
+		if roleGiven(r, b) == recipe.Food {
+			does = "feed"
+		}
+	case day.HeaterOn:
+		does = "warm"
+	case day.StepDone:
+		if b.Do == string(recipe.Warm) {
+			does = "warm"
+		}
+	}
+	for _, id := range [...]string{does, too} {
+		i := slices.IndexFunc(p.Done, func(d done) bool { return d.ID == id })
+		switch {
+		case id == "":
+		case i < 0:
+			p.Done = append(p.Done, done{id, e.At})
+		default:
+			p.Done[i].At = e.At
+		}
+	}
+}
+
+// DoneAgo is how long ago each task of the clock was last done, by the ids of practice.Care; a task that was never done is not in it.
+func (l *Life) DoneAgo(now time.Time) map[string]quantity.Span {
 	out := map[string]quantity.Span{}
-	for id, t := range at {
-		out[id] = quantity.Span(max(0, now.Sub(t)))
+	for _, d := range l.past.Done {
+		out[d.ID] = quantity.Span(max(0, now.Sub(d.At)))
 	}
 	return out
 }
@@ -154,8 +164,8 @@ func winter(words string) bool {
 // Care is what a vat wants at an instant: what is due, the most overdue first, then what comes next, the soonest first. By
 // the clock as practice.DueCare has it, and by how it stands. A vat that is still to be built, or led to its end, has only the
 // waits of its open step; a resting one only its revival, which comes first until the vat is revived; an ended one nothing.
-func Care(v Vat, now time.Time) []Due {
-	last, ok := v.Last()
+func (l *Life) Care(now time.Time) []Due {
+	last, ok := l.Last()
 	if !ok || last.State.Ended {
 		return nil
 	}
@@ -173,16 +183,16 @@ func Care(v Vat, now time.Time) []Due {
 	if d, falls := coldNight(last.State, now); falls {
 		out = append(out, d)
 	}
-	built, is := v.Built()
-	if is && !last.State.Head.Setup.Ending {
-		if since, said, rests := Resting(v, now); rests {
+	if l.past.IsBuilt && !last.State.Head.Setup.Ending {
+		if since, said, rests := l.Resting(now); rests {
 			out = append(out, revival(last.State, since, said))
-		} else if r := restOf(v); r.woken() && !r.revived {
-			out = append(out, reviving(last.State, r))
-			out = append(out, byState(v, r, now)...)
 		} else {
-			out = append(out, byClock(v, built, r, now)...)
-			out = append(out, byState(v, r, now)...)
+			if r := l.past.Rest; r.woken() && !r.Revived {
+				out = append(out, reviving(last.State, r))
+			} else {
+				out = append(out, l.byClock(now)...)
+			}
+			out = append(out, l.byState(now)...)
 		}
 	}
 	rank := func(d Due) int { // what is due, then what has a date, then what has none
@@ -214,14 +224,12 @@ func settled(f recipe.Family, age quantity.Span) bool {
 }
 
 // Every is after how long a task that is done at an instant is due again by the clock; 0 for what the clock does not bring.
-func Every(v Vat, id string, at time.Time) quantity.Span {
-	last, ok := v.Last()
-	built, is := v.Built()
-	if !ok || !is {
+func (l *Life) Every(id string, at time.Time) quantity.Span {
+	if !l.past.IsBuilt {
 		return 0
 	}
-	f := last.State.Head.Recipe.Family
-	if id == "look" && settled(f, quantity.Span(at.Sub(built))) {
+	f := l.last.State.Head.Recipe.Family
+	if id == "look" && settled(f, quantity.Span(at.Sub(l.past.Built))) {
 		return quantity.Span(settledEvery)
 	}
 	for _, t := range practice.Care(f) {
@@ -233,14 +241,13 @@ func Every(v Vat, id string, at time.Time) quantity.Span {
 }
 
 // byClock are the tasks of the clock, those due and the next ones. The clock of a vat that rested begins anew with its revival.
-func byClock(v Vat, built time.Time, r rest, now time.Time) []Due {
-	last, _ := v.Last()
-	f := last.State.Head.Recipe.Family
-	age := quantity.Span(max(0, now.Sub(built)))
-	since := Since(v, now)
+func (l *Life) byClock(now time.Time) []Due {
+	f := l.last.State.Head.Recipe.Family
+	age := quantity.Span(max(0, now.Sub(l.past.Built)))
+	since := l.DoneAgo(now)
 	count := age // what was never done counts from here
-	if r.woken() {
-		awake := quantity.Span(max(0, now.Sub(r.woke)))
+	if r := l.past.Rest; r.woken() {
+		awake := quantity.Span(max(0, now.Sub(r.Woke)))
 		count = min(count, awake)
 		for id, ago := range since {
 			since[id] = min(ago, awake)
@@ -282,9 +289,8 @@ func byClock(v Vat, built time.Time, r rest, now time.Time) []Due {
 
 // byState are the tasks that the vat's state brings about. What was read of it before a rest says nothing after it, and no
 // indigo is fed to a vat that is not revived.
-func byState(v Vat, r rest, now time.Time) []Due {
-	last, _ := v.Last()
-	s := last.State
+func (l *Life) byState(now time.Time) []Due {
+	s := l.last.State
 	sys, fill := s.Head.Setup.System(), s.Head.Setup.Fill
 	tasks := map[string]practice.CareTask{}
 	for _, t := range practice.Care(s.Head.Recipe.Family) {
@@ -300,8 +306,8 @@ func byState(v Vat, r rest, now time.Time) []Due {
 			out = append(out, d)
 		}
 	}
-	stand := Stand(v, now)
-	words, do := weak(v[r.day:], s, now)
+	stand := l.Stand(now)
+	words, do := l.weak(now)
 	if words != "" {
 		out = append(out, Due{ID: "weak", Do: "Put it right", How: words + ": " + do,
 			Why: "what was read of it last, and nothing was given since", Evidence: "S1, C"})
@@ -317,9 +323,9 @@ func byState(v Vat, r rest, now time.Time) []Due {
 			}
 		})
 	}
-	if words == "" && hungry(v[r.day:]) { // one thing at a time
+	if words == "" && l.past.Seen.Hungry { // one thing at a time
 		put("feed", func(d *Due) {
-			if ago := SinceFood(v, now); ago != nil {
+			if ago := l.SinceFood(now); ago != nil {
 				d.from(now.Add(feedEvery-ago.Duration()), now)
 			}
 		})

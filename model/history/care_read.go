@@ -43,42 +43,52 @@ func coldNight(s day.State, now time.Time) (Due, bool) {
 // feedEvery is how soon after its food a ferment is fed again. M
 const feedEvery = 3 * 24 * time.Hour
 
-// hungry tells whether no froth was seen on a vat since it was last fed.
-func hungry(v Vat) bool {
-	out := false
-	v.each(func(d Day, e day.Event) {
-		if b, seen := e.Body.(day.SignSeen); seen {
-			if sign, ok := b.Known(); ok && sign.Group == signs.GroupFroth {
-				out = sign.ID == "no-froth"
-			}
+// seen is what was seen and read of a vat, and not treated or read again since.
+type seen struct {
+	Hungry bool // no froth
+	Stayed *quantity.Span
+	PH     *quantity.PH
+	Off    float64 // by how much that may be off
+	Limed  bool    // it was below 7, and alkali was given since
+	Fed    time.Time
+}
+
+// take takes up an event.
+func (n *seen) take(r *recipe.Recipe, e day.Event) {
+	switch b := e.Body.(type) {
+	case day.SignSeen:
+		if sign, ok := b.Known(); ok && sign.Group == signs.GroupFroth {
+			n.Hungry = sign.ID == "no-froth"
 		}
-		out = out && roleGiven(d, e.Body) != recipe.Food
-	})
-	return out
+	case day.StripTest:
+		n.Stayed = &b.Stayed
+	case day.Reading:
+		if b.PH != nil && b.Of == "" {
+			n.PH, n.Off, n.Limed = (*quantity.PH)(b.PH), outlook.PHError(b.With), false
+		}
+	}
+	switch roleGiven(r, e.Body) {
+	case recipe.Food:
+		n.Hungry, n.Stayed = false, nil
+	case recipe.Reducer:
+		n.Stayed = nil
+	case recipe.Alkali:
+		if n.PH != nil && *n.PH < 7 {
+			n.Limed = true
+		} else {
+			n.PH = nil
+		}
+	}
 }
 
 // weak says what was read of a vat last that wants doing about, as the judge of its liquor has it, and nothing was given since; and
 // what is to be done, as long as what was read still speaks. Empty where there is nothing.
-func weak(v Vat, last day.State, now time.Time) (words, do string) {
-	n := liquor.State{Recipe: last.Head.Recipe, Fill: last.Head.Setup.Fill}
-	v.each(func(d Day, e day.Event) {
-		switch b := e.Body.(type) {
-		case day.StripTest:
-			n.Strip = &b.Stayed
-		case day.Reading:
-			if b.PH != nil && b.Of == "" {
-				n.PH, n.PHError = (*quantity.PH)(b.PH), outlook.PHError(b.With)
-			}
-		}
-		switch roleGiven(d, e.Body) {
-		case recipe.Reducer, recipe.Food:
-			n.Strip = nil
-		case recipe.Alkali:
-			if !n.Sour() { // that stands till it is read again
-				n.PH = nil
-			}
-		}
-	})
+func (l *Life) weak(now time.Time) (words, do string) {
+	last, seen := l.last.State, l.past.Seen
+	n := liquor.State{Recipe: last.Head.Recipe, Fill: last.Head.Setup.Fill, Strip: seen.Stayed, PH: seen.PH, PHError: seen.Off}
+	if seen.Limed && !n.Sour() { // that stands till it is read again
+		n.PH = nil
+	}
 	if n.Sour() || n.LowPH() || n.PH != nil && *n.PH < 7 {
 		words = fmt.Sprintf("it read pH %v", *n.PH)
 	}
@@ -88,7 +98,7 @@ func weak(v Vat, last day.State, now time.Time) (words, do string) {
 	if words == "" {
 		return "", ""
 	}
-	a := outlook.Advise(last, outlook.Of(last, now), now, SinceFood(v, now))
+	a := outlook.Advise(last, outlook.Of(last, now), now, outlook.Ago(seen.Fed, now))
 	if a.Mass > 0 || a.Do == liquor.DoStop || a.Cause == "acid-or-strip" {
 		return words, a.Sentence
 	}

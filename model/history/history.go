@@ -33,12 +33,12 @@ type KnownColour struct {
 	None bool
 }
 
-// Reckoning is raised when the blue of any piece, or what its dips took, comes out otherwise than it did, so that nothing that an
-// earlier version reckoned counts.
-const Reckoning = 2
+// Reckoning is raised when the blue of any piece, what its dips took, or the Past of the same days comes out otherwise than it did,
+// so that nothing that an earlier version reckoned counts.
+const Reckoning = 3
 
 // colour is a colour of the day: one that is known, else as it is reckoned now.
-func (d Day) colour(of string, reckon func() (colour.Lab, bool)) (colour.Lab, bool) {
+func (d *Day) colour(of string, reckon func() (colour.Lab, bool)) (colour.Lab, bool) {
 	if k, known := d.Known[of]; known {
 		return k.Lab, !k.None
 	}
@@ -75,31 +75,31 @@ func (v Vat) With(d Day) Vat {
 // Built is when the vat was first judged ready. Of a vat that was built before its first day here it is that day's
 // opening, the latest that it can be. false while it is still to be built.
 func (v Vat) Built() (time.Time, bool) {
-	for i, d := range v {
-		s := d.State
-		if s.Head.Opening.Built {
-			if i == 0 {
-				return s.Opened, true
-			}
-			return v[i-1].State.At, true // it was ready as that day ended
+	for i := range v {
+		var before time.Time
+		if i > 0 {
+			before = v[i-1].State.At
 		}
-		if at, _ := s.Ready(); !at.IsZero() {
+		if at, is := built(&v[i].State, i == 0, before); is {
 			return at, true
-		}
-		if len(s.Plan) > 0 && s.Step > len(s.Plan) {
-			return s.At, true
 		}
 	}
 	return time.Time{}, false
 }
 
-// each goes through all that happened, the oldest first, corrections followed.
-func (v Vat) each(f func(d Day, e day.Event)) {
-	for _, d := range v {
-		for e := range d.State.Corrected() {
-			f(d, e)
-		}
+// built is when the vat of a day was first judged ready, if it was not on an earlier day, the last event of which was before.
+func built(s *day.State, first bool, before time.Time) (time.Time, bool) {
+	switch at, _ := s.Ready(); {
+	case s.Head.Opening.Built && first:
+		return s.Opened, true
+	case s.Head.Opening.Built:
+		return before, true // it was ready as that day ended
+	case !at.IsZero():
+		return at, true
+	case len(s.Plan) > 0 && s.Step > len(s.Plan):
+		return s.At, true
 	}
+	return time.Time{}, false
 }
 
 // Status is the state of a vat over its whole life, at one instant.
@@ -119,8 +119,8 @@ type Status struct {
 type Feeding = liquor.Feeding
 
 // Stand reckons how a vat stands at an instant that is not before its last event. The zero Status for a vat of no days.
-func Stand(v Vat, now time.Time) Status {
-	last, ok := v.Last()
+func (l *Life) Stand(now time.Time) Status {
+	last, ok := l.Last()
 	if !ok {
 		return Status{}
 	}
@@ -128,29 +128,36 @@ func Stand(v Vat, now time.Time) Status {
 	if last.State.Closed || end.Before(last.State.At) {
 		end = last.State.At
 	}
-	var out Status
-	out.Indigo = outlook.Of(last.State, end).Indigo
-	if out.feeding(v); asleep(v, now) {
-		out.Feeding = Feeding{}
+	out := Status{Indigo: outlook.Of(last.State, end).Indigo, Temp: l.past.Temp, PH: l.past.PH, Strip: l.past.Strip}
+	if f := out.Indigo.Feeding; out.Indigo.Known != outlook.Unknown {
+		if out.In, out.Used = l.past.In, f.Used; !l.asleep(now) {
+			out.Feeding = f
+		}
 	}
 	if !last.State.Ended {
-		out.Level = LevelOf(v, now)
-		out.Sludge = SludgeOf(v)
+		out.Level, out.Sludge = l.Level(now), l.Sludge()
 	}
-	p := PointsOf(v)
-	out.Temp, out.PH, out.Strip = lastOf(p.Temps), lastOf(p.PHs), lastOf(p.Strips)
 	return out
 }
 
-func lastOf[T any](list []T) (last T) {
-	if n := len(list); n > 0 {
-		last = list[n-1]
+// read takes up what was read of the vat.
+func (p *Past) read(e day.Event) {
+	switch b := e.Body.(type) {
+	case day.Reading:
+		if b.Temp != nil && b.Of == "" {
+			p.Temp = Temps{e.At, *b.Temp, outlook.Measured}
+		}
+		if b.PH != nil && b.Of == "" {
+			p.PH = PHs{e.At, quantity.PH(*b.PH), outlook.Measured}
+		}
+	case day.StripTest:
+		p.Strip = Strips{e.At, b.Stayed, outlook.Measured}
+		p.Doses.strip(e.At, b.Stayed)
 	}
-	return last
 }
 
 // roleOf is the role of a powder by the recipe of its day; by its material where the recipe does not have it.
-func roleOf(r recipe.Recipe, id, material string) recipe.Role {
+func roleOf(r *recipe.Recipe, id, material string) recipe.Role {
 	if p, ok := r.Powder(id); ok {
 		return p.Role
 	}
@@ -165,10 +172,9 @@ func roleOf(r recipe.Recipe, id, material string) recipe.Role {
 	return ""
 }
 
-// roleGiven is the role of what an event gave, empty where it gave nothing: of what is fed to a ferment everything that is none
+// roleGiven is the role of what an event of a day by a recipe gave, empty where it gave nothing: of what is fed to a ferment everything that is none
 // of its recipe's powders is food.
-func roleGiven(d Day, b day.Body) recipe.Role {
-	r := d.State.Head.Recipe
+func roleGiven(r *recipe.Recipe, b day.Body) recipe.Role {
 	switch b := b.(type) {
 	case day.PowderAdded:
 		return roleOf(r, b.Powder, b.Material)

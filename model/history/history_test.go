@@ -124,7 +124,7 @@ func TestEpisodes(t *testing.T) {
 		dose(first, 11, 40, 35*minute), dose(first.Add(7*daily), 12, 44, 30*minute),
 		dose(first.Add(14*daily), 13, 45, 40*minute), dose(first.Add(21*daily), 12, 44, 35*minute),
 	}
-	got := history.Episodes(v)
+	got := history.LifeOf(v).Episodes()
 	if len(got) != 4 {
 		t.Fatalf("%d episodes of 4: two lots are one dose; %+v", len(got), got)
 	}
@@ -132,7 +132,7 @@ func TestEpisodes(t *testing.T) {
 	if e.Powder != "reducer" || e.PerLitre != quantity.GramsPerLitre(0.5) || e.Before != quantity.Seconds(11) || e.After != quantity.Seconds(40) || e.Took != quantity.Minutes(35) {
 		t.Errorf("the first: %+v", e)
 	}
-	if want, said := "the last 4 times 0.5 g/L of sodium dithionite took this vat from 12 to 44 s in 35 min", history.Worked(v); said != want {
+	if want, said := "the last 4 times 0.5 g/L of sodium dithionite took this vat from 12 to 44 s in 35 min", history.LifeOf(v).Worked(); said != want {
 		t.Errorf("said %q", said)
 	}
 
@@ -143,7 +143,7 @@ func TestEpisodes(t *testing.T) {
 			after{400 * minute, gave("reducer", reducer, 30)}),
 		tended(t, "soda", first.Add(2*daily), after{minute, strip(50)}),
 	}
-	got = history.Episodes(mixed)
+	got = history.LifeOf(mixed).Episodes()
 	if len(got) != 4 {
 		t.Fatalf("%+v", got)
 	}
@@ -155,7 +155,7 @@ func TestEpisodes(t *testing.T) {
 	// A dose that is given once more within the same wait, half a day later, is another; an undone one is none.
 	again := tended(t, "soda", first, after{minute, strip(10)}, after{2 * minute, gave("reducer", reducer, 30)}, after{4 * time.Hour, gave("reducer", reducer, 30)},
 		after{5 * time.Hour, gave("reducer", reducer, 300)}, after{301 * minute, day.Corrected{Of: 5, Way: "undone"}}, after{6 * time.Hour, strip(44)})
-	got = history.Episodes(history.Vat{again})
+	got = history.LifeOf(history.Vat{again}).Episodes()
 	if len(got) != 2 || got[1].PerLitre != quantity.GramsPerLitre(0.5) || got[1].After != quantity.Seconds(44) {
 		t.Errorf("%+v", got)
 	}
@@ -164,10 +164,10 @@ func TestEpisodes(t *testing.T) {
 // The acid of a vat's end is no treatment, whatever the strips beside it say.
 func TestTheAcidOfAnEndIsNoEpisode(t *testing.T) {
 	v := history.Vat{tended(t, "soda", first, after{minute, strip(0)}, after{2 * minute, gave("citric acid", "citric acid", 30)}, after{30 * minute, strip(20)})}
-	if got := history.Episodes(v); len(got) != 0 {
+	if got := history.LifeOf(v).Episodes(); len(got) != 0 {
 		t.Errorf("%+v", got)
 	}
-	if said := history.Worked(v); said != "" {
+	if said := history.LifeOf(v).Worked(); said != "" {
 		t.Errorf("said %q", said)
 	}
 }
@@ -176,10 +176,10 @@ func TestSince(t *testing.T) {
 	bran := history.Vat{tended(t, "madder-bran", first, after{minute, day.Fed{Powder: "bran", Material: "wheat bran", Mass: 60}},
 		after{2 * minute, day.Stirred{}}, after{3 * minute, day.SignSeen{Sign: "pale"}})}
 	flour := history.Vat{tended(t, "madder-bran", first, after{minute, day.Fed{Powder: "rye flour", Material: "rye flour", Mass: 60}})}
-	if fed := history.Since(flour, first.Add(daily))["feed"]; fed.Duration() != daily-minute || history.SinceFood(flour, first.Add(daily)) == nil {
+	if fed := history.LifeOf(flour).DoneAgo(first.Add(daily))["feed"]; fed.Duration() != daily-minute || history.SinceFood(flour, first.Add(daily)) == nil {
 		t.Errorf("fed with flour %s ago", fed)
 	}
-	since := history.Since(bran, first.Add(daily))
+	since := history.LifeOf(bran).DoneAgo(first.Add(daily))
 	for id, want := range map[string]time.Duration{"feed": daily - minute, "stir": daily - 2*minute, "swatch": daily - 3*minute, "look": daily - 3*minute} {
 		if since[id].Duration() != want {
 			t.Errorf("%s %s ago, not %s", id, since[id].Duration(), want)
@@ -197,7 +197,7 @@ func TestCareByTheClock(t *testing.T) {
 		tended(t, "soda", first.Add(8*daily), after{minute, strip(40)}),
 	}
 	now := first.Add(9 * daily)
-	care := history.Care(v, now)
+	care := history.LifeOf(v).Care(now)
 	if len(care) < 2 || care[0].ID != "swatch" || !care[0].Overdue() || care[0].When(now) != "overdue by 1 day" {
 		t.Fatalf("the swatch is nine days old: %+v", care)
 	}
@@ -218,10 +218,10 @@ func TestCareByTheClock(t *testing.T) {
 		v := history.Vat{tended(t, id, first, after{minute, strip(40)})}
 		now := first.Add(10 * daily)
 		want := map[string]bool{}
-		for _, d := range practice.DueCare(v[0].State.Head.Recipe.Family, quantity.Span(10*daily), history.Since(v, now)) {
+		for _, d := range practice.DueCare(v[0].State.Head.Recipe.Family, quantity.Span(10*daily), history.LifeOf(v).DoneAgo(now)) {
 			want[d.ID] = true
 		}
-		for _, d := range history.Care(v, now) {
+		for _, d := range history.LifeOf(v).Care(now) {
 			if !d.Coming && !d.At.IsZero() {
 				if !want[d.ID] {
 					t.Errorf("%s: %s is due, and not by the clock", id, d.ID)
@@ -238,11 +238,11 @@ func TestCareByTheClock(t *testing.T) {
 // A sugar vat is looked at each second to third day, and weekly once it is three weeks old.
 func TestASettledSugarVatIsLookedAtWeekly(t *testing.T) {
 	young := history.Vat{tended(t, "sugar-lime", first, after{minute, strip(40)})}
-	if d, ok := find(history.Care(young, first.Add(3*daily)), "look"); !ok || d.Coming {
+	if d, ok := find(history.LifeOf(young).Care(first.Add(3*daily)), "look"); !ok || d.Coming {
 		t.Errorf("three days on: %+v", d)
 	}
 	old := append(young, tended(t, "sugar-lime", first.Add(30*daily), after{minute, strip(40)}))
-	d, ok := find(history.Care(old, first.Add(33*daily)), "look")
+	d, ok := find(history.LifeOf(old).Care(first.Add(33*daily)), "look")
 	if !ok || !d.Coming || !d.At.Equal(first.Add(37*daily+minute)) {
 		t.Errorf("settled: %+v", d)
 	}
@@ -250,26 +250,26 @@ func TestASettledSugarVatIsLookedAtWeekly(t *testing.T) {
 
 // Nothing of the clock for a vat that is being built, rests, or has ended.
 func TestCareOfVatsThatAreNotKept(t *testing.T) {
-	if care := history.Care(nil, first); care != nil {
+	if care := history.LifeOf(nil).Care(first); care != nil {
 		t.Errorf("no vat: %+v", care)
 	}
 	for words, rests := range map[string]bool{"rests for the winter": true, "Winter.": true, "overwintering": true, "all done": false, "the winter scarves are done": false} {
 		v := history.Vat{tendedWith(t, "sugar-lime", first, day.Opening{Number: 2, Built: true}, after{minute, strip(30)}, after{2 * minute, day.Closed{Why: words}})}
-		care := history.Care(v, first.Add(10*daily))
+		care := history.LifeOf(v).Care(first.Add(10 * daily))
 		if d, ok := find(care, "revive"); ok != rests || rests && (len(care) != 1 || !d.Coming || !strings.Contains(d.How, "32 °C")) {
 			t.Errorf("%q: %+v", words, care)
 		}
 	}
 	idle := history.Vat{tended(t, "soda", first, after{minute, strip(30)})}
 	for days, want := range map[int]string{20: "", 25: "winter", 43: "revive"} {
-		care := history.Care(idle, first.Add(time.Duration(days)*daily))
+		care := history.LifeOf(idle).Care(first.Add(time.Duration(days) * daily))
 		for _, id := range []string{"winter", "revive"} {
 			if _, ok := find(care, id); ok != (id == want) {
 				t.Errorf("after %d days of nothing: %v", days, care)
 			}
 		}
 	}
-	if care := history.Care(idle, first.Add(43*daily)); len(care) != 1 || care[0].Coming {
+	if care := history.LifeOf(idle).Care(first.Add(43 * daily)); len(care) != 1 || care[0].Coming {
 		t.Errorf("nobody said that it rests, and it wants a word: %+v", care)
 	}
 }
@@ -279,41 +279,41 @@ func TestCareOfVatsThatAreNotKept(t *testing.T) {
 func TestLevel(t *testing.T) {
 	open := tendedWith(t, "soda", first, day.Opening{Number: 2, Built: true}, after{minute, day.Closed{}})
 	now := first.Add(14 * daily)
-	l := history.LevelOf(history.Vat{open}, now)
+	l := history.LifeOf(history.Vat{open}).Level(now)
 	if litres := l.Lost.Likely.Litres(); litres < 1 || litres > 3 || l.Known != outlook.Guessed || !(l.Lost.Low < l.Lost.Likely && l.Lost.Likely < l.Lost.High) {
 		t.Errorf("an open vat after a fortnight: %+v", l)
 	}
-	lid := history.LevelOf(history.Vat{tended(t, "soda", first)}, now)
+	lid := history.LifeOf(history.Vat{tended(t, "soda", first)}).Level(now)
 	if !(lid.Lost.Likely < l.Lost.Likely/10) {
 		t.Errorf("under the lid: %+v, open %+v", lid, l)
 	}
-	if d, ok := find(history.Care(history.Vat{open}, first.Add(20*daily)), "top-up"); !ok || d.Coming || !(d.Amount > 1 && d.Amount < 5) || !strings.Contains(d.How, "0.05 g of reducer") {
+	if d, ok := find(history.LifeOf(history.Vat{open}).Care(first.Add(20*daily)), "top-up"); !ok || d.Coming || !(d.Amount > 1 && d.Amount < 5) || !strings.Contains(d.How, "0.05 g of reducer") {
 		t.Errorf("after twenty days: %+v", d)
 	}
-	if d, ok := find(history.Care(history.Vat{open}, first.Add(40*daily)), "top-up"); !ok || d.Do != "Read how full it is" || d.Amount != 0 || !strings.HasPrefix(d.How, "then top it up") {
+	if d, ok := find(history.LifeOf(history.Vat{open}).Care(first.Add(40*daily)), "top-up"); !ok || d.Do != "Read how full it is" || d.Amount != 0 || !strings.HasPrefix(d.How, "then top it up") {
 		t.Errorf("after forty days nobody can tell: %+v", d)
 	}
 	topped := append(history.Vat{open}, tended(t, "soda", now, after{minute, day.ToppedUp{Water: 5}}))
-	if l := history.LevelOf(topped, now.Add(daily)); l.Lost.Likely > quantity.Litres(0.3) || !l.Since.Equal(now.Add(minute)) {
+	if l := history.LifeOf(topped).Level(now.Add(daily)); l.Lost.Likely > quantity.Litres(0.3) || !l.Since.Equal(now.Add(minute)) {
 		t.Errorf("topped up: %+v", l)
 	}
 	for _, out := range []day.Body{day.Decanted{Liquor: 20}, day.DrawnOff{Liquor: 20}} {
 		v := history.Vat{tended(t, "soda", first, after{minute, out})}
-		if l := history.LevelOf(v, first.Add(time.Hour)); math.Abs(l.Lost.Likely.Litres()-20) > 0.3 {
+		if l := history.LifeOf(v).Level(first.Add(time.Hour)); math.Abs(l.Lost.Likely.Litres()-20) > 0.3 {
 			t.Errorf("20 L are gone, %s: %+v", out.Kind(), l)
 		}
 		v = append(v, tended(t, "soda", first.Add(time.Hour), after{minute, day.ToppedUp{Water: 15}}))
-		if l := history.LevelOf(v, first.Add(2*time.Hour)); math.Abs(l.Lost.Likely.Litres()-5) > 0.3 {
+		if l := history.LifeOf(v).Level(first.Add(2 * time.Hour)); math.Abs(l.Lost.Likely.Litres()-5) > 0.3 {
 			t.Errorf("15 L came in their place, %s: %+v", out.Kind(), l)
 		}
 	}
 	holds := quantity.Litres(55)
 	read := append(history.Vat{open}, tended(t, "soda", now, after{minute, day.VatCovered{}}, after{2 * minute, day.Reading{Holds: &holds}}))
-	l = history.LevelOf(read, now.Add(time.Hour))
+	l = history.LifeOf(read).Level(now.Add(time.Hour))
 	if math.Abs(l.Lost.Likely.Litres()-5) > 0.01 || l.Known != outlook.Measured {
 		t.Errorf("read: %+v", l)
 	}
-	if d, ok := find(history.Care(read, now.Add(time.Hour)), "top-up"); !ok || d.Words(quantity.Metric) != "Top it up, 5 L" {
+	if d, ok := find(history.LifeOf(read).Care(now.Add(time.Hour)), "top-up"); !ok || d.Words(quantity.Metric) != "Top it up, 5 L" {
 		t.Errorf("read: %+v", d)
 	}
 }
@@ -324,28 +324,28 @@ func TestSludge(t *testing.T) {
 		return tended(t, "sugar-lime", at, after{minute, gave("lime", "calcium hydroxide (slaked lime)", grams)})
 	}
 	v := history.Vat{lime(first, 10)}
-	s := history.SludgeOf(v)
+	s := history.LifeOf(v).Sludge()
 	if s.Deep || s.Known != outlook.Guessed || s.Depth < quantity.Centimetres(47) || s.Depth > quantity.Centimetres(48.5) || s.Height < quantity.Centimetres(9) || s.Height > quantity.Centimetres(12.1) {
 		t.Errorf("60 L in a bin 40 cm wide are 47.7 cm deep: %+v", s)
 	}
 	for i := range 3 {
 		v = append(v, lime(first.Add(time.Duration(i+1)*daily), 100))
 	}
-	if s = history.SludgeOf(v); !s.Deep {
+	if s = history.LifeOf(v).Sludge(); !s.Deep {
 		t.Errorf("twice the lime of the build: %+v", s)
 	}
-	if d, ok := find(history.Care(v, first.Add(5*daily)), "decant"); !ok || !strings.Contains(d.Why, "measure it") {
+	if d, ok := find(history.LifeOf(v).Care(first.Add(5*daily)), "decant"); !ok || !strings.Contains(d.Why, "measure it") {
 		t.Errorf("to be decanted: %+v", d)
 	}
 	v = append(v, tended(t, "sugar-lime", first.Add(6*daily), after{minute, day.Decanted{Liquor: 50}}))
-	if s = history.SludgeOf(v); s.Deep || s.Height > quantity.Centimetres(1) {
+	if s = history.LifeOf(v).Sludge(); s.Deep || s.Height > quantity.Centimetres(1) {
 		t.Errorf("decanted: %+v", s)
 	}
 	seen := history.Vat{tended(t, "sugar-lime", first, after{minute, day.SignSeen{Sign: "sediment above a third"}})}
-	if s := history.SludgeOf(seen); !s.Deep || s.Known != outlook.Measured {
+	if s := history.LifeOf(seen).Sludge(); !s.Deep || s.Known != outlook.Measured {
 		t.Errorf("seen: %+v", s)
 	}
-	if s := history.SludgeOf(history.Vat{tended(t, "soda", first, after{minute, day.SignSeen{Sign: "sediment above a third"}})}); s.Known != outlook.Unknown {
+	if s := history.LifeOf(history.Vat{tended(t, "soda", first, after{minute, day.SignSeen{Sign: "sediment above a third"}})}).Sludge(); s.Known != outlook.Unknown {
 		t.Errorf("soda: %+v", s)
 	}
 }
@@ -364,11 +364,11 @@ func TestFeeding(t *testing.T) {
 		soon, now bool
 	}{{50, false, false}, {33, false, false}, {25, true, false}, {20, true, true}} {
 		v := history.Vat{tendedWith(t, "soda", first, held(c.left), after{minute, day.Closed{}})}
-		s := history.Stand(v, first.Add(time.Hour))
+		s := history.LifeOf(v).Stand(first.Add(time.Hour))
 		if math.Abs(s.In.Grams()-whole) > 0.01 || s.Feeding.Soon != c.soon || s.Feeding.Now != c.now {
 			t.Errorf("%v g left of %v: %+v", c.left, s.In, s.Feeding)
 		}
-		d, ok := find(history.Care(v, first.Add(time.Hour)), "feed-indigo")
+		d, ok := find(history.LifeOf(v).Care(first.Add(time.Hour)), "feed-indigo")
 		if ok != c.soon || ok && d.Coming == c.now {
 			t.Errorf("%v g left: %v %+v", c.left, ok, d)
 		}
@@ -389,7 +389,7 @@ func TestFeeding(t *testing.T) {
 		}
 	}
 	fed := history.Vat{tendedWith(t, "soda", first, held(25), after{minute, day.Fed{Powder: "indigo", Mass: 60}}, after{2 * minute, day.Closed{}})}
-	if s := history.Stand(fed, first.Add(time.Hour)); math.Abs(s.In.Grams()-whole-36) > 0.01 || math.Abs(s.Indigo.Left.Likely.Grams()-61) > 0.5 {
+	if s := history.LifeOf(fed).Stand(first.Add(time.Hour)); math.Abs(s.In.Grams()-whole-36) > 0.01 || math.Abs(s.Indigo.Left.Likely.Grams()-61) > 0.5 {
 		t.Errorf("60 g of 60 %% fed: in %v, left %v", s.In, s.Indigo.Left)
 	}
 }
@@ -430,12 +430,12 @@ func TestCareOfAnOpenDay(t *testing.T) {
 		at += 45 * minute
 	}
 	v := history.Vat{tendedWith(t, "soda", first, day.Opening{Number: 2, Built: true}, did...)}
-	care := history.Care(v, first.Add(3*time.Hour))
+	care := history.LifeOf(v).Care(first.Add(3 * time.Hour))
 	rest, ok := find(care, "rest")
 	if !ok || !rest.Coming || !rest.At.Equal(first.Add(3*time.Hour+10*minute)) {
 		t.Errorf("the rest: %+v", rest)
 	}
-	care = history.Care(v, first.Add(4*time.Hour))
+	care = history.LifeOf(v).Care(first.Add(4 * time.Hour))
 	if rest, _ := find(care, "rest"); rest.Coming {
 		t.Errorf("four hours of work: %+v", rest)
 	}
@@ -446,7 +446,7 @@ func TestCareOfAnOpenDay(t *testing.T) {
 		t.Error("a piece is on its way, and it is called evening")
 	}
 	v[0] = tendedWith(t, "soda", first, day.Opening{Number: 2, Built: true}, append(did, after{at, day.Finished{OfPiece: piece, Dips: 5}})...)
-	if _, ok := find(history.Care(v, first.Add(5*time.Hour)), "evening"); !ok {
+	if _, ok := find(history.LifeOf(v).Care(first.Add(5*time.Hour)), "evening"); !ok {
 		t.Error("all is out, and nobody thinks of the evening")
 	}
 }
@@ -466,7 +466,7 @@ func TestWeakIsDue(t *testing.T) {
 		"the wrong was given": {[]after{{minute, day.StripTest{}}, {2 * minute, day.PowderAdded{Powder: "soda", Material: "soda ash", Mass: 30}}}, "yellow 0 s"},
 	} {
 		v := history.Vat{tended(t, "soda", first, append(c.events, after{3 * minute, day.Closed{}})...)}
-		d, ok := find(history.Care(v, first.Add(time.Hour)), "weak")
+		d, ok := find(history.LifeOf(v).Care(first.Add(time.Hour)), "weak")
 		if ok != (c.says != "") || ok && !strings.Contains(d.How, c.says) {
 			t.Errorf("%s: %v %q", name, ok, d.How)
 		}

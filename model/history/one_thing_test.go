@@ -15,7 +15,7 @@ func TestAFermentIsNotFedBesideItsLime(t *testing.T) {
 	b := &brewer{t: t, now: time.Date(2026, 5, 1, 9, 0, 0, 0, time.UTC)}
 	b.open(day.Head{Recipe: builtIn(t, "madder-bran"), Opening: day.Opening{Number: 2, Built: true}, Setup: day.Setup{Name: "Crock", Fill: 20, Place: day.Outdoors}})
 	due := func() (ids string) {
-		for _, d := range history.Care(history.Vat{{Name: "2026-05-01", State: b.s}}, b.now) {
+		for _, d := range history.LifeOf(history.Vat{{Name: "2026-05-01", State: b.s}}).Care(b.now) {
 			if !d.Coming && (d.ID == "weak" || d.ID == "feed") {
 				ids += d.ID + " " + d.How + ";"
 			}
@@ -43,7 +43,7 @@ func TestCareKeepsTheAcid(t *testing.T) {
 	b.apply(day.Reading{PH: &sour})
 	b.now = b.now.Add(time.Minute)
 	b.apply(day.PowderAdded{Powder: "soda", Mass: 20})
-	list := history.Care(history.Vat{{Name: "2026-05-01", State: b.s}}, b.now)
+	list := history.LifeOf(history.Vat{{Name: "2026-05-01", State: b.s}}).Care(b.now)
 	if len(list) == 0 || list[0].ID != "weak" || !strings.Contains(list[0].How, "upwind") {
 		t.Errorf("%+v", list)
 	}

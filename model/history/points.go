@@ -59,27 +59,26 @@ type Points struct {
 func PointsOf(v Vat) Points {
 	var p Points
 	rungs := map[int]colour.Lab{}
-	v.each(func(d Day, e day.Event) {
-		switch b := e.Body.(type) {
-		case day.Reading:
-			if b.Of != "" {
-				return
-			}
-			if b.Temp != nil {
-				p.Temps = append(p.Temps, Temps{e.At, *b.Temp, outlook.Measured})
-			}
-			if b.PH != nil {
-				p.PHs = append(p.PHs, PHs{e.At, quantity.PH(*b.PH), outlook.Measured})
-			}
-		case day.StripTest:
-			p.Strips = append(p.Strips, Strips{e.At, b.Stayed, outlook.Measured})
-		case day.SwatchJudged:
-			if s, ok := judged(d.State, b, rungs); ok {
-				s.At = e.At
-				p.Swatches = append(p.Swatches, s)
+	for i := range v {
+		for e := range v[i].State.Corrected() {
+			switch b := e.Body.(type) {
+			case day.Reading:
+				if b.Temp != nil && b.Of == "" {
+					p.Temps = append(p.Temps, Temps{e.At, *b.Temp, outlook.Measured})
+				}
+				if b.PH != nil && b.Of == "" {
+					p.PHs = append(p.PHs, PHs{e.At, quantity.PH(*b.PH), outlook.Measured})
+				}
+			case day.StripTest:
+				p.Strips = append(p.Strips, Strips{e.At, b.Stayed, outlook.Measured})
+			case day.SwatchJudged:
+				if s, ok := judged(v[i].State, b, rungs); ok {
+					s.At = e.At
+					p.Swatches = append(p.Swatches, s)
+				}
 			}
 		}
-	})
+	}
 	return p
 }
 

@@ -13,13 +13,13 @@ import (
 
 // rest is the last long rest of a vat that was woken from it; the zero rest is none.
 type rest struct {
-	since   time.Time // the end of the last day on which something was done to it before
-	woke    time.Time // when something was first done to it again
-	day     int       // the day of the vat on which it was
-	revived bool
+	Since   time.Time // the end of the last day on which something was done to it before
+	Woke    time.Time // when something was first done to it again
+	Day     int       // the day of the vat on which it was, from 0
+	Revived bool
 }
 
-func (r rest) woken() bool { return !r.woke.IsZero() }
+func (r rest) woken() bool { return !r.Woke.IsZero() }
 
 // does tells whether an event does something to the vat, or reads it: to open a day, to plan and to write does not.
 func does(b day.Body) bool {
@@ -37,7 +37,7 @@ func does(b day.Body) bool {
 
 // revives tells whether an event shows that a vat is awake: it was judged ready, its strip is good, or goods go in that are
 // no swatches.
-func revives(s day.State, b day.Body) bool {
+func revives(s *day.State, b day.Body) bool {
 	switch b := b.(type) {
 	case day.VatJudged:
 		return b.Ready && b.Of == ""
@@ -53,63 +53,47 @@ func revives(s day.State, b day.Body) bool {
 	return false
 }
 
-// rested goes through the days: the last rest that the vat was woken from, the end of the last day on which something was
-// done to it, and whether the dyer has said since that it rests. A day that was opened and on which nothing was done ends no
-// rest. idle is whether the last day is such a day.
-func rested(v Vat) (r rest, since time.Time, said, idle bool) {
-	for i, d := range v {
-		words := false
-		idle = true
-		for e := range d.State.Corrected() {
-			switch b := e.Body.(type) {
-			case day.Note:
-				words = words || winter(b.Text)
-			case day.Closed:
-				words = words || winter(b.Why)
-			}
-			if idle && does(e.Body) {
-				idle = false
-				if i > 0 && d.State.Head.Opening.Built && (said || e.At.Sub(since) >= restLong) {
-					r = rest{since: since, woke: e.At, day: i}
-				}
-				said = false
-			}
-			r.revived = r.revived || r.woken() && !idle && revives(d.State, e.Body)
+// rested takes up the rests of a day, and whether the dyer has said since that the vat rests. A day that was opened and on which
+// nothing was done ends no rest.
+func (p *Past) rested(s *day.State) {
+	words := false
+	p.Idle = true
+	for e := range s.Corrected() {
+		switch b := e.Body.(type) {
+		case day.Note:
+			words = words || winter(b.Text)
+		case day.Closed:
+			words = words || winter(b.Why)
 		}
-		if said = said || words; i == 0 || !idle {
-			since = d.State.At
+		if p.Idle && does(e.Body) {
+			p.Idle = false
+			if p.Days > 0 && s.Head.Opening.Built && (p.Said || e.At.Sub(p.Since) >= restLong) {
+				p.Rest = rest{Since: p.Since, Woke: e.At, Day: p.Days}
+			}
+			p.Said = false
 		}
+		p.Rest.Revived = p.Rest.Revived || p.Rest.woken() && !p.Idle && revives(s, e.Body)
 	}
-	return r, since, said, idle && len(v) > 1
-}
-
-func restOf(v Vat) rest {
-	r, _, _, _ := rested(v)
-	return r
+	if p.Said = p.Said || words; p.Days == 0 || !p.Idle {
+		p.Since = s.At
+	}
 }
 
 // Resting tells since when a vat rests: the dyer said so as its last day closed, or in a note on it ("for the winter"), or
 // nothing was done to it for six weeks. said is whether the dyer said so. A day that is open ends the rest once something is
 // done to the vat on it: a reading, a strip, a dose, the heater, a stir, a dip.
-func Resting(v Vat, now time.Time) (since time.Time, said, rests bool) {
-	last, ok := v.Last()
-	if _, built := v.Built(); !ok || !built || last.State.Ended {
+func (l *Life) Resting(now time.Time) (since time.Time, said, rests bool) {
+	p, s := &l.past, &l.last.State
+	if !p.IsBuilt || s.Ended || !s.Closed && !(p.Idle && p.Days > 1) {
 		return time.Time{}, false, false
 	}
-	_, since, said, idle := rested(v)
-	if !last.State.Closed && !idle {
-		return time.Time{}, false, false
-	}
-	return since, said, said || now.Sub(since) >= restLong
+	return p.Since, p.Said, p.Said || now.Sub(p.Since) >= restLong
 }
 
 // asleep tells whether a vat rests, or was woken and is not revived yet.
-func asleep(v Vat, now time.Time) bool {
-	if _, _, rests := Resting(v, now); rests {
-		return true
-	}
-	r := restOf(v)
-	return r.woken() && !r.revived
+func (l *Life) asleep(now time.Time) bool {
+	_, _, rests := l.Resting(now)
+	return rests || l.past.Rest.woken() && !l.past.Rest.Revived
 }
 
 // survives is what cold does to a family.
@@ -138,7 +122,7 @@ func revival(s day.State, since time.Time, said bool) Due {
 // reviving is what a vat wants that was woken from its rest, and is not revived yet.
 func reviving(s day.State, r rest) Due {
 	d := reviveBy(s)
-	d.Why = "it rested since " + r.since.Format("2 Jan") + ": until it is judged ready, or a strip of it is good"
+	d.Why = "it rested since " + r.Since.Format("2 Jan") + ": until it is judged ready, or a strip of it is good"
 	return d
 }
 

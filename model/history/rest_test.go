@@ -22,7 +22,7 @@ func wintered(t *testing.T, words string, did ...after) (history.Vat, time.Time)
 	return history.Vat{was, tendedWith(t, "sugar-lime", spring, o, did...)}, spring
 }
 
-func dues(v history.Vat, now time.Time) []string { return ids(history.Care(v, now), false) }
+func dues(v history.Vat, now time.Time) []string { return ids(history.LifeOf(v).Care(now), false) }
 
 // A day that is opened and on which nothing is done ends no rest, open or closed.
 func TestAnIdleDayEndsNoRest(t *testing.T) {
@@ -31,11 +31,11 @@ func TestAnIdleDayEndsNoRest(t *testing.T) {
 	for _, words := range []string{"for the winter", ""} {
 		for name, did := range map[string][]after{"opened": nil, "planned": {piece, note}, "closed": {{minute, day.Closed{}}}} {
 			v, spring := wintered(t, words, did...)
-			care := history.Care(v, spring.Add(10*minute))
+			care := history.LifeOf(v).Care(spring.Add(10 * minute))
 			if len(care) != 1 || care[0].ID != "revive" || care[0].Coming != (words != "") {
 				t.Errorf("%q, %s: %+v", words, name, care)
 			}
-			if since, said, rests := history.Resting(v, spring.Add(10*minute)); !rests || said != (words != "") || !since.Equal(v[0].State.At) {
+			if since, said, rests := history.LifeOf(v).Resting(spring.Add(10 * minute)); !rests || said != (words != "") || !since.Equal(v[0].State.At) {
 				t.Errorf("%q, %s: since %v, said %v, rests %v", words, name, since, said, rests)
 			}
 		}
@@ -57,13 +57,13 @@ func TestARestedVatIsRevivedFirst(t *testing.T) {
 		if slices.Contains(due, "weak") != (name == "weak") {
 			t.Errorf("%s: a strip of before the winter speaks, or one of today does not: %v", name, due)
 		}
-		if s := history.Stand(v, spring.Add(time.Hour)); s.Feeding != (history.Feeding{}) {
+		if s := history.LifeOf(v).Stand(spring.Add(time.Hour)); s.Feeding != (history.Feeding{}) {
 			t.Errorf("%s: %+v", name, s.Feeding)
 		}
 	}
 	for name, b := range map[string]day.Body{"judged": day.VatJudged{Ready: true}, "a good strip": strip(40)} {
 		v, spring := wintered(t, "", after{minute, day.Stirred{}}, after{2 * minute, b})
-		care := history.Care(v, spring.Add(time.Hour))
+		care := history.LifeOf(v).Care(spring.Add(time.Hour))
 		if due := ids(care, false); slices.Contains(due, "revive") || !slices.Contains(due, "feed-indigo") {
 			t.Errorf("%s: %v", name, due)
 		}

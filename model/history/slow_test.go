@@ -91,7 +91,7 @@ func (b *brewer) night(hour int, air float64) {
 	y, m, d := b.now.Date()
 	b.now = time.Date(y, m, d+1, hour, 0, 0, 0, time.UTC)
 	var words []string
-	for _, due := range history.Care(b.past, b.now) {
+	for _, due := range history.LifeOf(b.past).Care(b.now) {
 		words = append(words, due.When(b.now)+": "+due.Words(quantity.Metric))
 	}
 	b.said = append(b.said, b.now.Format("Mon 2 Jan 15:04 ")+strings.Join(words, " | "))
@@ -184,7 +184,7 @@ func TestASugarVatThroughAColdNight(t *testing.T) {
 		if strings.Contains(said, "Warm it: by reckoning it is below 27 °C since about") != want || !strings.Contains(said, "See if it is ready") {
 			t.Errorf("%s: home says %s", kept, said)
 		}
-		if due := history.Care(b.past, b.now.Add(48*time.Hour)); due[0].ID != history.Wait || due[0].Do != "See if it is ready" {
+		if due := history.LifeOf(b.past).Care(b.now.Add(48 * time.Hour)); due[0].ID != history.Wait || due[0].Do != "See if it is ready" {
 			t.Errorf("%s: two days later home says %+v", kept, due[0])
 		}
 		if kept == day.NotKept && !strings.Contains(said, ", sure |") {

@@ -1,44 +1,14 @@
 package history
 
 import (
-	"cmp"
 	"time"
 
 	"example.org/vatside/model/day"
-	"example.org/vatside/model/liquor"
 	"example.org/vatside/model/outlook"
 	"example.org/vatside/model/quantity"
 	"example.org/vatside/model/recipe"
 	"example.org/vatside/model/water"
 )
-
-// feeding tells what was ever put in, and how much of what a fresh vat can give is used.
-func (s *Status) feeding(v Vat) {
-	if s.Indigo.Known == outlook.Unknown {
-		return
-	}
-	first := v[0].State
-	in := liquor.PureIndigo(first.Head.Recipe, first.Head.Setup.Fill)
-	if held := first.Head.Opening.Indigo; first.Head.Opening.Built && held > in {
-		in = held
-	}
-	v.each(func(d Day, e day.Event) {
-		id, m := "", quantity.Mass(0)
-		switch b := e.Body.(type) {
-		case day.PowderAdded:
-			if b.Step == 0 && b.Into == "" {
-				id, m = b.Powder, b.Mass
-			}
-		case day.Fed:
-			id, m = b.Powder, b.Mass
-		}
-		if p, ok := d.State.Head.Recipe.Powder(id); ok && p.Role == recipe.Indigo {
-			strength := cmp.Or(p.Strength, 1)
-			in += strength.Of(m)
-		}
-	})
-	s.In, s.Used, s.Feeding = in, s.Indigo.Feeding.Used, s.Indigo.Feeding
-}
 
 // Level is how much liquor a vat has lost since it was full: to the air, with goods, drawn off.
 type Level struct {
@@ -61,113 +31,120 @@ var (
 // staysWarm is how long a vat that is left counts as warm as it was last read; then it is as cold as its air. From memory.
 const staysWarm = 6 * time.Hour
 
-// LevelOf reckons how far the liquor has sunk by an instant: by Shah's evaporation from the open surface in still air, and
-// by what goods carry to the rinse. Nothing is known of a vat that is still to be built.
-func LevelOf(v Vat, now time.Time) Level {
-	built, ok := v.Built()
-	if !ok {
-		return Level{}
+// over is what the rate of an evaporation goes by.
+type over struct {
+	water quantity.Temperature
+	air   water.Air
+}
+
+// sinking is a Level up to an instant, with what its going on depends on.
+type sinking struct {
+	Level
+	At   time.Time
+	Lid  bool
+	Warm quantity.Temperature // as it was last read
+	Read time.Time
+}
+
+// walk goes on to an instant in the set-up of the day.
+func (l *Life) walk(to time.Time) {
+	w := &l.past.Sinking
+	if !to.After(w.At) {
+		return
 	}
-	l := Level{Known: outlook.Guessed, Since: built}
-	last, _ := v.Last()
-	fill := last.State.Head.Setup.Fill
-	at, lid := built, false
-	warm, read := quantity.Temperature(0), time.Time{}
-	var air water.Air
-	var surface quantity.Area
-	stands := func(setup day.Setup) { // from here on
-		air, surface = outlook.Air(setup), outlook.Surface(setup, setup.Fill)
-	}
-	type over struct {
-		water quantity.Temperature
-		air   water.Air
-	}
-	rates := map[over]water.Evaporation{} // the few that a vat has: nearly all the time goes into reckoning them
-	walk := func(to time.Time) {
-		if !to.After(at) {
+	lose := func(t quantity.Temperature, from, to time.Time) {
+		if !to.After(from) {
 			return
 		}
-		lose := func(t quantity.Temperature, from, to time.Time) {
-			if !to.After(from) {
+		rate, known := l.rates[over{t, l.air}]
+		if !known {
+			var err error
+			if rate, err = water.Shah(t, l.air); err != nil {
 				return
 			}
-			rate, known := rates[over{t, air}]
-			if !known {
-				var err error
-				if rate, err = water.Shah(t, air); err != nil {
-					return
-				}
-				rates[over{t, air}] = rate
-			}
-			litres := rate.From(surface, quantity.Span(to.Sub(from))).Kilograms() // 1 kg of water is 1 L within 1 %
-			part := byAir
-			if lid {
-				part = underLid
-			}
-			l.add(quantity.Map(part, func(f float64) quantity.Volume { return quantity.Litres(litres * f) }))
+			l.rates[over{t, l.air}] = rate
 		}
-		cool := at
-		if !read.IsZero() {
-			if until := read.Add(staysWarm); until.After(at) {
-				cool = until
-				if cool.After(to) {
-					cool = to
-				}
-			}
-			lose(warm, at, cool)
+		litres := rate.From(l.surface, quantity.Span(to.Sub(from))).Kilograms() // 1 kg of water is 1 L within 1 %
+		part := byAir
+		if w.Lid {
+			part = underLid
 		}
-		lose(air.Temp, cool, to)
-		at = to
+		w.add(quantity.Map(part, func(f float64) quantity.Volume { return quantity.Litres(litres * f) }))
 	}
-	for _, d := range v {
-		s := d.State
-		stands(s.Head.Setup)
-		if s.Head.Opening.Built && s.Opened.After(at) {
-			walk(s.Opened)
-			lid = s.Head.Opening.Cover
-		}
-		for e := range s.Corrected() {
-			walk(e.At)
-			past := e.At.After(built)
-			switch b := e.Body.(type) {
-			case day.VatCovered:
-				lid = true
-			case day.VatUncovered, day.DipBegun:
-				lid = false
-			case day.DipEnded:
-				if p, ok := s.Piece(b.Tag); ok && past {
-					l.add(quantity.Exactly(outlook.CarriedOut(p.Spec, 1)))
-				}
-			case day.ToppedUp:
-				if past {
-					l.add(quantity.Exactly(-b.Water))
-					l.Since = e.At
-				}
-			case day.StockDrawn:
-				if past {
-					l.add(quantity.Exactly(-b.Stock))
-				}
-			case day.DrawnOff:
-				l.add(quantity.Exactly(b.Liquor))
-			case day.Decanted:
-				l.add(quantity.Exactly(b.Liquor))
-			case day.Reading:
-				if b.Of == "" && b.Temp != nil {
-					warm, read = *b.Temp, e.At
-				}
-				if holds, ok := s.Holds(b); ok && past {
-					l.Lost, l.Since, l.Known = quantity.Exactly(max(0, fill-holds)), e.At, outlook.Measured
-				}
+	cool := w.At
+	if !w.Read.IsZero() {
+		if until := w.Read.Add(staysWarm); until.After(w.At) {
+			cool = until
+			if cool.After(to) {
+				cool = to
 			}
 		}
-		lid = s.Vat.Covered
+		lose(w.Warm, w.At, cool)
 	}
-	if last.State.Ended {
-		return l
+	lose(l.air.Temp, cool, to)
+	w.At = to
+}
+
+// sink takes up the level of a day, of a vat that is built by its newest one.
+func (l *Life) sink(s *day.State) {
+	built := l.past.Built
+	w := &l.past.Sinking
+	if w.Known == outlook.Unknown {
+		*w = sinking{Level: Level{Known: outlook.Guessed, Since: built}, At: built}
 	}
-	walk(now)
-	l.Lost = quantity.Map(l.Lost, func(v quantity.Volume) quantity.Volume { return min(v, fill) })
-	return l
+	l.air, l.surface = outlook.Air(s.Head.Setup), outlook.Surface(s.Head.Setup, s.Head.Setup.Fill)
+	if s.Head.Opening.Built && s.Opened.After(w.At) {
+		l.walk(s.Opened)
+		w.Lid = s.Head.Opening.Cover
+	}
+	for e := range s.Corrected() {
+		l.walk(e.At)
+		past := e.At.After(built)
+		switch b := e.Body.(type) {
+		case day.VatCovered:
+			w.Lid = true
+		case day.VatUncovered, day.DipBegun:
+			w.Lid = false
+		case day.DipEnded:
+			if p, ok := s.Piece(b.Tag); ok && past {
+				w.add(quantity.Exactly(outlook.CarriedOut(p.Spec, 1)))
+			}
+		case day.ToppedUp:
+			if past {
+				w.add(quantity.Exactly(-b.Water))
+				w.Since = e.At
+			}
+		case day.StockDrawn:
+			if past {
+				w.add(quantity.Exactly(-b.Stock))
+			}
+		case day.DrawnOff:
+			w.add(quantity.Exactly(b.Liquor))
+		case day.Decanted:
+			w.add(quantity.Exactly(b.Liquor))
+		case day.Reading:
+			if b.Of == "" && b.Temp != nil {
+				w.Warm, w.Read = *b.Temp, e.At
+			}
+			if holds, ok := s.Holds(b); ok && past {
+				w.Lost, w.Since, w.Known = quantity.Exactly(max(0, l.past.Fill-holds)), e.At, outlook.Measured
+			}
+		}
+	}
+	w.Lid = s.Vat.Covered
+}
+
+// Level reckons how far the liquor has sunk by an instant: by Shah's evaporation from the open surface in still air, and by what
+// goods carry to the rinse. Nothing is known of a vat that is still to be built.
+func (l *Life) Level(now time.Time) Level {
+	if l.past.IsBuilt && !l.last.State.Ended {
+		on := Life{past: Past{Sinking: l.past.Sinking}, air: l.air, surface: l.surface, rates: l.rates}
+		on.walk(now)
+		w := &on.past.Sinking
+		w.Lost = quantity.Map(w.Lost, func(v quantity.Volume) quantity.Volume { return min(v, l.past.Fill) })
+		return w.Level
+	}
+	return l.past.Sinking.Level
 }
 
 func (l *Level) add(by quantity.Range[quantity.Volume]) {
@@ -190,44 +167,44 @@ type Sludge struct {
 // (C). tooDeep is from where on it leaves no room for goods (C).
 const freshZone, tooDeep = 0.25, 1.0 / 3
 
-// SludgeOf reckons the sediment: what the build leaves is the recipe's zone, at most a quarter of the depth; more powders of
+// sediment is what lies on the floor.
+type sediment struct {
+	Now  quantity.Mass // of the powders
+	Deep bool          // the dyer has seen so
+}
+
+// take takes up an event: more powders of those that settle, and a decanting.
+func (g *sediment) take(r *recipe.Recipe, b day.Body) {
+	switch b := b.(type) {
+	case day.PowderAdded:
+		if b.Step == 0 && solid(r, b.Powder, b.Material) {
+			g.Now += b.Mass
+		}
+	case day.Fed:
+		if roleGiven(r, b) == recipe.Food || solid(r, b.Powder, b.Material) {
+			g.Now += b.Mass
+		}
+	case day.SignSeen:
+		if sign, known := b.Known(); known && sign.ID == deepSign {
+			g.Deep = true
+		}
+	case day.Decanted:
+		*g = sediment{}
+	}
+}
+
+// Sludge reckons the sediment: what the build leaves is the recipe's zone, at most a quarter of the depth; more powders of
 // those that settle raise it in their proportion (M), and a decanting takes it away.
-func SludgeOf(v Vat) Sludge {
-	last, ok := v.Last()
-	if !ok || !settles(last.State.Head.Recipe.Family) {
+func (l *Life) Sludge() Sludge {
+	head := l.last.State.Head
+	if !l.past.IsBuilt || !settles(head.Recipe.Family) {
 		return Sludge{}
 	}
-	if _, built := v.Built(); !built {
-		return Sludge{}
-	}
-	head := last.State.Head
-	var whole, now quantity.Mass
-	for _, p := range head.Recipe.Powders {
-		if solid(head.Recipe, p.ID, p.Material) {
-			whole += head.Recipe.PerLitre(p).Of(head.Setup.Fill)
-		}
-	}
-	now = whole
+	whole, now := l.past.Whole, l.past.Sludge.Now
 	var out Sludge
-	v.each(func(d Day, e day.Event) {
-		r := d.State.Head.Recipe
-		switch b := e.Body.(type) {
-		case day.PowderAdded:
-			if b.Step == 0 && solid(r, b.Powder, b.Material) {
-				now += b.Mass
-			}
-		case day.Fed:
-			if roleGiven(d, b) == recipe.Food || solid(r, b.Powder, b.Material) {
-				now += b.Mass
-			}
-		case day.SignSeen:
-			if sign, known := b.Known(); known && sign.ID == deepSign {
-				out.Known, out.Deep = outlook.Measured, true
-			}
-		case day.Decanted:
-			now, out = 0, Sludge{}
-		}
-	})
+	if l.past.Sludge.Deep {
+		out.Known, out.Deep = outlook.Measured, true
+	}
 	vessel := head.Setup.Measured()
 	if vessel.Shape == nil || whole <= 0 {
 		return out
@@ -254,7 +231,7 @@ func settles(f recipe.Family) bool {
 }
 
 // solid tells whether a powder ends on the floor: lime, what iron becomes, food.
-func solid(r recipe.Recipe, id, material string) bool {
+func solid(r *recipe.Recipe, id, material string) bool {
 	if roleOf(r, id, material) == recipe.Food {
 		return true
 	}

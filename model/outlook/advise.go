@@ -150,12 +150,26 @@ func worksTill(s day.State, given time.Time) time.Time {
 
 // SinceFood is how long ago a day's vat last got food, in its build or after it; nil where the day does not know.
 func SinceFood(s day.State, now time.Time) *quantity.Span {
+	at, _ := Fed(&s)
+	return Ago(at, now)
+}
+
+// Ago is how long ago something was, 0 where that is still to come; nil for the zero time.
+func Ago(at, now time.Time) *quantity.Span {
+	if at.IsZero() {
+		return nil
+	}
+	ago := quantity.Span(max(0, now.Sub(at)))
+	return &ago
+}
+
+// Fed is when a day's vat last got food; false where the day does not know.
+func Fed(s *day.State) (time.Time, bool) {
 	for _, in := range slices.Backward(s.Portions()) {
 		p, own := s.Head.Recipe.Powder(in.Powder)
 		if own && p.Role == recipe.Food && in.Way != day.Weighed || !own && in.Way == day.FedIn {
-			ago := quantity.Span(max(0, now.Sub(in.At)))
-			return &ago
+			return in.At, true
 		}
 	}
-	return nil
+	return time.Time{}, false
 }

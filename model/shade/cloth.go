@@ -55,9 +55,7 @@ func (c Cloth) Wet(s KS) colour.Lab {
 // Depth is the depth whose colour is nearest to one of dry cloth, and how far off that is (CIEDE2000).
 func (c Cloth) Depth(l colour.Lab) (KS, float64) { return c.nearest(false, l) }
 
-func (c Cloth) nearest(wet bool, l colour.Lab) (KS, float64) {
-	return nearestOn(func(s KS) colour.Lab { return c.onLine(wet, s) }, l)
-}
+func (c Cloth) nearest(wet bool, l colour.Lab) (KS, float64) { return nearestOn(c.turned(wet), l) }
 
 // slope is how far the colour goes for a depth's logarithm, CIEDE2000.
 func (c Cloth) slope(wet bool, s KS) float64 {
@@ -66,16 +64,21 @@ func (c Cloth) slope(wet bool, s KS) float64 {
 	return math.Max(d/(2*step), 0.1)
 }
 
-// onLine turns the ground's line to the cloth's.
-func (c Cloth) onLine(wet bool, s KS) colour.Lab {
-	at := lineOf(c.Ground, wet).at(s)
-	white := colour.D65At2.White()
+// onLine is the colour of a depth on the cloth's line.
+func (c Cloth) onLine(wet bool, s KS) colour.Lab { return c.turned(wet)(s) }
+
+// turned turns the ground's line to the cloth's.
+func (c Cloth) turned(wet bool) func(KS) colour.Lab {
+	line, white := lineOf(c.Ground, wet), colour.D65At2.White()
 	keep := 1 - c.Flat
-	l := colour.XYZ{X: keep*at.X + c.Flat*white.X, Y: keep*at.Y + c.Flat*white.Y, Z: keep*at.Z + c.Flat*white.Z}.Lab(colour.D65At2)
 	sin, cos := math.Sincos(c.Turn * math.Pi / 180)
 	k := math.Exp(c.Chroma)
-	show := covers / (covers + tidy(s))
-	return colour.Lab{L: l.L + show*c.White[0], A: k*(cos*l.A-sin*l.B) + show*c.White[1], B: k*(sin*l.A+cos*l.B) + show*c.White[2]}
+	return func(s KS) colour.Lab {
+		at := line.at(s)
+		l := colour.XYZ{X: keep*at.X + c.Flat*white.X, Y: keep*at.Y + c.Flat*white.Y, Z: keep*at.Z + c.Flat*white.Z}.Lab(colour.D65At2)
+		show := covers / (covers + tidy(s))
+		return colour.Lab{L: l.L + show*c.White[0], A: k*(cos*l.A-sin*l.B) + show*c.White[1], B: k*(sin*l.A+cos*l.B) + show*c.White[2]}
+	}
 }
 
 // lineTable is a ground's line at depths of equal steps of the logarithm, as light.

@@ -143,7 +143,7 @@ const mostMono = 0.991
 func (v *possible) yield(a *act, level float64) float64 {
 	ln := level + a.fixed + a.cellulose*v.cellulose + a.protein*v.protein + a.mercerised*v.mercerised +
 		a.hot*v.hot + a.mono*v.mono + a.width*v.width
-	return math.Exp(ln) * v.taken(a.minutes, a.slower)
+	return exp(ln) * v.taken(a.minutes, a.slower)
 }
 
 // taken is the uptake in a time against the standard dip.

@@ -4,6 +4,7 @@ import (
 	"cmp"
 	"math"
 	"math/bits"
+	"sync"
 
 	"example.org/vatside/model/sorted"
 )
@@ -17,6 +18,9 @@ const picked = 1024
 // nearCeiling is the part of its ceiling above which a look no longer tells how much dye is there.
 const nearCeiling = 0.9
 
+// weighing has room for weigh.
+var weighing = sync.Pool{New: func() any { return new([]float64) }}
+
 // weigh draws the possible vats with a prior so wide and looks so noisy, and weights them. chi is what the residuals add
 // up to, about the number of rows less one if all is as it should be.
 func (w *Weighted) weigh(v *Vats, wide, noise float64) (chi float64) {
@@ -28,22 +32,24 @@ func (w *Weighted) weigh(v *Vats, wide, noise float64) (chi float64) {
 		w.scatters[c] = scatter * noise
 	}
 	n, all := len(w.rows), len(drawn)
-	room := make([]float64, (n+2)*all)
-	w.weights, w.level, w.left = room[:all:all], room[all:2*all:2*all], room[2*all:]
-	w.vats = make([]*possible, all)
-	for j := range drawn {
-		w.vats[j] = &drawn[j]
-	}
 	if n == 0 {
+		w.weights, w.level, w.vats = make([]float64, all), make([]float64, all), make([]*possible, all)
 		for i := range w.weights {
 			w.weights[i] = 1 / float64(all)
 			w.level[i] = drawn[i].level
+			w.vats[i] = &drawn[i]
 		}
 		w.effective = float64(all)
 		return 0
 	}
 	s := w.sums(v.level, v.spread*wide, noise)
-	chis := make([]float64, all)
+	room := weighing.Get().(*[]float64) // it is left again by pick
+	defer weighing.Put(room)
+	if len(*room) < (n+3)*all {
+		*room = make([]float64, (n+3)*all)
+	}
+	w.weights, w.level, w.left = (*room)[:all], (*room)[all:2*all], (*room)[3*all:]
+	chis := (*room)[2*all : 3*all]
 	most := math.Inf(-1)
 	for j := range drawn {
 		p := &drawn[j]
@@ -53,13 +59,15 @@ func (w *Weighted) weigh(v *Vats, wide, noise float64) (chi float64) {
 		w.level[j] = v.level + move
 		chis[j] = squares(x)
 		w.weights[j] = paid - chis[j]/2
-		most = math.Max(most, w.weights[j])
+		if w.weights[j] > most {
+			most = w.weights[j]
+		}
 	}
 	var sum, square float64
 	for j, ln := range w.weights {
 		w.weights[j] = 0
 		if ln > most-40 {
-			w.weights[j] = math.Exp(ln - most)
+			w.weights[j] = exp(ln - most)
 			sum += w.weights[j]
 			chi += w.weights[j] * chis[j]
 		}
@@ -68,7 +76,7 @@ func (w *Weighted) weigh(v *Vats, wide, noise float64) (chi float64) {
 		square += weight * weight
 	}
 	w.effective = sum * sum / square
-	w.pick(sum)
+	w.pick(drawn, sum)
 	return chi / sum
 }
 
@@ -76,8 +84,8 @@ func (w *Weighted) weigh(v *Vats, wide, noise float64) (chi float64) {
 // laid along the weights hits. A forecast of these is as good to a hundredth of its range, and goes three times as fast. The comb goes by
 // the places of the vats in their sequence with the bits turned round, so that of equal weights it hits the first of the sequence, which are
 // as even as all, and not each fourth, which all lie on one side of some figure.
-func (w *Weighted) pick(sum float64) {
-	n, all := len(w.rows), len(w.vats)
+func (w *Weighted) pick(drawn []possible, sum float64) {
+	n, all := len(w.rows), len(drawn)
 	vats := make([]*possible, 0, picked)
 	room := make([]float64, (n+2)*picked)
 	level, weights, left := room[:0:picked], room[picked:picked:2*picked], room[2*picked:2*picked]
@@ -94,7 +102,7 @@ func (w *Weighted) pick(sum float64) {
 		if hits == 0 {
 			continue
 		}
-		vats, level, weights = append(vats, w.vats[j]), append(level, w.level[j]), append(weights, float64(hits)/picked)
+		vats, level, weights = append(vats, &drawn[j]), append(level, w.level[j]), append(weights, float64(hits)/picked)
 		left = append(left, w.left[j*n:(j+1)*n]...)
 	}
 	w.vats, w.level, w.weights, w.left = vats, level, weights, left
@@ -114,8 +122,22 @@ type settling struct {
 	seen, part                 []float64 // each course under a ceiling: logarithm of K/S, and how it moves with the level
 	slope                      []float64
 	lifted                     []float64 // what each look at one cloth saw, to the fourth power
-	deepest                    float64   // the greatest of them; without end where looks compare
-	order                      []int     // of the courses: those of one kind of dip together, the shorter first
+	looks                      []look
+	terms                      []summand
+	deepest                    float64 // the greatest of them; without end where looks compare
+	order                      []int   // of the courses: those of one kind of dip together, the shorter first
+}
+
+// look is a row, and where its terms end.
+type look struct {
+	y   float64
+	end int
+}
+
+// summand is a term: its sign, and its place among the courses.
+type summand struct {
+	sign float64
+	like int
 }
 
 func (w *Weighted) sums(level, spread, noise float64) *settling {
@@ -124,6 +146,10 @@ func (w *Weighted) sums(level, spread, noise float64) *settling {
 	s := &settling{w: w, level: level, spread: spread, given: make([]gives, len(w.kinds)), dye: make([]float64, m),
 		fourth: make([]float64, m), seen: make([]float64, m), part: make([]float64, m), slope: make([]float64, n), lifted: make([]float64, n)}
 	for i, r := range w.rows {
+		for _, t := range r.terms {
+			s.terms = append(s.terms, summand{t.sign, t.like})
+		}
+		s.looks = append(s.looks, look{r.y, len(s.terms)})
 		if len(r.terms) == 1 {
 			s.lifted[i] = math.Exp(4 * r.y)
 			s.deepest = math.Max(s.deepest, s.lifted[i])
@@ -172,28 +198,30 @@ func (s *settling) reckon(p *possible) {
 			kind, ks = -1, p.after(runs, s.given)
 		}
 		dye := max(ks, 1e-6)
-		s.dye[i], s.fourth[i] = math.Log(dye), square(dye*dye)
+		s.dye[i], s.fourth[i] = ln(dye), square(dye*dye)
 	}
 }
 
 // settle moves the level of a possible vat to where the looks want it, fills in the whitened residuals there, and tells what the
 // move costs in the logarithm of the weight.
 func (s *settling) settle(p *possible, x []float64) (move, paid float64) {
-	w, f, c := s.w, s.w.factors[p.class], p.class
+	f, c := s.w.factors[p.class], p.class
 	inverse := 1 / square(square(p.ceiling))
 	straight := s.deepest*inverse < farBelow*farBelow*farBelow*farBelow
-	for i := range w.rows {
-		r := &w.rows[i]
-		e := r.y
-		if part := min(s.lifted[i]*inverse, nearCeiling*nearCeiling*nearCeiling*nearCeiling); part > 0 && !straight { // −ln(1 − part) is ln(1 + part/(1 − part))
-			e += ln1p(part/(1-part)) / 4
+	at := 0
+	for i, l := range s.looks {
+		e := l.y
+		if !straight {
+			if part := min(s.lifted[i]*inverse, nearCeiling*nearCeiling*nearCeiling*nearCeiling); part > 0 { // −ln(1 − part) is ln(1 + part/(1 − part))
+				e += ln1p(part/(1-part)) / 4
+			}
 		}
-		for k := range r.terms {
-			e -= r.terms[k].sign * s.dye[r.terms[k].like]
+		for ; at < l.end; at++ {
+			e -= s.terms[at].sign * s.dye[s.terms[at].like]
 		}
 		x[i] = e
 	}
-	u, precise, ln := s.to[c], s.precise[c], s.lnPrecise[c]
+	u, precise, lnPrecise := s.to[c], s.precise[c], s.lnPrecise[c]
 	f.forward(x)
 	start := dot(u, x) / precise
 	if straight {
@@ -207,27 +235,27 @@ func (s *settling) settle(p *possible, x []float64) (move, paid float64) {
 		f.forward(s.slope)
 		prior := 1 / square(s.spread)
 		precise = squares(s.slope) + prior
-		ln = math.Log(precise)
+		lnPrecise = ln(precise)
 		move = start + (dot(s.slope, x)-start*prior)/precise + p.zLevel/math.Sqrt(precise)
 		s.under(inverse, move, x, nil)
 		f.forward(x)
 	}
-	return move, -s.determ[c] - square(move/s.spread)/2 + square(p.zLevel)/2 - ln/2
+	return move, -s.determ[c] - square(move/s.spread)/2 + square(p.zLevel)/2 - lnPrecise/2
 }
 
 // under fills in the residuals at a move of the level under a ceiling (the inverse of its fourth power), and how the looks move with the level there.
 func (s *settling) under(inverse, move float64, x, slope []float64) {
-	scale := math.Exp(4*move) * inverse
+	scale := exp(4*move) * inverse
 	for i, fourth := range s.fourth {
 		over := fourth * scale
 		s.seen[i] = s.dye[i] + move - ln1p(over)/4
 		s.part[i] = 1 / (1 + over)
 	}
-	for i := range s.w.rows {
-		r := &s.w.rows[i]
-		ln, moves := r.y, 0.0
-		for k := range r.terms {
-			t := &r.terms[k]
+	at := 0
+	for i, l := range s.looks {
+		ln, moves := l.y, 0.0
+		for ; at < l.end; at++ {
+			t := &s.terms[at]
 			ln -= t.sign * s.seen[t.like]
 			moves += t.sign * s.part[t.like]
 		}

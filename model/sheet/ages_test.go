@@ -68,7 +68,7 @@ func askAll(t *testing.T, what string, s day.State, now time.Time, asks depth) {
 				x.Calls(now)
 			}
 		}},
-		{"Care", func() { history.Care(v, now) }},
+		{"Care", func() { history.LifeOf(v).Care(now) }},
 		{"cost", func() { cost.Of(v, nil, cost.Rates{}) }},
 		{"signs", func() { signs.Causes(outlook.Asked(s, o, now, nil)); outlook.Advise(s, o, now, nil) }},
 	}
@@ -77,7 +77,7 @@ func askAll(t *testing.T, what string, s day.State, now time.Time, asks depth) {
 			question{"Blues", func() { blue = outlook.Blues(s, o, now) }},
 			question{"Timetable", func() { outlook.Timetable(s, o, blue, load.Plan{}, now, 2000) }},
 			question{"Carry", func() { outlook.Carry(s) }},
-			question{"Stand", func() { history.Stand(v, now).Facts(now, s.Head.Setup.System()); history.Worked(v) }},
+			question{"Stand", func() { history.LifeOf(v).Stand(now).Facts(now, s.Head.Setup.System()); history.LifeOf(v).Worked() }},
 			question{"the vat's sheet", func() { sheet.OfVat([]sheet.Day{d}, now, true) }},
 			question{"tags", func() {
 				for _, g := range sheet.TagsOfDay(s).List {

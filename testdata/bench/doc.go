@@ -12,16 +12,23 @@
 //	  start to the call of an open day              8.0 and 12.3 ms (two runs, 6.7 to 19.9), silent 9.3 and 7.8; at most 8
 //	  start to the whole of an open day             15 and 23 ms, silent 25 and 21; at most 25
 //	  key to paint, 200 keys                        help 0.76 ms, 99th part 1.5; in the log 1.2 to 1.7, 3.0; at most 1 and 4
+//	                                                (help in the program itself: 0.23 ms of processor, 0.45 before, in the same run)
 //	  a running countdown, 60 s, machine busy       6.3 wake-ups/s, 1.34 CPU-s/h, 168 B/s, 24 MB; at most 1.3 times a bare loop's
 //	                                                (4.9/s, 0.49 CPU-s/h), 1.5 CPU-s/h, 500 B/s, 30 MB
 //	  three countdowns                              4.5 wake-ups/s, 1.28 CPU-s/h, 186 B/s; the same
 //	  nothing running, 60 s                         a wake-up in 12 to 15 s, 0.08 to 0.20 CPU-s/h; at most one in 10 s
 //	go run ./testdata/bench/budgets -n 3
 //	  the program, stripped                         15.0 MB; at most 15
-//	  on 20 vats, 1,000 days, 100,000 events        with the index, processor time beside much other work: now 20 ms, one history 10, care 170 to 200,
-//	                                                like 40, book verify 80, book --json 1,020; 14 to 26 MB; at most 40, 40, 150, 50,
-//	                                                1,000 ms, 30 MB. Without one: 170, 80, 1,800, 7,000, 1,600 ms; like 28 MB, care 25
-//	  ten times the events                          now × 2.3, history × 6.3, care × 6.8, like × 9.8, verify × 9.8
+//	  on 20 vats, 1,000 days, 100,000 events        with the index, processor time, busy machine, its bare start 3.5 ms: now 21 ms, one history 11,
+//	                                                care 61 (44 with less other work, 150 before), like 62 (40), book verify 100, book --json 1,360; at
+//	                                                most 40, 40, 150, 50, 1,000 ms. Without one: 82, 70, 1,900, 4,200, 1,350, 2,970 ms; 15 to 27 MB, at
+//	                                                most 30
+//	  ten times the events, from 10,000             now × 2.6, history × 1.6, care × 2.6, like × 3.2, verify × 5.6, book --json × 11
+//	  one vat of 80,000 events                      with the index, and without: now 17 and 44 ms, its history 108 and 966, care 33 and 1,180, like 44
+//	                                                and 4,120, verify 81 and 954; 15 to 26 MB, like without one 31 to 36; at most 30. In one day: 34 to
+//	                                                70 MB with, 100 to 130 without
+//	  files that a start opens                      1, the zone's, by a bare start; 5 by the screens of an empty home
+//	  ten hours through engine and screens          2.6 to 3.0 s of processor, busy machine, two thirds of it the timetable; at most 2
 //	go run ./testdata/bench/budgets -growth
 //	  at 1, 10 and 100 times the work               replay, a day's file, an event more, the call, outlook and cooling, flat or linear with the factor
 //	go run ./testdata/bench/terminal -hour
@@ -45,7 +52,7 @@
 //	  cooling over 12 h, open, lidded, wrapped      0.04, 0.08, 0.07 ms; at most 0.1
 //	go test -run xxx -bench . ./model/shade
 //	  dips to a depth of about 16, 4,096 vats       0.8 ms of processor; at most 1.5
-//	  weights after 6 looks                         1.4 ms of processor; at most 1
+//	  weights after 6 looks                         1.1 ms of processor, busy machine (1.5 before, in the same run); at most 1
 //	vatside dips, from the start to its end         21 ms of processor (27 before, in the same run), 3.7 MB allocated; at most 25
 //	go test -run xxx -bench . ./model/load
 //	  24 pieces of 8 dips, eight kinds of limits    52 to 116 ms, at most 200; a replan 31 to 63, at most 100

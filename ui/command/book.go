@@ -7,6 +7,7 @@ import (
 	"encoding/json"
 	"errors"
 	"fmt"
+	"io"
 	"slices"
 	"strings"
 
@@ -164,6 +165,7 @@ func (p *program) bookJSON(h shelf.Home, args []string) error {
 }
 
 func (p *program) book(args []string) error {
+	p.Sparing()
 	h, err := p.shelf()
 	if err != nil {
 		return err
@@ -171,34 +173,40 @@ func (p *program) book(args []string) error {
 	if p.json {
 		return p.bookJSON(h, args)
 	}
-	var pages []page
-	if err := p.pages(h, args, func(g page) { pages = append(pages, g) }); err != nil {
+	w := bufio.NewWriter(p.Out)
+	some := false
+	if err := p.pages(h, args, func(g page) {
+		if some {
+			fmt.Fprintln(w)
+		}
+		some = true
+		tellPage(w, g)
+		w.Flush() // it tells of what it could not write at the end
+	}); err != nil {
 		return err
 	}
-	w := bufio.NewWriter(p.Out)
-	if len(pages) == 0 {
+	if !some {
 		word := "The book is empty."
 		if len(p.warnings) > 0 {
 			word = "No day of it can be read."
 		}
 		fmt.Fprintln(w, word)
 	}
-	for i, g := range pages {
-		if i > 0 {
-			fmt.Fprintln(w)
-		}
-		head := g.book.Head
-		what := wording.If(g.book.HeadWhole, fmt.Sprintf(": %s, %s", head.Recipe.Name, head.Setup.Fill.Format(head.Setup.System())))
-		what += wording.If(head.Rehearsed, ", rehearsed")
-		fmt.Fprintf(w, "%s/%s%s\n", g.vat, g.day, what)
-		told := day.State{Head: head, Log: g.book.Events} // by which a correction names what it is of
-		for _, e := range g.book.Events {
-			fmt.Fprintf(w, "#%d %s %s\n", e.Seq, day.Clock(e.At), wording.Show(told.Tell(e.Body)))
-		}
-		for _, f := range book.Verify(g.book) {
-			line := wording.If(f.Line > 0, fmt.Sprintf("line %d: ", f.Line))
-			fmt.Fprintf(w, "! %s%s\n", line, f.What)
-		}
-	}
 	return w.Flush()
+}
+
+// tellPage prints a day.
+func tellPage(w io.Writer, g page) {
+	head := g.book.Head
+	what := wording.If(g.book.HeadWhole, fmt.Sprintf(": %s, %s", head.Recipe.Name, head.Setup.Fill.Format(head.Setup.System())))
+	what += wording.If(head.Rehearsed, ", rehearsed")
+	fmt.Fprintf(w, "%s/%s%s\n", g.vat, g.day, what)
+	told := day.State{Head: head, Log: g.book.Events} // by which a correction names what it is of
+	for _, e := range g.book.Events {
+		fmt.Fprintf(w, "#%d %s %s\n", e.Seq, day.Clock(e.At), wording.Show(told.Tell(e.Body)))
+	}
+	for _, f := range book.Verify(g.book) {
+		line := wording.If(f.Line > 0, fmt.Sprintf("line %d: ", f.Line))
+		fmt.Fprintf(w, "! %s%s\n", line, f.What)
+	}
 }

@@ -50,7 +50,7 @@ const asJSON = "give --as or --json, not both"
 // keeping is a vat with its history, at its own present.
 type keeping struct {
 	library.Day
-	past history.Vat
+	life *history.Life
 	dues []history.Due
 }
 
@@ -110,7 +110,7 @@ func (p *program) careCalendar(vat string, weeks int, sys quantity.System) error
 			}
 			return nil
 		}
-		c.Events = append(c.Events, calendar.OfVat(k.past, k.Vat, k.VatName(), now, now.AddDate(0, 0, 7*weeks), sys)...)
+		c.Events = append(c.Events, calendar.OfVat(k.life, k.Vat, k.VatName(), now, now.AddDate(0, 0, 7*weeks), sys)...)
 		return nil
 	}); err != nil {
 		return err
@@ -158,7 +158,7 @@ func (p *program) kept(vat string, each func(keeping) error) (some bool, err err
 	return len(all) > 0, nil
 }
 
-// keeping reads all days of a vat. A closed day's present is the command's own clock.
+// keeping looks at all days of a vat. A closed day's present is the command's own clock.
 func (p *program) keeping(h shelf.Home, s library.Day) (keeping, error) {
 	if now := p.Now(); !s.Open() && !s.State.Head.Rehearsed && now.After(s.State.At) {
 		s.Now = now
@@ -167,9 +167,9 @@ func (p *program) keeping(h shelf.Home, s library.Day) (keeping, error) {
 	if err != nil {
 		return keeping{}, err
 	}
-	past, errs := library.Days(h, s.Vat, names)
+	life, errs := library.Life(h, s.Vat, names)
 	p.warn(errors.Join(errs...))
-	return keeping{s, past, history.Care(past, s.Now)}, nil
+	return keeping{s, life, life.Care(s.Now)}, nil
 }
 
 // pressure orders vats: by how far the most overdue of what they want is past; far below 0 where nothing is due.
@@ -212,11 +212,11 @@ func tellCare(k keeping, sys quantity.System) (tell telling) {
 		}
 	}
 	if !k.State.Ended {
-		for _, f := range history.Stand(k.past, k.Now).Facts(k.Now, sys) {
+		for _, f := range k.life.Stand(k.Now).Facts(k.Now, sys) {
 			fact(f.Name, f.Words)
 		}
 	}
-	if worked := history.Worked(k.past); worked != "" {
+	if worked := k.life.Worked(); worked != "" {
 		fact("What worked here", worked)
 	}
 	tell.add(facts)
@@ -225,8 +225,8 @@ func tellCare(k keeping, sys quantity.System) (tell telling) {
 
 // caredOf are the keys of a vat in care --json. What is not known is null, and so is how it is known.
 func caredOf(k keeping) object {
-	s, worked := history.Stand(k.past, k.Now), history.Worked(k.past)
-	since, _, rests := history.Resting(k.past, k.Now)
+	s, worked := k.life.Stand(k.Now), k.life.Worked()
+	since, _, rests := k.life.Resting(k.Now)
 	due, next := []object{}, []object{}
 	for _, d := range k.dues {
 		j := object{

@@ -6,7 +6,6 @@ import (
 
 	"github.com/spf13/cobra"
 
-	"example.org/vatside/model/history"
 	"example.org/vatside/model/liquor"
 	"example.org/vatside/model/outlook"
 	"example.org/vatside/model/quantity"
@@ -147,10 +146,10 @@ func (p *program) ofBook(name string) (signs.Seen, signs.Vat, string, error) {
 	if err != nil {
 		return seen, vat, "", err
 	}
-	past, errs := library.Days(h, st.Vat, days)
+	life, errs := library.Life(h, st.Vat, days)
 	p.warn(errors.Join(errs...))
-	vat.SinceFood = history.SinceFood(past, st.Now)
-	return seen, vat, history.Worked(past), nil
+	vat.SinceFood = life.SinceFood(st.Now)
+	return seen, vat, life.Worked(), nil
 }
 
 // signedOf are the keys of signs --json; worked is what worked at this vat. A weight is by judgement: it orders, and is no chance.

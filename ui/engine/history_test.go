@@ -91,13 +91,13 @@ func TestPointsOfThePlayedBin(t *testing.T) {
 // Without strips the recheck's answer is what is known.
 func TestWorkedByRechecks(t *testing.T) {
 	v := playedVat(t, "soda-bin", "soda-bin-second-day")
-	said := history.Worked(v)
+	said := history.LifeOf(v).Worked()
 	for _, word := range []string{"made it better", "15 g of sodium dithionite", signs.NameOf("tired")} {
 		if !strings.Contains(said, word) {
 			t.Errorf("%q is missing in %q", word, said)
 		}
 	}
-	if said := history.Worked(v[:1]); said != "" {
+	if said := history.LifeOf(v[:1]).Worked(); said != "" {
 		t.Errorf("nothing was treated on the first day, and it says %q", said)
 	}
 }
@@ -181,7 +181,7 @@ func TestBuilt(t *testing.T) {
 func TestSinceOfThePlayedBin(t *testing.T) {
 	v := gardenVat(t)[:2]
 	last := v[1].State.At
-	since := history.Since(v, last.Add(3*daily))
+	since := history.LifeOf(v).DoneAgo(last.Add(3 * daily))
 	for id, want := range map[string]time.Duration{
 		"look":   3*daily + v[1].State.At.Sub(time.Date(2026, 5, 10, 11, 21, 0, 0, last.Location())),
 		"swatch": 3*daily + v[1].State.At.Sub(time.Date(2026, 5, 10, 11, 53, 58, 0, last.Location())),
@@ -198,15 +198,15 @@ func TestSinceOfThePlayedBin(t *testing.T) {
 // Nothing of the clock for a vat that is being built, or led to its end, or has ended.
 func TestCareOfPlayedVats(t *testing.T) {
 	pail := playedVat(t, "sugar-lime-pail")
-	care := history.Care(pail, pail[0].State.At.Add(2*time.Hour))
+	care := history.LifeOf(pail).Care(pail[0].State.At.Add(2 * time.Hour))
 	if len(care) != 2 || care[0].ID != "cold" || !care[0].Coming || care[1].ID != "wait" || !care[1].Coming || !care[1].At.After(care[0].At) {
 		t.Errorf("a vat that still reduces, and gets cold before its wait is over: %+v", care)
 	}
 	g := gardenVat(t)
-	if care := history.Care(g, g[3].State.At.Add(100*daily)); len(care) != 0 {
+	if care := history.LifeOf(g).Care(g[3].State.At.Add(100 * daily)); len(care) != 0 {
 		t.Errorf("an ended vat: %+v", care)
 	}
-	if care := history.Care(g[:3], g[2].State.At.Add(100*daily)); len(care) != 1 || care[0].ID != "wait" {
+	if care := history.LifeOf(g[:3]).Care(g[2].State.At.Add(100 * daily)); len(care) != 1 || care[0].ID != "wait" {
 		t.Errorf("a vat that is led to its end: %+v", care)
 	}
 }

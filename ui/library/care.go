@@ -48,5 +48,5 @@ func (c *Cares) Of(h shelf.Home, vat string) []history.Due {
 // Care is in short what the vat of its last day wants.
 func (d Day) Care(h shelf.Home) []history.Due {
 	before, _ := Lately(h, d.Vat, d.Name)
-	return history.Care(append(before, d.Past()), d.Now)
+	return history.LifeOf(append(before, d.Past())).Care(d.Now)
 }

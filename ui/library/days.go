@@ -130,9 +130,13 @@ func (d Day) Past() history.Day {
 }
 
 // Days reads days of a vat by their names, the oldest first.
-func Days(h shelf.Home, vat string, names []string) (history.Vat, []error) {
-	var out history.Vat
-	var errs []error
+func Days(h shelf.Home, vat string, names []string) (out history.Vat, errs []error) {
+	errs = readEach(h, vat, names, func(d Day) { out = append(out, d.Past()) })
+	return out, errs
+}
+
+// readEach reads days of a vat by their names and hands them over, but for those that cannot be read.
+func readEach(h shelf.Home, vat string, names []string, take func(Day)) (errs []error) {
 	for _, name := range names {
 		d, err := read(h, vat, name)
 		if err != nil {
@@ -142,9 +146,9 @@ func Days(h shelf.Home, vat string, names []string) (history.Vat, []error) {
 		if err := d.NotWhole(); err != nil {
 			errs = append(errs, err)
 		}
-		out = append(out, d.Past())
+		take(d)
 	}
-	return out, errs
+	return errs
 }
 
 // AllDays reads all days of a vat, the oldest first.

@@ -1,16 +1,21 @@
 package library
 
 import (
+	"errors"
 	"fmt"
 	"hash/crc32"
 	"os"
+	"path/filepath"
 	"reflect"
 	"strings"
 	"testing"
+	"time"
 
 	"example.org/vatside/model/book"
 	"example.org/vatside/model/day"
 	"example.org/vatside/model/history"
+	"example.org/vatside/model/pack"
+	"example.org/vatside/ui/shelf"
 )
 
 // oldDay is a day of testdata/old.
@@ -59,10 +64,18 @@ func blueLines(t *testing.T, know bool) (lines []string, vats []history.Vat) {
 
 // Colours that an earlier version reckoned count while the number of the reckoning is this version's.
 func TestBluesGoWithTheNumberOfTheReckoning(t *testing.T) {
-	const number, want = 2, "102e7323"
-	lines, _ := blueLines(t, false)
+	const number, want = 3, "233f82b1"
+	lines, vats := blueLines(t, false)
+	for _, v := range vats {
+		past, _ := history.LifeOf(v).Kept()
+		var p pack.Packer
+		if err := p.Value(reflect.ValueOf(past)); err != nil {
+			t.Fatal(err)
+		}
+		lines = append(lines, fmt.Sprintf("%x", p.Out))
+	}
 	if got := fmt.Sprintf("%08x", crc32.ChecksumIEEE([]byte(strings.Join(lines, "\n")))); history.Reckoning != number || got != want {
-		t.Errorf("Reckoning is %d and the sum of the blues %s, not %d and %s: where a blue comes out otherwise than it did, raise Reckoning, and put both here\n%s",
+		t.Errorf("Reckoning is %d and the sum of the blues %s, not %d and %s: where a blue or a past comes out otherwise than it did, raise Reckoning, and put both here\n%s",
 			history.Reckoning, got, number, want, strings.Join(lines, "\n"))
 	}
 }
@@ -96,4 +109,46 @@ func TestKnownColours(t *testing.T) {
 	if n < 4 {
 		t.Errorf("only %d colours were reckoned", n)
 	}
+}
+
+// What the days before the newest say is kept, and says the same; a day of them that changed is gone through again.
+func TestALifeIsKept(t *testing.T) {
+	today := time.Date(2026, 6, 1, 12, 0, 0, 0, time.UTC)
+	h := shelf.At(t.TempDir(), func() time.Time { return today }).Indexed(filepath.Join(t.TempDir(), "index"))
+	put := func(name, day string) {
+		t.Helper()
+		text, err := os.ReadFile("../../testdata/old/" + name + ".toml")
+		path := h.DayFile("bin", day)
+		err = errors.Join(err, os.MkdirAll(filepath.Dir(path), 0o755), os.WriteFile(path, text, 0o644), os.Chtimes(path, today, today.Add(-time.Hour)))
+		if err != nil {
+			t.Fatal(err)
+		}
+	}
+	put("played-soda-bin", "2026-05-09")
+	put("played-soda-bin-second-day", "2026-05-10")
+	put("played-soda-bin-last-day", "2026-05-24")
+	said := func(when string, before int) {
+		t.Helper()
+		names, err := h.Days("bin")
+		if err != nil || len(names) != before+1 {
+			t.Fatal(names, err)
+		}
+		days, errs := Days(h, "bin", names)
+		life, wrong := Life(h, "bin", names)
+		want := history.LifeOf(days)
+		if got, want := fmt.Sprintf("%+v %+v", life.Care(today), life.Stand(today)), fmt.Sprintf("%+v %+v", want.Care(today), want.Stand(today)); got != want || len(errs)+len(wrong) > 0 {
+			t.Errorf("%s: %v\n%s\nof all days\n%s", when, wrong, got, want)
+		}
+		if _, known := pastKnown(h, "bin", names[:before], days[before].State.Head); !known {
+			t.Errorf("%s: the past is not known", when)
+		}
+	}
+	said("cold", 2)
+	said("warm", 2)
+	if err := os.Remove(h.DayFile("bin", "2026-05-10")); err != nil {
+		t.Fatal(err)
+	}
+	said("a day less", 1)
+	put("played-soda-bin-second-day", "2026-05-10")
+	said("a day more", 2)
 }

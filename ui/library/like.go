@@ -64,17 +64,24 @@ func All(h shelf.Home, wanted func(vat string) bool, each func([]Piece)) (newest
 		if knows {
 			read = names[len(names)-1:]
 		}
-		days, wrong := Days(h, vat, read)
+		var last Day
+		take, tell := gather(h, vat)
+		wrong := readEach(h, vat, read, func(d Day) {
+			if last = d; !knows && wanted(vat) {
+				take(d)
+			}
+		})
 		errs = append(errs, wrong...)
-		if last, ok := days.Last(); ok && last.Name == names[len(names)-1] {
-			newest = append(newest, Day{Vat: vat, Name: last.Name, State: last.State, Now: Present(last.State), Damage: last.Damage})
+		if last.Name == names[len(names)-1] {
+			last.Now = Present(last.State)
+			newest = append(newest, last)
 		}
 		switch {
 		case !wanted(vat):
 		case knows:
 			each(known)
 		default:
-			known = piecesOf(h, vat, days)
+			known = tell()
 			if len(wrong) == 0 && err == nil {
 				remember(h, vat, "", piecesKept(), names, known)
 			}
@@ -84,17 +91,28 @@ func All(h shelf.Home, wanted func(vat string) bool, each func([]Piece)) (newest
 	return newest, errs, nil
 }
 
-// piecesOf are the pieces of a vat that have a blue of their own, the newest first.
-func piecesOf(h shelf.Home, vat string, days history.Vat) []Piece {
-	keep := knowing(h, vat, days)
-	defer keep()
-	var out []Piece
-	for _, b := range slices.Backward(history.BluesOf(days)) {
-		if b.Known() {
-			out = append(out, pieceOf(vat, b))
-		}
+// gather takes up the days of a vat, the oldest first, and tells the pieces that have a blue of their own, the newest first. A day by
+// which a colour is to be reckoned is read again then.
+func gather(h shelf.Home, vat string) (take func(Day), tell func() []Piece) {
+	var blues history.Blues
+	know, keep := knowing(h, vat)
+	take = func(d Day) {
+		past := d.Past()
+		know(&past)
+		blues.Take(&past, past.Bare())
 	}
-	return out
+	return take, func() (out []Piece) {
+		for _, b := range slices.Backward(blues.Tell(func(name string) (history.Day, bool) {
+			d, err := read(h, vat, name)
+			return d.Past(), err == nil
+		})) {
+			if b.Known() {
+				out = append(out, pieceOf(vat, b))
+			}
+		}
+		keep()
+		return out
+	}
 }
 
 // PieceNamed is the piece that VAT/DAY/TAG names, with its blue.
@@ -112,7 +130,11 @@ func PieceNamed(h shelf.Home, text string) (Piece, error) {
 		return Piece{}, err
 	}
 	days, _ := Days(h, vat, names)
-	defer knowing(h, vat, days)()
+	know, keep := knowing(h, vat)
+	defer keep()
+	for i := range days {
+		know(&days[i])
+	}
 	return pieceOn(vat, days, parts[1], parts[2])
 }
 

@@ -8,6 +8,7 @@ import (
 	"path/filepath"
 	"slices"
 	"strings"
+	"sync"
 	"testing"
 	"time"
 
@@ -325,6 +326,10 @@ func TestTheIndexGoesByToday(t *testing.T) {
 		h.today = func() time.Time { return today }
 		return again(h)
 	}
+	kept(t, at(indexToday))
+	sameTold(t, "the clock put back behind the files", at(indexStill.Add(-time.Hour)))
+	kept(t, at(indexStill.Add(-time.Hour)))
+	sameTold(t, "put right again", at(indexToday))
 	kept(t, at(time.Date(2126, 4, 1, 0, 0, 0, 0, time.UTC)))
 	for month := time.April; month <= time.December; month++ {
 		sameTold(t, month.String(), at(time.Date(2126, month, 20, 0, 0, 0, 0, time.UTC)))
@@ -350,6 +355,35 @@ func TestFewIndicesAreKept(t *testing.T) {
 	}
 	if _, err := os.Stat(path); err != nil {
 		t.Error(err)
+	}
+}
+
+// Of programs that write at once one is forgotten, and what is there is whole at each moment.
+func TestTheIndexHasManyWriters(t *testing.T) {
+	h, _ := indexedHome(t)
+	path, begins := kept(t, h), ""
+	_, begins = h.indexFile()
+	sum, ok := h.Sum("bin", []string{"2026-05-09"})
+	if !ok {
+		t.Fatal("no sum")
+	}
+	var wait sync.WaitGroup
+	for n := range 4 {
+		g := again(h)
+		wait.Go(func() {
+			for k := range 25 {
+				g.Remember("bin", fmt.Sprint(n, k), sum, []byte("reckoned"))
+				g.KeepIndex()
+				if w := readIndex(path, begins); len(w.Days) == 0 {
+					t.Error("what is there is not whole")
+				}
+			}
+		})
+	}
+	wait.Wait()
+	sameTold(t, "after all", h)
+	if left, _ := os.ReadDir(filepath.Dir(path)); len(left) != 1 {
+		t.Errorf("%d files are left", len(left))
 	}
 }
 

@@ -13,18 +13,16 @@ import (
 	"example.org/vatside/testdata/longday"
 )
 
-// vats is how many a home of the bench has.
-const vats = 20
-
-// home is a home with so many closed days of so many events at each of its vats.
-func home(dir string, days, events int) string {
+// home is a home with so many closed days of so many events at each of so many vats. The newest was three days ago.
+func home(dir string, vats, days, events int) string {
+	newest := time.Now().UTC().Truncate(24 * time.Hour).Add(longday.Morning.Sub(longday.Morning.Truncate(24 * time.Hour)))
 	soda, _ := recipes.Find("soda")
 	for v := range vats {
 		vat := fmt.Sprintf("vat-%d", v)
 		folder := filepath.Join(dir, "vats", vat)
 		apart.Must(os.MkdirAll(folder, 0o755))
 		for d := range days {
-			on := longday.Morning.AddDate(0, 0, -3*(d+1))
+			on := newest.AddDate(0, 0, -3*(d+1))
 			head := longday.Head(soda)
 			head.Vat, head.Day, head.Opening.Number = vat, on.Format(time.DateOnly), days-d+1
 			text, err := book.EncodeHead(head)

@@ -39,11 +39,12 @@ func New(screen.Env) screen.Screen { return Screen{memo: &screen.Memo[question, 
 func (s Screen) answer(env screen.Env, last history.Day) answer {
 	q := question{env.ID, len(env.History), len(last.State.Log), env.Now.Unix() / 60}
 	return s.memo.Of(q, func() answer {
+		vat := history.LifeOf(env.History)
 		return answer{
-			care:   history.Care(env.History, env.Now),
-			facts:  history.Stand(env.History, env.Now).Facts(env.Now, last.State.Head.Setup.System()),
+			care:   vat.Care(env.Now),
+			facts:  vat.Stand(env.Now).Facts(env.Now, last.State.Head.Setup.System()),
 			points: history.PointsOf(env.History),
-			worked: history.Worked(env.History),
+			worked: vat.Worked(),
 		}
 	})
 }

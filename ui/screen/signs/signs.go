@@ -48,7 +48,7 @@ type told struct {
 
 // worked says what worked at this vat; empty while its book is not read.
 func (s Screen) worked(v engine.View, env screen.Env) string {
-	return s.memo.Of(told{v.ID, len(env.History), len(v.State.Log)}, func() string { return history.Worked(env.History) })
+	return s.memo.Of(told{v.ID, len(env.History), len(v.State.Log)}, func() string { return history.LifeOf(env.History).Worked() })
 }
 
 // New begins with what was seen since something was last done.

@@ -1,0 +1,47 @@
+package shade
+
+import "math"
+
+// lnParts is into how many even parts lnTable cuts the numbers from 1 to 2.
+const lnParts = 128
+
+// lnTable is of each part the inverse of its middle, and the logarithm of the middle.
+var lnTable = func() (t [lnParts]struct{ inverse, ln float64 }) {
+	for i := range t {
+		t[i].inverse = 1 / (1 + (float64(i)+0.5)/lnParts)
+		t[i].ln = -math.Log(t[i].inverse)
+	}
+	return t
+}()
+
+// ln is math.Log of a finite number of 1e-300 or more, within 2e-16 of it and of 1, in a third of the time.
+func ln(x float64) float64 {
+	const mantissa = 1<<52 - 1
+	bits := math.Float64bits(x)
+	part := &lnTable[bits>>45&(lnParts-1)]
+	r := math.Float64frombits(bits&mantissa|1023<<52)*part.inverse - 1 // at most 1/256 either way
+	r2 := r * r
+	return float64(int(bits>>52)-1023)*math.Ln2 + (part.ln + (r - r2*(0.5-r*(1.0/3)) - r2*r2*(0.25-r*0.2+r2*(1.0/6))))
+}
+
+// expParts is into how many even parts, by their logarithms, expTable cuts the numbers from 1 to 2.
+const expParts = 64
+
+var expTable = func() (t [expParts]float64) {
+	for i := range t {
+		t[i] = math.Exp2(float64(i) / expParts)
+	}
+	return t
+}()
+
+// exp is math.Exp between -700 and 700, within 4e-16 of it in its own size, in half of the time.
+func exp(x float64) float64 {
+	const high, low = 0x1.62e42fee00000p-7, 0x1.a39ef35793c76p-39 // ln 2 / 64: the first with 12 bits to spare
+	if !(x > -700 && x < 700) {
+		return math.Exp(x)
+	}
+	n := int(x*(expParts/math.Ln2)+(1<<20)+0.5) - 1<<20
+	r := x - float64(n)*high - float64(n)*low // at most 0.0055 either way
+	part := expTable[n&(expParts-1)]
+	return (part + part*(r+r*r*(0.5+r*(1.0/6+r*(1.0/24+r*(1.0/120)))))) * math.Float64frombits(uint64(n>>6+1023)<<52)
+}
