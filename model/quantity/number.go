@@ -52,9 +52,6 @@ func Watts(w float64) Power { return Power(w) }
 // Joules makes an energy from joules.
 func Joules(j float64) Energy { return Energy(j) }
 
-// KilowattHours makes an energy from kilowatt-hours.
-func KilowattHours(e float64) Energy { return Energy(e * 3.6e6) }
-
 // Seconds makes a span from seconds.
 func Seconds(s float64) Span { return spanOf(s, time.Second) }
 

@@ -3,9 +3,6 @@ package quantity
 // Fahrenheit is the temperature in °F: t/°C × 1.8 + 32 (NIST SP 811, appendix B.5).
 func (t Temperature) Fahrenheit() float64 { return float64(t)*9/5 + 32 }
 
-// Fahrenheit makes a temperature from degrees Fahrenheit.
-func Fahrenheit(f float64) Temperature { return Temperature((f - 32) * 5 / 9) }
-
 // Format is the temperature as a thermometer in a vat is read: to half a degree Celsius, or to a degree Fahrenheit.
 func (t Temperature) Format(sys System) string {
 	number, unit := t.Figure(sys)

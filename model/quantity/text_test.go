@@ -17,7 +17,7 @@ func TestText(t *testing.T) {
 		{Grams(420), "420 g"}, {Litres(60), "60 L"}, {Centimetres(25.4), "25.4 cm"}, {SquareMetres(0.25), "0.25 m²"},
 		{Celsius(35), "35 °C"}, {Celsius(-0.5), "-0.5 °C"}, {TempDiff(5), "5 K"}, {GramsPerLitre(1.5), "1.5 g/L"}, {GramsPerGram(2), "2 g/g"},
 		{Wetting(20), "20 mL/g"}, {MillimolesPerLitre(10), "10 mmol/L"}, {Percent(45), "45 %"}, {Pascals(101325), "101325 Pa"},
-		{Watts(1000), "1000 W"}, {KilowattHours(0.7), "2520000 J"}, {Minutes(30), "30 min"}, {Minutes(90), "1 h 30 min"},
+		{Watts(1000), "1000 W"}, {Joules(0.7 * 3.6e6), "2520000 J"}, {Minutes(30), "30 min"}, {Minutes(90), "1 h 30 min"},
 		{Seconds(0.25), "0.25 s"}, {Days(7), "7 days"}, {Seconds(0), "0 s"}, {Hundredths(1250), "12.50"}, {Grams(0), "0 g"}, {US, "us"},
 	} {
 		got, err := tt.q.MarshalText()

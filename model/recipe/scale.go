@@ -60,12 +60,6 @@ func (a Amounts) Of(id string) (Amount, bool) {
 	return Amount{}, false
 }
 
-// ForStep is the mass that one step weighs or adds: the powder's grams times the step's part. 0 for steps without powder.
-func (a Amounts) ForStep(s Step) quantity.Mass {
-	m, _ := a.Of(s.Powder)
-	return s.Part.Of(m.Grams)
-}
-
 // PerLitre is a powder's dose for each litre of the whole liquor at the recipe's own strength, also where the recipe
 // gives it for each gram of another powder.
 func (r Recipe) PerLitre(p Powder) quantity.Concentration {
