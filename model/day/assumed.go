@@ -50,18 +50,10 @@ func Pause(s State, now time.Time) bool {
 }
 
 func (s State) confirmAll(now time.Time) ([]Body, error) {
-	var out []Body
-	for _, e := range s.Unsaid() {
-		bodies, err := s.decideCorrection(e.Seq, "confirmed", nil, now)
-		if err != nil {
-			return nil, err
-		}
-		out = append(out, bodies...)
-	}
-	if len(out) == 0 {
+	if s.Unconfirmed() == 0 {
 		return refuse("nothing was taken as planned that waits for a word")
 	}
-	return out, nil
+	return forEach(s.Unsaid(), func(e Event) ([]Body, error) { return s.decideCorrection(e.Seq, "confirmed", nil, now) })
 }
 
 // Assume is the act that a running clock records as planned, if the hands did not answer: the lift of what came out together
@@ -133,7 +125,7 @@ func (s State) lowerAsPlanned(c LowerAsPlanned, now time.Time) ([]Body, error) {
 	if Next(s, now).Kind == ActSkim {
 		return []Body{FrothSkimmed{Assumption: Assumption{true}}}, nil
 	}
-	return s.forEach(c.Tags, func(tag string) ([]Body, error) {
+	return forEach(c.Tags, func(tag string) ([]Body, error) {
 		p, _ := s.Piece(tag)
 		bodies, err := decide(s, Lower{Tag: tag, When: c.When}, now)
 		for i, b := range bodies {

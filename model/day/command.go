@@ -169,6 +169,22 @@ const longest = quantity.Span(30 * 24 * time.Hour)
 
 func refuse(format string, a ...any) ([]Body, error) { return nil, fmt.Errorf(format, a...) }
 
+// unless are the bodies of what was decided; none where an error stands against it.
+func unless(err error, bodies ...Body) ([]Body, error) {
+	if err != nil {
+		return nil, err
+	}
+	return bodies, nil
+}
+
+// because is a reason against something as an error; nil where there is none.
+func because(why string) error {
+	if why == "" {
+		return nil
+	}
+	return errors.New(why)
+}
+
 // Pending is Decide's answer to a command that wants a caution, or a question, answered first: nothing is done. The same
 // command in Answered does it.
 type Pending struct{ Caution string }

@@ -57,10 +57,7 @@ func decide(s State, c Command, now time.Time) ([]Body, error) {
 		if !ok {
 			return refuse("no step is open")
 		}
-		if why := s.notLeftOut(st); why != "" {
-			return refuse("%s", why)
-		}
-		return []Body{StepSkipped{OfStep{st.No}, string(st.Do), wording.Lower(st.Title), strings.TrimSpace(c.Reason)}}, nil
+		return unless(because(s.notLeftOut(st)), StepSkipped{OfStep{st.No}, string(st.Do), wording.Lower(st.Title), strings.TrimSpace(c.Reason)})
 	case PutScoop:
 		return s.decideScoop(c)
 	case Judge:
@@ -100,7 +97,7 @@ func decide(s State, c Command, now time.Time) ([]Body, error) {
 	case Move:
 		return s.decideCorrection(c.Seq, "moved", unlessZero(c.To), now)
 	case Undo:
-		return s.decideCorrection(c.Seq, "undone", nil, now)
+		return s.takeBack(c.Seq, now)
 	case AddPiece:
 		return s.addPiece(c)
 	case Stretch:

@@ -1,6 +1,7 @@
 package day
 
 import (
+	"cmp"
 	"fmt"
 	"slices"
 	"strings"
@@ -13,7 +14,6 @@ import (
 )
 
 func (s State) decideLower(p Piece, when *time.Time) ([]Body, error) {
-	sys := s.Head.Setup.System()
 	switch {
 	case s.Vat.Heater:
 		return refuse("the heater is on: off and unplugged before hands or goods go in")
@@ -24,9 +24,9 @@ func (s State) decideLower(p Piece, when *time.Time) ([]Body, error) {
 	case p.Phase == Dry && !p.pasted():
 		return refuse("%s is dry: wet it out first", p.Tag)
 	case s.scalds() && s.Children:
-		return refuse("the vat reads %s, and children are at it: no hands above %s, let it cool and read again", s.Vat.Temp.Format(sys), ChildrenMost.Format(sys))
+		return refuse("the vat reads %s, and children are at it: no hands above %s, let it cool and read again", s.says(s.Vat.Temp), s.says(ChildrenMost))
 	case s.scalds() && !s.Hot:
-		return refuse("the vat reads %s: no hands above %s, let it cool and read again", s.Vat.Temp.Format(sys), HandsMost.Format(sys))
+		return refuse("the vat reads %s: no hands above %s, let it cool and read again", s.says(s.Vat.Temp), s.says(HandsMost))
 	}
 	if err := s.unread(); err != nil {
 		return nil, err
@@ -51,13 +51,12 @@ func (s State) decideLower(p Piece, when *time.Time) ([]Body, error) {
 // unread refuses hands where the °C that was read no longer holds: hot water came in; or children are at the vat, and it was
 // never read, or heated since.
 func (s State) unread() error {
-	sys := s.Head.Setup.System()
 	mix := s.liquid.mixed
 	switch {
 	case mix != nil && *mix > s.handsMost() && (s.Children || !s.Hot):
-		return fmt.Errorf("hot water went in since it was read, and makes %s of it: no hands above %s, read it again", mix.Format(sys), s.handsMost().Format(sys))
+		return fmt.Errorf("hot water went in since it was read, and makes %s of it: no hands above %s, read it again", s.says(mix), s.says(s.handsMost()))
 	case s.Children && (s.Vat.Temp == nil || s.Vat.TempAt.Before(s.Vat.Warmed)):
-		return fmt.Errorf("children are at the vat, and they dip up to %s: read its °C first", ChildrenMost.Format(sys))
+		return fmt.Errorf("children are at the vat, and they dip up to %s: read its °C first", s.says(ChildrenMost))
 	}
 	return nil
 }
@@ -159,11 +158,5 @@ func (s State) addPiece(c AddPiece) ([]Body, error) {
 
 // decideClose ends the day, if nothing is left hanging.
 func (s State) decideClose(c Close) ([]Body, error) {
-	if err := s.hanging(); err != nil {
-		return nil, err
-	}
-	if why := s.stillReduces(); why != "" { // the next day would not know of that strip
-		return refuse("%s", why)
-	}
-	return []Body{Closed(c)}, nil
+	return unless(cmp.Or(s.hanging(), because(s.stillReduces())), Closed(c)) // the next day would not know of that strip
 }

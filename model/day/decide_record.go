@@ -1,6 +1,7 @@
 package day
 
 import (
+	"cmp"
 	"math"
 	"slices"
 	"strings"
@@ -12,13 +13,7 @@ import (
 
 // decideRecord checks the rules that stand against writing something down. What is done to the vat has its own in decide_vat.go.
 func (s State) decideRecord(b Body, now time.Time) ([]Body, error) {
-	if err := valid(b); err != nil {
-		return nil, err
-	}
-	if err := beyondAll(b); err != nil {
-		return nil, err
-	}
-	if err := s.ownKey(b); err != nil {
+	if err := cmp.Or(valid(b), beyondAll(b), s.ownKey(b)); err != nil {
 		return nil, err
 	}
 	if g, ok := b.(Goods); ok && b.Kind() != (PieceAdded{}).Kind() {
@@ -55,9 +50,6 @@ func (s State) decideRecord(b Body, now time.Time) ([]Body, error) {
 	case StripBegun:
 		return s.pull(now)
 	case VatEnded:
-		if why := s.stillReduces(); why != "" {
-			return refuse("%s", why)
-		}
 		return s.endVat(b)
 	case HotWork:
 		return s.hotWork(b)
@@ -204,12 +196,10 @@ func (s State) finishedByHand(p Piece, g Goods, now time.Time) ([]Body, error) {
 	case Rinsed:
 		return s.rinsedByHand(b, now)
 	case Soured:
-		if why := s.acidGate(p, now); why != "" {
-			return refuse("%s", why)
+		if why := s.acidGate(p, now); why != "" || !s.Children {
+			return unless(because(why), b)
 		}
-		if s.Children {
-			return nil, s.notForChildren("acids")
-		}
+		return nil, s.notForChildren("acids")
 	case Soaped:
 		if s.Children && b.Temp > ChildrenMost {
 			return nil, s.notForChildren("hot baths")

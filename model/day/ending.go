@@ -166,10 +166,6 @@ func lastLiquor(h Head) liquor.State {
 	return n
 }
 
-func acidLotIn(st Step) []Body {
-	return []Body{PowderAdded{Powder: acidID, Material: st.Material, Mass: st.Mass, Why: "to a mild pH, before it goes"}}
-}
-
 // notMild says why the liquor's pH does not let it go yet; empty when it does.
 func (s State) notMild() string {
 	switch {

@@ -212,8 +212,7 @@ func (s State) pastedHow(in []Piece) string {
 		if p.pasted() {
 			words := "Dry, pasted: hang it still, nothing moves beside it."
 			if s.Vat.Temp != nil && *s.Vat.Temp > practice.CoolForPaste {
-				sys := s.Head.Setup.System()
-				words = fmt.Sprintf("The vat reads %s: a paste softens above %s; let it cool, or one short dip. ", s.Vat.Temp.Format(sys), practice.CoolForPaste.Format(sys)) + words
+				words = fmt.Sprintf("The vat reads %s: a paste softens above %s; let it cool, or one short dip. ", s.says(s.Vat.Temp), s.says(practice.CoolForPaste)) + words
 			}
 			return words
 		}

@@ -291,7 +291,7 @@ func (s State) enterAct(in []Piece, now time.Time) Act {
 	}
 	if s.Hot && s.scalds() {
 		a.Words += ", no hands"
-		a.How = "The vat reads " + s.Vat.Temp.Format(s.Head.Setup.System()) + ": sticks or tongs, no hands in it. Slowly, edge first."
+		a.How = "The vat reads " + s.says(s.Vat.Temp) + ": sticks or tongs, no hands in it. Slowly, edge first."
 	}
 	if s.Vat.Heater {
 		a.How = "Heater off and unplugged first; then hands and goods."
@@ -301,9 +301,8 @@ func (s State) enterAct(in []Piece, now time.Time) Act {
 
 // coolAct is the wait for a vat that is too hot for the hands.
 func (s State) coolAct(p Piece) Act {
-	sys := s.Head.Setup.System()
 	return Act{Kind: ActIdle, Piece: p, Words: "Let the vat cool",
-		How: "It reads " + s.Vat.Temp.Format(sys) + ": no hands above " + s.handsMost().Format(sys) + ". Lid off, heater off; read it again: r.",
+		How: "It reads " + s.says(s.Vat.Temp) + ": no hands above " + s.says(s.handsMost()) + ". Lid off, heater off; read it again: r.",
 		Why: s.scaldWhy()}
 }
 

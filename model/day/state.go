@@ -113,6 +113,9 @@ func (p Piece) Listed() time.Time { return p.listed }
 // Rubbed is the last rubbing test of it today; nil: none.
 func (p Piece) Rubbed() *CrockTested { return p.rubbed }
 
+// says is a quantity in the day's units.
+func (s State) says(q quantity.Quantity) string { return q.Format(s.Head.Setup.System()) }
+
 // Piece finds a piece by its tag.
 func (s State) Piece(tag string) (Piece, bool) {
 	for _, p := range s.Pieces {
