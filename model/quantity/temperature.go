@@ -9,9 +9,6 @@ func (t Temperature) Format(sys System) string {
 	return number + " " + unit
 }
 
-// String is Format in Metric.
-func (t Temperature) String() string { return t.Format(Metric) }
-
 // Figure is Format in two parts, for large digits. The British dyer's thermometer is in °C as well.
 func (t Temperature) Figure(sys System) (number, unit string) {
 	if sys == US {
@@ -36,9 +33,6 @@ func (d TempDiff) Format(sys System) string {
 	}
 	return half(float64(d)) + " °C"
 }
-
-// String is Format in Metric.
-func (d TempDiff) String() string { return d.Format(Metric) }
 
 // Format is the pH to one decimal, the finest that a strip or a plain meter can claim.
 func (p PH) Format(System) string { return p.String() }
