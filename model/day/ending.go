@@ -129,9 +129,7 @@ func (s State) lots() (n int, last time.Time) {
 }
 
 // wantsAcid tells whether the liquor was read as too alkaline to go since the last lot of acid.
-func (s State) wantsAcid() bool {
-	return s.readSince(s.lastLot()) && quantity.PH(*s.Vat.PH) > endHigh
-}
+func (s State) wantsAcid() bool { return s.readSince(s.lastLot()) && quantity.PH(*s.Vat.PH) > endHigh }
 
 // mixing is how long a lot is stirred in before its pH tells of it. M
 const mixing = time.Minute

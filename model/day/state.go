@@ -182,9 +182,7 @@ func (s State) InVat() []Piece {
 }
 
 // LiveAny tells whether any piece of the day still wants hands.
-func (s State) LiveAny() bool {
-	return slices.ContainsFunc(s.Pieces, Piece.Live)
-}
+func (s State) LiveAny() bool { return slices.ContainsFunc(s.Pieces, Piece.Live) }
 
 // Tried are the treatments of the day, oldest first, with what the look after each said. A treatment without its look
 // counts once another followed it.

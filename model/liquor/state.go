@@ -176,9 +176,7 @@ func (s State) Floor() (quantity.PH, bool) {
 
 // Sour tells whether a liquor with a sulfur reducer was read as acid: below 7, whatever the reading's error, acid got in, and the
 // gas is near (S20).
-func (s State) Sour() bool {
-	return s.Recipe.Family.SulfurReducer() && s.PH != nil && *s.PH < 7
-}
+func (s State) Sour() bool { return s.Recipe.Family.SulfurReducer() && s.PH != nil && *s.PH < 7 }
 
 // hottestDose is the °C above which no powder is advised in any vat. C
 const hottestDose = quantity.Temperature(55)

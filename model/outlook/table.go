@@ -177,9 +177,7 @@ func reheat(s day.State, o Outlook, now time.Time) load.Pause {
 }
 
 // whole is a span in whole minutes.
-func whole(s quantity.Span) quantity.Span {
-	return quantity.Span(s.Duration().Round(time.Minute))
-}
+func whole(s quantity.Span) quantity.Span { return quantity.Span(s.Duration().Round(time.Minute)) }
 
 // planned is a piece as the timetable takes it: its dips as said, else as its wish takes in this vat.
 func planned(p day.Piece, b Blue) (load.Piece, error) {

@@ -33,7 +33,7 @@ func decimals(v float64, ten int) string {
 // write is the text form of v base units, in a unit that is 10^-ten of the base unit.
 func write(v float64, ten int, unit string, k kind) ([]byte, error) {
 	if reason := limit(v, k); reason != "" {
-		t := traitOf(k)
+		t := traits[k]
 		return nil, &ParseError{Want: t.name, Code: OutOfRange, Reason: strconv.FormatFloat(v, 'g', 6, 64) + " as " + t.article + " " + reason}
 	}
 	return []byte(decimals(v, ten) + " " + unit), nil

@@ -67,9 +67,7 @@ func (s Standing) Check() error {
 }
 
 // factor is Factor, or 1 if it is left out.
-func (s Standing) factor() float64 {
-	return cmp.Or(s.Factor, 1)
-}
+func (s Standing) factor() float64 { return cmp.Or(s.Factor, 1) }
 
 // Loss is the heat that a vat gives off, by the way it takes: from the open surface by Evaporation, Convection and
 // Radiation, or through the Lid and the dry wall under it; and through the wetted Wall. A way is below nothing where the air is the warmer.
