@@ -1,6 +1,7 @@
 package recipe
 
 import (
+	"cmp"
 	"fmt"
 	"math"
 	"strings"
@@ -77,10 +78,7 @@ func (r Recipe) PerLitre(p Powder) quantity.Concentration {
 // not indigo, an id that the recipe does not have, indigo of the other form, and indigo so weak that wetting it takes
 // more water than the vat holds.
 func Scale(r Recipe, fill quantity.Volume, opt Options) (Amounts, error) {
-	if err := checkFill(fill); err != nil {
-		return Amounts{}, err
-	}
-	if err := opt.check(r); err != nil {
+	if err := cmp.Or(checkFill(fill), opt.check(r)); err != nil {
 		return Amounts{}, err
 	}
 	a := Amounts{Fill: fill, FillWater: fill}

@@ -87,10 +87,7 @@ func (l Loss) times(f float64) Loss {
 // Loss is the heat that the vat gives off at a temperature of its liquor, its Factor in it; the heater is no part of it.
 // What Check refuses, or liquor outside 0–100 °C, gives a *LimitError.
 func (s Standing) Loss(liquor quantity.Temperature) (Loss, error) {
-	if err := within(liquor); err != nil {
-		return Loss{}, err
-	}
-	if err := s.Check(); err != nil {
+	if err := cmp.Or(within(liquor), s.Check()); err != nil {
 		return Loss{}, err
 	}
 	b := s.body()
