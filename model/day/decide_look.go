@@ -5,6 +5,7 @@ import (
 	"time"
 
 	"example.org/vatside/model/quantity"
+	"example.org/vatside/model/wording"
 )
 
 // LookAsked is the look that decides which an answer without a piece means: the call, else the first that stands beside it. In
@@ -25,12 +26,7 @@ func (c Call) Look(meanwhile []Call, now time.Time) (Call, bool) {
 	if c.Act.Kind == ActLift && c.Due.At.Sub(now) <= LastMinute {
 		return Call{}, false
 	}
-	for _, m := range meanwhile {
-		if m.Act.Kind == ActDecide {
-			return m, true
-		}
-	}
-	return Call{}, false
+	return wording.First(meanwhile, func(m Call) bool { return m.Act.Kind == ActDecide })
 }
 
 // decideLook are the events of an answer to the look that decides: what was said, the number of dips that it makes, and the time

@@ -107,13 +107,9 @@ func (s State) stepDone(a Act, now time.Time) ([]Body, error) {
 }
 
 func (s State) stepLeft(now time.Time) time.Duration {
-	for _, d := range s.stepDues() {
-		if d.Kind == DueStep {
-			left, _ := d.left(now)
-			return left
-		}
-	}
-	return 0
+	d, _ := wording.First(s.stepDues(), func(d Due) bool { return d.Kind == DueStep })
+	left, _ := d.left(now)
+	return left
 }
 
 func (s State) decideScoop(c PutScoop) ([]Body, error) {

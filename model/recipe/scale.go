@@ -7,6 +7,7 @@ import (
 	"strings"
 
 	"example.org/vatside/model/quantity"
+	"example.org/vatside/model/wording"
 )
 
 // The fills that can be reckoned: from a tea glass for a trial to a tank.
@@ -53,12 +54,7 @@ type Amount struct {
 
 // Of is the amount of one powder.
 func (a Amounts) Of(id string) (Amount, bool) {
-	for _, m := range a.Powders {
-		if m.Powder.ID == id {
-			return m, true
-		}
-	}
-	return Amount{}, false
+	return wording.First(a.Powders, func(m Amount) bool { return m.Powder.ID == id })
 }
 
 // PerLitre is a powder's dose for each litre of the whole liquor at the recipe's own strength, also where the recipe

@@ -85,6 +85,14 @@ func Each[T, U any](list []T, as func(T) U) (out []U) {
 	return out
 }
 
+// First is the first of a list that is as asked; false where none is.
+func First[T any](list []T, is func(T) bool) (first T, ok bool) {
+	if i := slices.IndexFunc(list, is); i >= 0 {
+		return list[i], true
+	}
+	return first, false
+}
+
 // Filled are the words that are not empty, without the space around them.
 func Filled(parts ...string) []string {
 	var out []string
