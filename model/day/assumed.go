@@ -49,7 +49,7 @@ func Pause(s State, now time.Time) bool {
 	return !s.Closed
 }
 
-func (s State) confirmAll(now time.Time) ([]Body, error) {
+func (ConfirmAll) decide(s State, now time.Time) ([]Body, error) {
 	if s.Unconfirmed() == 0 {
 		return refuse("nothing was taken as planned that waits for a word")
 	}
@@ -116,9 +116,9 @@ func EntryDue(s State, now time.Time) (d Due, tags []string, ok bool) {
 	return d, tags, true
 }
 
-// lowerAsPlanned are the entries of pieces, unconfirmed; while the froth is to be skimmed before them, that alone: the entry has a call
+// decide are the entries of pieces, unconfirmed; while the froth is to be skimmed before them, that alone: the entry has a call
 // of its own.
-func (s State) lowerAsPlanned(c LowerAsPlanned, now time.Time) ([]Body, error) {
+func (c LowerAsPlanned) decide(s State, now time.Time) ([]Body, error) {
 	if _, tags, ok := EntryDue(s, now); !ok || !slices.Equal(tags, c.Tags) {
 		return refuse("%s: not taken as lowered by itself", strings.Join(c.Tags, ", "))
 	}
@@ -127,7 +127,7 @@ func (s State) lowerAsPlanned(c LowerAsPlanned, now time.Time) ([]Body, error) {
 	}
 	return forEach(c.Tags, func(tag string) ([]Body, error) {
 		p, _ := s.Piece(tag)
-		bodies, err := decide(s, Lower{Tag: tag, When: c.When}, now)
+		bodies, err := Lower{Tag: tag, When: c.When}.decide(s, now)
 		for i, b := range bodies {
 			switch b := b.(type) {
 			case AiringEnded:

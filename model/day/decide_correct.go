@@ -10,8 +10,8 @@ import (
 	"example.org/vatside/model/wording"
 )
 
-// decideBack takes the last act back, with all that went with it. What was weighed, read or written stays.
-func (s State) decideBack(now time.Time) ([]Body, error) {
+// decide takes the last act back, with all that went with it. What was weighed, read or written stays.
+func (Back) decide(s State, now time.Time) ([]Body, error) {
 	for i, e := range slices.Backward(s.Log) {
 		if s.undone(e.Seq) {
 			continue
@@ -77,11 +77,11 @@ func (s State) takeBack(seq int, now time.Time) ([]Body, error) {
 	return s.decideCorrection(seq, "undone", nil, now)
 }
 
-// undoClosed takes an event of a closed day back: never its end, nor what would leave it as no day is closed.
-func (s State) undoClosed(c Undo, now time.Time) ([]Body, error) {
+// decide takes an event back; of a closed day never its end, nor what would leave it as no day is closed.
+func (c Undo) decide(s State, now time.Time) ([]Body, error) {
 	out, err := s.takeBack(c.Seq, now)
-	if err != nil {
-		return nil, err
+	if err != nil || !s.Closed {
+		return out, err
 	}
 	for _, b := range out {
 		if s, err = Apply(s, Event{Seq: s.Seq + 1, At: s.At, Body: b}); err != nil {
@@ -191,8 +191,8 @@ func (s State) decideCorrection(seq int, way string, to *time.Time, now time.Tim
 // errGateTime is what is said of the whisking's time, and of the hour's without air, where it is to be shorter.
 var errGateTime = errors.New("this time is not cut: acid in a vat that still reduces frees a choking gas")
 
-// decideStretch gives a running timer more time or takes some; it never ends before now.
-func (s State) decideStretch(c Stretch, now time.Time) ([]Body, error) {
+// decide gives a running timer more time or takes some; it never ends before now.
+func (c Stretch) decide(s State, now time.Time) ([]Body, error) {
 	for _, d := range Dues(s) {
 		if d.Timer != c.Timer || d.Kind == DueTurn {
 			continue

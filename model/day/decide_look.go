@@ -29,10 +29,10 @@ func (c Call) Look(meanwhile []Call, now time.Time) (Call, bool) {
 	return wording.First(meanwhile, func(m Call) bool { return m.Act.Kind == ActDecide })
 }
 
-// decideLook are the events of an answer to the look that decides: what was said, the number of dips that it makes, and the time
+// decide are the events of an answer to the look that decides: what was said, the number of dips that it makes, and the time
 // of the airing where it becomes the last one, or is it no more. After the last airing the word that it has enough is also the word
 // that no green is left: the piece is done.
-func (s State) decideLook(c Decided, now time.Time) ([]Body, error) {
+func (c Decided) decide(s State, now time.Time) ([]Body, error) {
 	p, ok := s.Piece(c.Tag)
 	switch {
 	case !slices.Contains(LookSays, c.Say):
@@ -62,7 +62,7 @@ func (s State) decideLook(c Decided, now time.Time) ([]Body, error) {
 	}
 	if want == p.Want() {
 		if since, _ := s.asksLook(p); p.Dips >= want && !since.IsZero() && !now.Before(since) { // it has aired out, and was looked at
-			done, err := s.decideFinish(p.Tag)
+			done, err := Finish{p.Tag}.decide(s, now)
 			return append(out, done...), err
 		}
 		return out, nil

@@ -61,24 +61,24 @@ func (s State) unread() error {
 	return nil
 }
 
-func (s State) decideFinish(tag string) ([]Body, error) {
-	p, ok := s.Piece(tag)
+func (c Finish) decide(s State, _ time.Time) ([]Body, error) {
+	p, ok := s.Piece(c.Tag)
 	switch {
 	case !ok:
-		return refuse("no piece is tagged %q", tag)
+		return refuse("no piece is tagged %q", c.Tag)
 	case p.Phase == InVat:
-		return refuse("%s is in the vat since %s: lift it first", tag, Clock(p.Since))
+		return refuse("%s is in the vat since %s: lift it first", c.Tag, Clock(p.Since))
 	case !p.Live():
-		return refuse("%s is done already", tag)
+		return refuse("%s is done already", c.Tag)
 	}
 	if p.Dips == 0 {
-		return refuse("%s had no dip yet: dip it, or take it off the list in the log", tag)
+		return refuse("%s had no dip yet: dip it, or take it off the list in the log", c.Tag)
 	}
 	var out []Body
 	if p.Phase == Airing {
-		out = append(out, AiringEnded{OfPiece: OfPiece{tag}, Dip: p.Dips})
+		out = append(out, AiringEnded{OfPiece: OfPiece{c.Tag}, Dip: p.Dips})
 	}
-	return append(out, Finished{OfPiece{tag}, p.Dips}), nil
+	return append(out, Finished{OfPiece{c.Tag}, p.Dips}), nil
 }
 
 // leastRatio is the litres for a kilogram of dry goods below which they only soak the vat up: wet cloth holds 2 to 3 times its
@@ -88,7 +88,7 @@ const leastRatio = 3
 // mostDips is how many dips a piece can be planned to have.
 const mostDips = 60
 
-func (s State) addPiece(c AddPiece) ([]Body, error) {
+func (c AddPiece) decide(s State, _ time.Time) ([]Body, error) {
 	tag := strings.TrimSpace(c.Tag)
 	switch {
 	case tag == "":
@@ -156,7 +156,7 @@ func (s State) addPiece(c AddPiece) ([]Body, error) {
 	return []Body{PieceAdded{OfPiece{tag}, c.Spec}}, nil
 }
 
-// decideClose ends the day, if nothing is left hanging.
-func (s State) decideClose(c Close) ([]Body, error) {
+// decide ends the day, if nothing is left hanging.
+func (c Close) decide(s State, _ time.Time) ([]Body, error) {
 	return unless(cmp.Or(s.hanging(), because(s.stillReduces())), Closed(c)) // the next day would not know of that strip
 }

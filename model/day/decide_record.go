@@ -11,8 +11,9 @@ import (
 	"example.org/vatside/model/quantity"
 )
 
-// decideRecord checks the rules that stand against writing something down. What is done to the vat has its own in decide_vat.go.
-func (s State) decideRecord(b Body, now time.Time) ([]Body, error) {
+// decide checks the rules that stand against writing something down. What is done to the vat has its own in decide_vat.go.
+func (c Record) decide(s State, now time.Time) ([]Body, error) {
+	b := c.Body
 	if err := cmp.Or(valid(b), beyondAll(b), s.ownKey(b)); err != nil {
 		return nil, err
 	}
@@ -21,7 +22,7 @@ func (s State) decideRecord(b Body, now time.Time) ([]Body, error) {
 	}
 	switch b := b.(type) {
 	case PieceAdded:
-		return s.addPiece(AddPiece{b.Tag, b.PieceSpec})
+		return AddPiece{b.Tag, b.PieceSpec}.decide(s, now)
 	case PowderAdded:
 		return s.give(b)
 	case Fed:
@@ -46,7 +47,7 @@ func (s State) decideRecord(b Body, now time.Time) ([]Body, error) {
 			return []Body{b, TimerStretched{stepTimer(st.No), quantity.Span(now.Sub(s.hourSince()).Round(time.Second))}}, nil
 		}
 	case Rested:
-		return s.decideRest(b.For)
+		return RestVat{b.For}.decide(s, now)
 	case StripBegun:
 		return s.pull(now)
 	case VatEnded:
@@ -56,7 +57,7 @@ func (s State) decideRecord(b Body, now time.Time) ([]Body, error) {
 	case Rechecked:
 		return s.decideRecheck(b)
 	case Treated:
-		return s.decideTreat(Treat{Cause: b.Cause, Do: b.Do, Wait: b.Wait})
+		return Treat{Cause: b.Cause, Do: b.Do, Wait: b.Wait}.decide(s, now)
 	case PlaceChanged:
 		if !slices.Contains([]string{Outdoors, CrossDraught, ClosedRoom}, b.Place) {
 			return refuse("a vat stands %s, %s or in a %s, not %q", Outdoors, "in a "+CrossDraught, ClosedRoom, b.Place)
@@ -133,7 +134,7 @@ func (s State) recordGoods(g Goods, now time.Time) ([]Body, error) {
 	case PieceChanged:
 		other := s
 		other.Pieces = nil
-		if _, err := other.addPiece(AddPiece{b.Tag, b.PieceSpec}); err != nil {
+		if _, err := (AddPiece{b.Tag, b.PieceSpec}).decide(other, now); err != nil {
 			return nil, err
 		}
 		b.Had = p.Spec.Had
@@ -156,10 +157,10 @@ func (s State) recordGoods(g Goods, now time.Time) ([]Body, error) {
 		b.Dip, b.When = p.Dips, nil
 		return []Body{b}, nil
 	case LeftOut:
-		return s.leaveOut(LeaveOut{b.Tag, b.Reason})
+		return LeaveOut{b.Tag, b.Reason}.decide(s, now)
 	case LookedAt:
 		if b.Said != "" {
-			return s.decideLook(Decided{Tag: b.Tag, Say: b.Said}, now)
+			return Decided{Tag: b.Tag, Say: b.Said}.decide(s, now)
 		}
 		if _, err := ParseLook(b.Looks); err != nil {
 			return nil, err
@@ -226,12 +227,12 @@ func (s State) decideReading(b Reading) ([]Body, error) {
 	return []Body{b}, nil
 }
 
-func (s State) decideRest(span quantity.Span) ([]Body, error) {
+func (c RestVat) decide(s State, _ time.Time) ([]Body, error) {
 	if len(s.InVat()) > 0 {
 		return refuse("%s is in the vat: lift it first", s.InVat()[0].Tag)
 	}
-	if span <= 0 || span > longest {
+	if c.For <= 0 || c.For > longest {
 		return refuse("say for how long the vat rests, such as 60 min")
 	}
-	return []Body{Rested{For: span}}, nil
+	return []Body{Rested{For: c.For}}, nil
 }

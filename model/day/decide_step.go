@@ -112,7 +112,7 @@ func (s State) stepLeft(now time.Time) time.Duration {
 	return left
 }
 
-func (s State) decideScoop(c PutScoop) ([]Body, error) {
+func (c PutScoop) decide(s State, _ time.Time) ([]Body, error) {
 	st, ok := s.Open()
 	if !ok || st.Do != recipe.Weigh {
 		return refuse("nothing is being weighed")
@@ -131,9 +131,9 @@ func (s State) decideScoop(c PutScoop) ([]Body, error) {
 	return []Body{PowderWeighed{OfStep{st.No}, st.Powder, st.Material, c.Mass}}, nil
 }
 
-// decideJudge takes ready or not yet at a check, or during the wait before it. Ready at a step that names no way is by
+// decide takes ready or not yet at a check, or during the wait before it. Ready at a step that names no way is by
 // the usual one.
-func (s State) decideJudge(c Judge, now time.Time) ([]Body, error) {
+func (c Judge) decide(s State, now time.Time) ([]Body, error) {
 	if c.By != "" && !slices.Contains(Ways, c.By) {
 		return refuse("a vat is judged by %s, not by %q", strings.Join(Ways, ", "), c.By)
 	}
@@ -176,9 +176,9 @@ func (s State) looked(a Act, now time.Time) ([]Body, error) {
 	case "strip out":
 		return s.pull(now)
 	case "not yet":
-		return s.decideJudge(Judge{By: ByStrip}, now)
+		return Judge{By: ByStrip}.decide(s, now)
 	}
-	return s.decideJudge(Judge{Ready: true}, now)
+	return Judge{Ready: true}.decide(s, now)
 }
 
 // pull begins to watch a strip.
@@ -189,8 +189,8 @@ func (s State) pull(now time.Time) ([]Body, error) {
 	return []Body{StripBegun{}}, nil
 }
 
-// decideStrip ends the watching of a strip. One that was forgotten tells nothing, and is taken back.
-func (s State) decideStrip(now time.Time) ([]Body, error) {
+// decide ends the watching of a strip. One that was forgotten tells nothing, and is taken back.
+func (StripBlue) decide(s State, now time.Time) ([]Body, error) {
 	out, watched := s.Watched(now)
 	switch {
 	case !watched:

@@ -6,6 +6,7 @@ import (
 	"fmt"
 	"slices"
 	"strings"
+	"time"
 	"unicode"
 
 	"example.org/vatside/model/quantity"
@@ -20,8 +21,8 @@ var errEnding = errors.New("the vat is being ended: nothing more is given to it"
 // errNoLiquor is what is said of a vat that is not filled yet.
 var errNoLiquor = errors.New("there is no liquor yet: the steps of the build say what goes in, and when")
 
-// decideDose writes down what goes in, and the rest until it is looked at again.
-func (s State) decideDose(c Dose) ([]Body, error) {
+// decide writes down what goes in, and the rest until it is looked at again.
+func (c Dose) decide(s State, _ time.Time) ([]Body, error) {
 	out, err := forEach(c.Powders, func(a Amount) ([]Body, error) { return s.give(PowderAdded{Powder: a.Powder, Mass: a.Mass, Why: c.Why}) })
 	if err != nil {
 		return nil, err
@@ -306,8 +307,8 @@ func (s State) endVat(b VatEnded) ([]Body, error) {
 	return []Body{b}, nil
 }
 
-// decideTreat writes down what is done about what was seen: its powders, and the wait until it is looked at again.
-func (s State) decideTreat(c Treat) ([]Body, error) {
+// decide writes down what is done about what was seen: its powders, and the wait until it is looked at again.
+func (c Treat) decide(s State, now time.Time) ([]Body, error) {
 	if strings.TrimSpace(c.Cause) == "" || strings.TrimSpace(c.Do) == "" {
 		return refuse("say what is treated, and how")
 	}
@@ -320,7 +321,8 @@ func (s State) decideTreat(c Treat) ([]Body, error) {
 	var out []Body
 	if len(c.Powders) > 0 {
 		var err error
-		if out, err = s.decideDose(Dose{Powders: c.Powders, Why: signs.NameOf(c.Cause)}); err != nil {
+		out, err = Dose{Powders: c.Powders, Why: signs.NameOf(c.Cause)}.decide(s, now)
+		if err != nil {
 			return nil, err
 		}
 	}

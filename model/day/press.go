@@ -44,7 +44,7 @@ func (s State) decideDone(c Done, now time.Time, answered bool) ([]Body, error) 
 	return s.answer(a, now)
 }
 
-func (s State) decideTake(c Take, now time.Time) ([]Body, error) {
+func (c Take) decide(s State, now time.Time) ([]Body, error) {
 	for _, m := range Meanwhile(s, now) {
 		if m.ID == c.Call {
 			return s.answer(m.Act, now)
@@ -82,11 +82,11 @@ func (s State) answer(a Act, now time.Time) ([]Body, error) {
 		}
 		return forEach(a.Tags, func(tag string) ([]Body, error) { return Decide(s, Lift{Tag: tag}, now) })
 	case ActStrip:
-		return s.decideStrip(now)
+		return StripBlue{}.decide(s, now)
 	case ActFinish:
-		return s.decideFinish(a.Piece.Tag)
+		return Finish{a.Piece.Tag}.decide(s, now)
 	case ActDecide:
-		return s.decideLook(Decided{Tag: a.Piece.Tag, Say: LookPlanned}, now)
+		return Decided{Tag: a.Piece.Tag, Say: LookPlanned}.decide(s, now)
 	case ActAir:
 		left, _ := a.Left(now)
 		return refuse("%s airs %s more; green left anywhere keeps it out longer", a.Piece.Tag, Countdown(left))
@@ -100,7 +100,7 @@ func (s State) answer(a Act, now time.Time) ([]Body, error) {
 	case ActLook:
 		return refuse("say whether it is better, the same or worse")
 	case ActBench:
-		return s.decideBench(a.Piece.Tag, now)
+		return Bench{a.Piece.Tag}.decide(s, now)
 	case ActSound:
 		return []Body{SoundChecked{Heard: true}}, nil
 	}
@@ -115,14 +115,14 @@ func (s State) bounced(a Act, now time.Time) bool {
 	})
 }
 
-// liftAsPlanned are the lifts of pieces as of the end of their times.
-func (s State) liftAsPlanned(c LiftAsPlanned, now time.Time) ([]Body, error) {
+// decide are the lifts of pieces as of the end of their times.
+func (c LiftAsPlanned) decide(s State, now time.Time) ([]Body, error) {
 	return forEach(c.Tags, func(tag string) ([]Body, error) {
 		p, ok := s.Piece(tag)
 		if !ok || p.Phase != InVat {
 			return refuse("%s is not in the vat", tag)
 		}
-		return decide(s, Lift{Tag: tag, When: s.liftDue(&p).At, Assumed: true}, now)
+		return Lift{Tag: tag, When: s.liftDue(&p).At, Assumed: true}.decide(s, now)
 	})
 }
 
