@@ -1,7 +1,6 @@
 package stock
 
 import (
-	"math"
 	"strings"
 	"time"
 
@@ -107,14 +106,6 @@ func (t Tin) Age(now time.Time) quantity.Span {
 		from = *t.Opened
 	}
 	return max(0, quantity.Span(now.Sub(from)))
-}
-
-// Costs is the price of a mass out of this tin, to the nearest hundredth; false where no price was told.
-func (t Tin) Costs(m quantity.Mass) (quantity.Money, bool) {
-	if t.Price == nil || !(t.Holds > 0) {
-		return 0, false
-	}
-	return quantity.Hundredths(int64(math.Round(float64(t.Price.Hundredths()) * float64(m) / float64(t.Holds)))), true
 }
 
 // LastPaid is the tin of a draw's powder that was bought last of those whose price was told; false where there is none.

@@ -1,6 +1,7 @@
 package water
 
 import (
+	"cmp"
 	"errors"
 	"math"
 	"testing"
@@ -301,4 +302,14 @@ func TestStandingsThatCannotBe(t *testing.T) {
 	if err := with(func(s *Standing) { s.Fill = pail.Brim() }); err != nil {
 		t.Error(err)
 	}
+}
+
+// Loss is the heat that the vat gives off at a temperature of its liquor, its Factor in it; the heater is no part of it.
+// What Check refuses, or liquor outside 0–100 °C, gives a *LimitError.
+func (s Standing) Loss(liquor quantity.Temperature) (Loss, error) {
+	if err := cmp.Or(within(liquor), s.Check()); err != nil {
+		return Loss{}, err
+	}
+	b := s.body()
+	return b.loss(liquor).times(s.factor()), nil
 }

@@ -84,16 +84,6 @@ func (l Loss) times(f float64) Loss {
 	return Loss{l.Evaporation * p, l.Convection * p, l.Radiation * p, l.Lid * p, l.Wall * p}
 }
 
-// Loss is the heat that the vat gives off at a temperature of its liquor, its Factor in it; the heater is no part of it.
-// What Check refuses, or liquor outside 0–100 °C, gives a *LimitError.
-func (s Standing) Loss(liquor quantity.Temperature) (Loss, error) {
-	if err := cmp.Or(within(liquor), s.Check()); err != nil {
-		return Loss{}, err
-	}
-	b := s.body()
-	return b.loss(liquor).times(s.factor()), nil
-}
-
 // body is a standing as the heat meets it, in base units: the geometry once, for many temperatures.
 type body struct {
 	Standing
