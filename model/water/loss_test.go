@@ -313,3 +313,9 @@ func (s Standing) Loss(liquor quantity.Temperature) (Loss, error) {
 	b := s.body()
 	return b.loss(liquor).times(s.factor()), nil
 }
+
+// times is the loss scaled.
+func (l Loss) times(f float64) Loss {
+	p := quantity.Power(f)
+	return Loss{l.Evaporation * p, l.Convection * p, l.Radiation * p, l.Lid * p, l.Wall * p}
+}

@@ -78,12 +78,6 @@ func (l Loss) Total() quantity.Power {
 	return l.Evaporation + l.Convection + l.Radiation + l.Lid + l.Wall
 }
 
-// times is the loss scaled.
-func (l Loss) times(f float64) Loss {
-	p := quantity.Power(f)
-	return Loss{l.Evaporation * p, l.Convection * p, l.Radiation * p, l.Lid * p, l.Wall * p}
-}
-
 // body is a standing as the heat meets it, in base units: the geometry once, for many temperatures.
 type body struct {
 	Standing
