@@ -107,9 +107,7 @@ func EntryDue(s State, now time.Time) (d Due, tags []string, ok bool) {
 		if _, asks := s.asksLook(p); p.Phase != Airing || asks {
 			return Due{}, nil, false
 		}
-		if end := s.airDue(&p).At; end.After(at) {
-			at = end
-		}
+		at = Latest(at, s.airDue(&p).At)
 	}
 	d = s.airDue(&a.Piece)
 	d.At = at

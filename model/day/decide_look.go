@@ -80,10 +80,7 @@ func (c Decided) decide(s State, now time.Time) ([]Body, error) {
 			out = append(out, TimerStretched{timer, quantity.Span(by)})
 		}
 	default:
-		then := since.Add(p.AirTime(false).Duration())
-		if then.Before(now) {
-			then = now
-		}
+		then := Latest(now, since.Add(p.AirTime(false).Duration()))
 		if by := ends.Sub(then).Truncate(time.Second); by > 0 {
 			out = append(out, TimerCut{timer, quantity.Span(by)})
 		}

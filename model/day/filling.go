@@ -203,9 +203,7 @@ func (s State) HeatBy(now time.Time) (at time.Time, takes quantity.Span, ok bool
 			pour = pour.Add(before.Takes().Duration())
 		}
 		if ready := s.Head.Setup.ReadyBy; ready != nil {
-			if wished := ready.Add(-s.takesFrom(st.No)); wished.After(pour) {
-				pour = wished
-			}
+			pour = Latest(pour, ready.Add(-s.takesFrom(st.No)))
 		}
 		return pour.Add(-takes.Duration()), takes, true
 	}

@@ -25,11 +25,7 @@ func (s State) Advised(turn []string, goes [][]string, now time.Time) State {
 
 // hold keeps in mind what is called to go in at an instant, or at the last event if that is later.
 func (s *State) hold(at time.Time) {
-	for _, last := range []time.Time{s.At, s.heldAt} {
-		if at.Before(last) {
-			at = last
-		}
-	}
+	at = Latest(at, s.At, s.heldAt)
 	s.held, s.heldAt = tagsOf(s.called(at)), at
 }
 
@@ -49,9 +45,7 @@ func (s State) called(now time.Time) []Piece {
 		if now.Before(end) {
 			return nil
 		}
-		if end.After(from) {
-			from = end
-		}
+		from = Latest(from, end)
 	}
 	var can []waiting
 	for i := range s.Pieces {

@@ -133,14 +133,12 @@ func Timetable(s day.State, o Outlook, b Blue, before load.Plan, now time.Time, 
 			begin = begin.Add(later.Takes().Duration())
 		}
 	}
-	if !s.RestUntil.IsZero() && s.RestUntil.After(begin) {
-		begin = s.RestUntil
-	}
+	begin = day.Latest(begin, s.RestUntil)
 	if o.Indigo.Known != Unknown {
 		t.Limits.Indigo = load.Indigo{Holds: o.Indigo.Left.Likely, Floor: liquor.PureIndigo(s.Head.Recipe, holds(s)) * 4 / 10}
 	}
-	if ready := s.Head.Setup.ReadyBy; ready != nil && ready.After(begin) && s.Vat.Work.IsZero() && !s.Vat.Ready && !s.Head.Opening.Built {
-		begin = *ready
+	if ready := s.Head.Setup.ReadyBy; ready != nil && s.Vat.Work.IsZero() && !s.Vat.Ready && !s.Head.Opening.Built {
+		begin = day.Latest(begin, *ready)
 	}
 	t.Limits.Bears = func(fibre.Fibre) (fibre.Verdict, string) { return fibre.Fine, "" } // the clock refuses what the vat would harm
 	plan, err := before.Replan(span(begin), standing, t.Pieces, t.Limits)
