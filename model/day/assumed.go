@@ -32,10 +32,7 @@ func WhenOf(e Event) time.Time {
 	case AiringEnded:
 		when = b.When
 	}
-	if when != nil {
-		return *when
-	}
-	return e.At
+	return wording.Told(when, e.At)
 }
 
 // Pause tells whether the hands have time for a question: no time runs in its last minute, and no lift is due.

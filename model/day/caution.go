@@ -229,12 +229,7 @@ func (s State) closing() string {
 	if n := s.Unconfirmed(); n > 0 {
 		left = append(left, wording.Counted(n, "act")+" not confirmed")
 	}
-	var waits []string
-	for _, p := range s.Pieces {
-		if p.Live() {
-			waits = append(waits, p.Tag)
-		}
-	}
+	waits := tagsOf(wording.Only(s.Pieces, Piece.Live))
 	if s.Head.Setup.GoodsFirst && s.atFirst() && !s.Head.Opening.Built && s.Unconfirmed() == 0 { // an entry of the evening before
 		words := "this closes the entry; the build is for its next day"
 		if len(waits) > 0 {

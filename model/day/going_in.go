@@ -241,13 +241,7 @@ func (s State) enterAct(in []Piece, now time.Time) Act {
 	if s.scalds() && !s.Hot {
 		return s.coolAct(p)
 	}
-	var dry []Piece
-	for _, p := range in {
-		if p.Phase == Dry && !p.pasted() {
-			dry = append(dry, p)
-		}
-	}
-	if len(dry) > 0 {
+	if dry := wording.Only(in, func(p Piece) bool { return p.Phase == Dry && !p.pasted() }); len(dry) > 0 {
 		return wetAct(dry)
 	}
 	if len(s.InVat()) == 0 && (s.Vat.Skimmed.IsZero() || s.Vat.Skimmed.Before(s.Vat.Lifted)) {

@@ -8,6 +8,7 @@ import (
 	"example.org/vatside/model/quantity"
 	"example.org/vatside/model/recipe"
 	"example.org/vatside/model/signs"
+	"example.org/vatside/model/wording"
 )
 
 // State is what a day is after its events so far. It is a value: Apply returns a new one and leaves the old as it was.
@@ -172,13 +173,7 @@ func (s State) shift(timer string) time.Duration {
 
 // InVat lists the pieces that hang in the liquor.
 func (s State) InVat() []Piece {
-	var in []Piece
-	for _, p := range s.Pieces {
-		if p.Phase == InVat {
-			in = append(in, p)
-		}
-	}
-	return in
+	return wording.Only(s.Pieces, func(p Piece) bool { return p.Phase == InVat })
 }
 
 // LiveAny tells whether any piece of the day still wants hands.

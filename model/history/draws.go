@@ -7,6 +7,7 @@ import (
 	"example.org/vatside/model/day"
 	"example.org/vatside/model/quantity"
 	"example.org/vatside/model/recipe"
+	"example.org/vatside/model/wording"
 )
 
 // Draw is a powder that was weighed for a vat: for its build, or beyond it.
@@ -21,11 +22,7 @@ type Draw struct {
 func Draws(v Vat, since time.Time) []Draw {
 	var out []Draw
 	for _, d := range v {
-		for _, w := range drawsOf(d.State.Portions()) {
-			if !w.At.Before(since) {
-				out = append(out, w)
-			}
-		}
+		out = append(out, wording.Only(drawsOf(d.State.Portions()), func(w Draw) bool { return !w.At.Before(since) })...)
 	}
 	return out
 }
