@@ -1,12 +1,13 @@
 package ui
 
 import (
+	"image/color"
 	"math"
 	"strings"
 	"testing"
 
+	"example.org/vatside/testdata/bench/emulator"
 	"example.org/vatside/ui/style"
-	"example.org/vatside/ui/terminal/emulator"
 )
 
 // near are screens on which nothing is so large, each with its reason.
@@ -30,7 +31,7 @@ func TestCallOrFigureOfEveryScreenIsReadFromAfar(t *testing.T) {
 // readFromAfar fails where the largest letters of a screen in the inks of a style are not so high.
 func readFromAfar(t *testing.T, f frame, st style.Style) {
 	t.Helper()
-	inked := func(ink style.Ink) emulator.Colour {
+	inked := func(ink style.Ink) color.Color {
 		s := emulator.New(2, 1)
 		_, _ = s.Write([]byte(ink.Render("█")))
 		return s.Cell(0, 0).Ink

@@ -6,11 +6,11 @@ import (
 	"testing"
 
 	"example.org/vatside/recipes"
+	"example.org/vatside/testdata/bench/emulator"
 	"example.org/vatside/ui/screen"
 	"example.org/vatside/ui/screentest"
 	"example.org/vatside/ui/shelf"
 	"example.org/vatside/ui/style"
-	"example.org/vatside/ui/terminal/emulator"
 	"example.org/vatside/ui/widget"
 )
 

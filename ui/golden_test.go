@@ -5,6 +5,7 @@ import (
 	"flag"
 	"fmt"
 	"hash/crc32"
+	"image/color"
 	"math/rand/v2"
 	"os"
 	"runtime"
@@ -12,8 +13,10 @@ import (
 	"sync"
 	"testing"
 
+	"github.com/charmbracelet/x/ansi"
+
+	"example.org/vatside/testdata/bench/emulator"
 	"example.org/vatside/ui/terminal"
-	"example.org/vatside/ui/terminal/emulator"
 )
 
 var update = flag.Bool("update", false, "write testdata/screens anew")
@@ -123,9 +126,23 @@ func appendCells(b []byte, s *emulator.Screen, size [2]int) []byte {
 		for x := range size[0] {
 			c := s.Cell(x, y).Seen()
 			b = append(append(b, c.Text...), byte(c.Width), byte(c.Attrs))
-			b = binary.BigEndian.AppendUint32(b, uint32(c.Ink))
-			b = binary.BigEndian.AppendUint32(b, uint32(c.Ground))
+			b = binary.BigEndian.AppendUint32(b, coded(c.Ink))
+			b = binary.BigEndian.AppendUint32(b, coded(c.Ground))
 		}
 	}
 	return b
+}
+
+// coded is how a colour was asked for, in the highest byte, and its value.
+func coded(c color.Color) uint32 {
+	switch c := c.(type) {
+	case nil:
+		return 0
+	case ansi.BasicColor:
+		return 1<<24 | uint32(c)
+	case ansi.IndexedColor:
+		return 2<<24 | uint32(c)
+	}
+	r, g, b, _ := c.RGBA()
+	return 3<<24 | r>>8<<16 | g>>8<<8 | b>>8
 }

@@ -1,9 +1,10 @@
 package ui
 
 import (
+	"image/color"
 	"testing"
 
-	"example.org/vatside/ui/terminal/emulator"
+	"example.org/vatside/testdata/bench/emulator"
 )
 
 // Ink is the share of a window's cells that show something: a screen of much less is small text in an empty window. It is a
@@ -26,13 +27,13 @@ func TestInkOfScreens(t *testing.T) {
 
 // inkIn is the share of cells with a glyph, or with another ground than the commonest.
 func inkIn(s *emulator.Screen, width, height int) float64 {
-	grounds := map[emulator.Colour]int{}
+	grounds := map[color.Color]int{}
 	for y := range height {
 		for x := range width {
 			grounds[s.Cell(x, y).Ground]++
 		}
 	}
-	ground, most := emulator.Colour(0), 0
+	ground, most := color.Color(nil), 0
 	for c, n := range grounds {
 		if n > most {
 			ground, most = c, n

@@ -6,9 +6,9 @@ import (
 	"testing"
 	"unicode"
 
+	"example.org/vatside/testdata/bench/emulator"
 	"example.org/vatside/ui/screentest"
 	"example.org/vatside/ui/style"
-	"example.org/vatside/ui/terminal/emulator"
 )
 
 // grounds are those of the terminals of lookColumns that have their own.

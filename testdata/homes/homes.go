@@ -19,23 +19,19 @@ func Tend(t *testing.T, h shelf.Home, name, zone, opened string, closed bool) {
 	soda, _ := recipes.Find("soda")
 	w, err := h.NewDay(day.Head{Vat: "bin", Day: name, Zone: zone, Recipe: soda,
 		Opening: day.Opening{Number: 2, Built: true}, Setup: day.Setup{Name: "bin", Fill: 60, Place: day.Outdoors}})
-	if err != nil {
-		t.Fatal(err)
-	}
+	must(t, err)
 	at, err := time.Parse(time.RFC3339, opened)
-	if err != nil {
-		t.Fatal(err)
-	}
-	bodies := []day.Body{day.Opened{How: "tend"}}
+	must(t, err)
+	must(t, w.Append(day.Event{Seq: 1, At: at, Body: day.Opened{How: "tend"}}))
 	if closed {
-		bodies = append(bodies, day.Closed{Why: "dusk"})
+		must(t, w.Append(day.Event{Seq: 2, At: at.Add(time.Hour), Body: day.Closed{Why: "dusk"}}))
 	}
-	for i, b := range bodies {
-		if err := w.Append(day.Event{Seq: i + 1, At: at.Add(time.Duration(i) * time.Hour), Body: b}); err != nil {
-			t.Fatal(err)
-		}
-	}
-	if err := w.Close(); err != nil {
+	must(t, w.Close())
+}
+
+func must(t *testing.T, err error) {
+	t.Helper()
+	if err != nil {
 		t.Fatal(err)
 	}
 }
@@ -46,9 +42,7 @@ func Tainted(t *testing.T, root string) (home string, files map[string][]byte) {
 	read := func(path string) []byte {
 		t.Helper()
 		text, err := os.ReadFile(path)
-		if err != nil {
-			t.Fatal(err)
-		}
+		must(t, err)
 		return text
 	}
 	names, err := filepath.Glob(filepath.Join(root, "testdata/days/*.toml"))
@@ -60,18 +54,12 @@ func Tainted(t *testing.T, root string) (home string, files map[string][]byte) {
 		played = append(played, read(n))
 	}
 	files, err = screentest.TaintedHome(played, read(filepath.Join(root, "testdata/days/soda-bin.toml")), read(filepath.Join(root, "recipes/soda.toml")))
-	if err != nil {
-		t.Fatal(err)
-	}
+	must(t, err)
 	home = filepath.Join(t.TempDir(), "home \x1b]2;"+screentest.TaintMark+"\a\u202e")
 	for path, text := range files {
 		path = filepath.Join(home, path)
-		if err := os.MkdirAll(filepath.Dir(path), 0o755); err != nil {
-			t.Fatal(err)
-		}
-		if err := os.WriteFile(path, text, 0o644); err != nil {
-			t.Fatal(err)
-		}
+		must(t, os.MkdirAll(filepath.Dir(path), 0o755))
+		must(t, os.WriteFile(path, text, 0o644))
 	}
 	return home, files
 }

@@ -2,6 +2,7 @@
 package loadtest
 
 import (
+	"cmp"
 	"fmt"
 	"math"
 	"slices"
@@ -59,6 +60,19 @@ type dipped struct {
 	bundle                 int // dips that go in and out as one have one number
 }
 
+// counts tells that a dip is not over: it is to come, or in the vat.
+func (d dipped) counts() bool { return !d.past || d.inVat }
+
+// of are the dips of a piece that are not over.
+func (c *checking) of(tag string) []dipped {
+	return slices.DeleteFunc(slices.Clone(c.dips), func(d dipped) bool { return d.piece.Tag != tag || !d.counts() })
+}
+
+// beside are the dips that are going on when another is lowered, that one among them.
+func (c *checking) beside(at dipped) []dipped {
+	return slices.DeleteFunc(slices.Clone(c.dips), func(d dipped) bool { return d.lower > at.lower || at.lower >= d.lifted || !d.counts() })
+}
+
 type checking struct {
 	now    int64
 	l      load.Limits
@@ -74,7 +88,11 @@ func (c *checking) say(format string, args ...any) {
 	c.out = append(c.out, fmt.Sprintf(format, args...))
 }
 
-func clock(ns int64) string { return time.Duration(ns).String() }
+func (c *checking) sayIf(wrong bool, format string, args ...any) {
+	if wrong {
+		c.say(format, args...)
+	}
+}
 
 // read takes the rows.
 func (c *checking) read(pieces []load.Piece) {
@@ -104,17 +122,11 @@ func (c *checking) read(pieces []load.Piece) {
 		s := c.stood[r.Tag]
 		d.inVat = known && r.Past && s.Where == load.InVat && r.Dip == s.Dips+1
 		if r.Past && !d.inVat {
-			if known && r.Dip > s.Dips {
-				c.say("dip %d of %s is called past and is not done", r.Dip, r.Tag)
-			}
+			c.sayIf(known && r.Dip > s.Dips, "dip %d of %s is called past and is not done", r.Dip, r.Tag)
 			d.piece.Tag = r.Tag
 		}
-		if r.Vat < 1 || r.Vat > vats {
-			c.say("%s dip %d is in vat %d, and there are %d", r.Tag, r.Dip, r.Vat, vats)
-		}
-		if d.lower < before {
-			c.say("the rows are not in the order of lowering at %s dip %d", r.Tag, r.Dip)
-		}
+		c.sayIf(r.Vat < 1 || r.Vat > vats, "%s dip %d is in vat %d, and there are %d", r.Tag, r.Dip, r.Vat, vats)
+		c.sayIf(d.lower < before, "the rows are not in the order of lowering at %s dip %d", r.Tag, r.Dip)
 		before = d.lower
 		key := fmt.Sprint("alone ", len(c.dips))
 		if r.Bundle > 0 && !d.past {
@@ -147,10 +159,7 @@ func (c *checking) handling(x load.Piece) int64 {
 		}
 		table = map[string]quantity.Span{"skein": 30e9, "bound": 45e9, "garment": 60e9, "cloth": 90e9}
 	}
-	if x.Form == "" {
-		return int64(table["cloth"])
-	}
-	return int64(table[x.Form])
+	return int64(table[cmp.Or(x.Form, "cloth")])
 }
 
 // chains looks at each piece by itself: its dips, their lengths, the airings, the earliest time; and bundles.
@@ -161,12 +170,6 @@ func (c *checking) chains() {
 	}
 	for _, x := range c.pieces {
 		s := c.stood[x.Tag]
-		var mine []dipped
-		for _, d := range c.dips {
-			if d.piece.Tag == x.Tag && (!d.past || d.inVat) {
-				mine = append(mine, d)
-			}
-		}
 		next := s.Dips + 1
 		ready := max(c.now, 0)
 		if s.Dips == 0 && s.Where == load.Waiting {
@@ -175,42 +178,31 @@ func (c *checking) chains() {
 		if s.Where == load.Airing {
 			ready = max(ready, int64(s.Since)+int64(x.Air))
 		}
-		for _, d := range mine {
+		for _, d := range c.of(x.Tag) {
 			name := fmt.Sprintf("%s dip %d", x.Tag, d.no)
-			if d.no != next {
-				c.say("%s comes where dip %d was to come", name, next)
-			}
+			c.sayIf(d.no != next, "%s comes where dip %d was to come", name, next)
 			next++
 			if d.inVat {
 				due := int64(s.Since) + int64(x.Dip)
 				if due+c.handling(x) <= c.now {
 					due = c.now
 				}
-				if d.in != int64(s.Since) || d.out < due-int64(time.Second) {
-					c.say("%s was in the vat and was moved", name)
-				}
+				c.sayIf(d.in != int64(s.Since) || d.out < due-int64(time.Second), "%s was in the vat and was moved", name)
 			} else {
-				if !about(d.out-d.in, int64(x.Dip)) {
-					c.say("%s lasts %s, not %s", name, clock(d.out-d.in), clock(int64(x.Dip)))
-				}
+				c.sayIf(!about(d.out-d.in, int64(x.Dip)), "%s lasts %s, not %s", name, time.Duration(d.out-d.in), x.Dip)
 				for _, h := range []int64{d.in - d.lower, d.lifted - d.out} {
-					if !about(h, sum[d.bundle]) {
-						c.say("%s is handled for %s, not %s", name, clock(h), clock(sum[d.bundle]))
-					}
+					c.sayIf(!about(h, sum[d.bundle]), "%s is handled for %s, not %s", name, time.Duration(h), time.Duration(sum[d.bundle]))
 				}
-				if d.lower < ready-int64(time.Second)/2 {
-					c.say("%s is lowered at %s, and cannot be before %s", name, clock(d.lower), clock(ready))
-				}
+				c.sayIf(d.lower < ready-int64(time.Second)/2,
+					"%s is lowered at %s, and cannot be before %s", name, time.Duration(d.lower), time.Duration(ready))
 			}
 			ready = d.lifted + int64(x.Air)
 		}
-		want := x.Dips
+		want := max(x.Dips, s.Dips)
 		if s.Where == load.InVat {
 			want = max(want, s.Dips+1)
 		}
-		if want = max(want, s.Dips); next-1 != want {
-			c.say("%s gets %d dips, and %d are wanted", x.Tag, next-1, want)
-		}
+		c.sayIf(next-1 != want, "%s gets %d dips, and %d are wanted", x.Tag, next-1, want)
 	}
 	if c.l.Together && c.now == 0 && len(c.stood) == 0 {
 		c.bundles()
@@ -260,9 +252,7 @@ func (c *checking) bundles() {
 	}
 	for _, b := range all {
 		for _, tag := range b.tags[1:] {
-			if when[tag] != when[b.tags[0]] {
-				c.say("%s and %s belong together and go apart", b.tags[0], tag)
-			}
+			c.sayIf(when[tag] != when[b.tags[0]], "%s and %s belong together and go apart", b.tags[0], tag)
 		}
 	}
 }
@@ -272,17 +262,14 @@ func (c *checking) figures() {
 	last, late := max(c.now, 0), int64(0)
 	ends := map[string]int64{}
 	for _, d := range c.dips {
-		if !d.past || d.inVat {
+		if d.counts() {
 			last = max(last, d.lifted)
 		}
 		ends[d.piece.Tag] = max(ends[d.piece.Tag], d.lifted)
 	}
-	if int64(c.p.Makespan) != last && len(c.dips) > 0 {
-		c.say("the last lift is at %s, and the plan says %v", clock(last), c.p.Makespan)
-	}
-	if c.p.Gap != c.p.Makespan-c.p.Bound || c.p.Gap < 0 || c.p.Proven != (c.p.Gap == 0) {
-		c.say("the bound, the gap and what is proven do not agree")
-	}
+	c.sayIf(int64(c.p.Makespan) != last && len(c.dips) > 0, "the last lift is at %s, and the plan says %v", time.Duration(last), c.p.Makespan)
+	c.sayIf(c.p.Gap != c.p.Makespan-c.p.Bound || c.p.Gap < 0 || c.p.Proven != (c.p.Gap == 0),
+		"the bound, the gap and what is proven do not agree")
 	for n, x := range c.pieces {
 		if n >= len(c.p.Done) || c.p.Done[n].Tag != x.Tag {
 			c.say("when %s is done is not told", x.Tag)
@@ -295,17 +282,13 @@ func (c *checking) figures() {
 		if ends[x.Tag] == 0 || c.now > 0 && x.Dips <= c.stood[x.Tag].Dips {
 			continue
 		}
-		if !about(int64(c.p.Done[n].At), end) {
-			c.say("%s is done at %s, and the plan says %v", x.Tag, clock(end), c.p.Done[n].At)
-		}
+		c.sayIf(!about(int64(c.p.Done[n].At), end), "%s is done at %s, and the plan says %v", x.Tag, time.Duration(end), c.p.Done[n].At)
 		if !c.l.Plain && c.l.Latest > 0 {
 			late = max(late, end-int64(c.l.Latest))
 		}
 	}
-	if late > int64(c.p.Late)+int64(time.Second) {
-		c.say("the day runs %s past its latest finish, and the plan says %v", clock(late), c.p.Late)
-	}
-	if c.p.Late > 0 && !strings.Contains(strings.Join(c.p.Warnings, " "), "latest finish") {
-		c.say("the day runs past its latest finish, and the plan does not warn")
-	}
+	c.sayIf(late > int64(c.p.Late)+int64(time.Second),
+		"the day runs %s past its latest finish, and the plan says %v", time.Duration(late), c.p.Late)
+	c.sayIf(c.p.Late > 0 && !strings.Contains(strings.Join(c.p.Warnings, " "), "latest finish"),
+		"the day runs past its latest finish, and the plan does not warn")
 }

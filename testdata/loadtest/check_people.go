@@ -17,14 +17,12 @@ func (c *checking) people() {
 			continue
 		}
 		who := map[string]bool{}
-		for _, d := range c.dips {
-			if d.lower <= at.lower && at.lower < d.lifted && (!d.past || d.inVat) && d.piece.Who != "" {
+		for _, d := range c.beside(at) {
+			if d.piece.Who != "" {
 				who[d.piece.Who] = true
 			}
 		}
-		if len(who) > c.l.AtVat {
-			c.say("at %s %d people are at the vat, and %d may be", clock(at.lower), len(who), c.l.AtVat)
-		}
+		c.sayIf(len(who) > c.l.AtVat, "at %s %d people are at the vat, and %d may be", time.Duration(at.lower), len(who), c.l.AtVat)
 	}
 }
 
@@ -36,20 +34,17 @@ func (c *checking) leaving() {
 			continue
 		}
 		var last int64
-		for _, d := range c.dips {
-			if d.piece.Tag == x.Tag && (!d.past || d.inVat) {
-				last = max(last, d.lifted)
-			}
+		for _, d := range c.of(x.Tag) {
+			last = max(last, d.lifted)
 		}
 		if over := last - int64(x.Till); over >= int64(time.Second) {
 			sum += over
-			if !strings.Contains(strings.Join(c.p.Warnings, " "), "Piece "+x.Tag+" has its last dip till") {
-				c.say("the person of %s must stay longer, and the plan does not warn", x.Tag)
-			}
+			c.sayIf(!strings.Contains(strings.Join(c.p.Warnings, " "), "Piece "+x.Tag+" has its last dip till"),
+				"the person of %s must stay longer, and the plan does not warn", x.Tag)
 		}
 	}
 	if own := int64(c.p.Leaving); (own > 0) != (sum > 0) || own > sum+int64(time.Second)*int64(len(c.pieces)+1) {
-		c.say("people must stay %s longer, and the plan says %v", clock(sum), c.p.Leaving)
+		c.say("people must stay %s longer, and the plan says %v", time.Duration(sum), c.p.Leaving)
 	}
 }
 
@@ -67,7 +62,7 @@ func (c *checking) shown() {
 		}
 		for _, b := range c.dips {
 			switch {
-			case b.piece.Tag == a.piece.Tag || b.past && !b.inVat:
+			case b.piece.Tag == a.piece.Tag || !b.counts():
 			case b.inVat && b.lifted <= a.lower, c.isShown(b) && (b.lifted <= a.lower || a.lifted <= b.lower), b.lower >= a.lifted && !b.inVat:
 			default:
 				c.say("%s dip 1 is shown to all, and %s dip %d is handled before it is over", a.piece.Tag, b.piece.Tag, b.no)
@@ -83,13 +78,11 @@ func (c *checking) helpers() {
 		if c.l.Hands == 0 && a.hand == 0 {
 			continue
 		}
-		if a.hand < 1 || a.hand > c.l.Hands {
-			c.say("%s is given to pair %d, and there are %d", a.name, a.hand, c.l.Hands)
-		}
+		c.sayIf(a.hand < 1 || a.hand > c.l.Hands, "%s is given to pair %d, and there are %d", a.name, a.hand, c.l.Hands)
 		for _, b := range tasks[:n] {
-			if a.hand == b.hand && a.bundle != b.bundle && !a.fixed && !b.fixed && a.from < a.to && b.from < b.to && a.from < b.to && b.from < a.to {
-				c.say("pair %d is at %s and at %s at once", a.hand, a.name, b.name)
-			}
+			both := a.from < a.to && b.from < b.to && a.from < b.to && b.from < a.to
+			c.sayIf(both && a.hand == b.hand && a.bundle != b.bundle && !a.fixed && !b.fixed,
+				"pair %d is at %s and at %s at once", a.hand, a.name, b.name)
 		}
 	}
 }
@@ -133,16 +126,9 @@ func (c *checking) turns() {
 				continue
 			}
 			mine := a.no - 1
-			if had == 0 && (mine > 0 || outside(a.piece)) || !outside(a.piece) && mine-had > 1 {
-				c.say("%s has dip %d at %s, and %s, with %d, waits", a.piece.Tag, a.no, clock(a.lower), x.Tag, had)
-			}
+			c.sayIf(had == 0 && (mine > 0 || outside(a.piece)) || !outside(a.piece) && mine-had > 1,
+				"%s has dip %d at %s, and %s, with %d, waits", a.piece.Tag, a.no, time.Duration(a.lower), x.Tag, had)
 		}
-	}
-}
-
-func (c *checking) sayIf(wrong bool, format string, args ...any) {
-	if wrong {
-		c.say(format, args...)
 	}
 }
 

@@ -3,6 +3,7 @@ package loadtest
 import (
 	"fmt"
 	"strings"
+	"time"
 
 	"example.org/vatside/model/load"
 	"example.org/vatside/model/quantity"
@@ -18,18 +19,15 @@ func (c *checking) rooms() {
 		}
 		var weight float64
 		n := 0
-		for _, d := range c.dips {
-			if d.vat == at.vat && d.lower <= at.lower && at.lower < d.lifted && (!d.past || d.inVat) {
+		for _, d := range c.beside(at) {
+			if d.vat == at.vat {
 				weight += d.piece.Dry.Grams()
 				n++
 			}
 		}
-		if c.l.Capacity > 0 && weight > c.l.Capacity.Grams()+0.002*float64(n) {
-			c.say("at %s the vat holds %.0f g, and takes %v", clock(at.lower), weight, c.l.Capacity)
-		}
-		if !c.l.Plain && c.l.Most > 0 && n > c.l.Most {
-			c.say("at %s the vat holds %d pieces, and takes %d", clock(at.lower), n, c.l.Most)
-		}
+		c.sayIf(c.l.Capacity > 0 && weight > c.l.Capacity.Grams()+0.002*float64(n),
+			"at %s the vat holds %.0f g, and takes %v", time.Duration(at.lower), weight, c.l.Capacity)
+		c.sayIf(!c.l.Plain && c.l.Most > 0 && n > c.l.Most, "at %s the vat holds %d pieces, and takes %d", time.Duration(at.lower), n, c.l.Most)
 	}
 }
 
@@ -48,7 +46,7 @@ func (c *checking) tasks() []task {
 	for _, d := range c.dips {
 		name := fmt.Sprintf("%s dip %d", d.piece.Tag, d.no)
 		switch {
-		case d.past && !d.inVat:
+		case !d.counts():
 		case d.piece.Work != "hung":
 			out = append(out, task{d.lower, d.lifted, name, d.bundle, d.inVat, d.row.Hand})
 		case d.inVat: // it may still be being lowered
@@ -72,9 +70,8 @@ func (c *checking) handwork() {
 					free = free || !b.fixed
 				}
 			}
-			if len(busy) > c.l.Hands && free {
-				c.say("at %s, %s, %d pairs of hands are at work, and there are %d", clock(a.from), a.name, len(busy), c.l.Hands)
-			}
+			c.sayIf(len(busy) > c.l.Hands && free,
+				"at %s, %s, %d pairs of hands are at work, and there are %d", time.Duration(a.from), a.name, len(busy), c.l.Hands)
 		}
 		if c.l.Plain || a.fixed {
 			continue
@@ -84,9 +81,8 @@ func (c *checking) handwork() {
 			if to <= from {
 				continue // a break of no length is none
 			}
-			if a.from == a.to && from < a.from && a.from < to || a.from < a.to && a.from < to && from < a.to {
-				c.say("%s is handled at %s, within a break", a.name, clock(a.from))
-			}
+			c.sayIf(a.from == a.to && from < a.from && a.from < to || a.from < a.to && a.from < to && from < a.to,
+				"%s is handled at %s, within a break", a.name, time.Duration(a.from))
 		}
 	}
 }
@@ -103,9 +99,8 @@ func (c *checking) standing(kind string, after, long int64) {
 				began, last, any = d.lower, d.lifted, true
 			}
 			last = max(last, d.lifted)
-			if !d.past && last-began > after {
-				c.say("vat %d works from %s to %s without the %s it asks for", v, clock(began), clock(last), kind)
-			}
+			c.sayIf(!d.past && last-began > after,
+				"vat %d works from %s to %s without the %s it asks for", v, time.Duration(began), time.Duration(last), kind)
 		}
 	}
 }
@@ -118,26 +113,21 @@ func (c *checking) indigo(i load.Indigo) {
 			feeds[s.Vat] = append(feeds[s.Vat], s)
 		}
 		for _, d := range c.dips {
-			if d.vat == s.Vat && (!d.past || d.inVat) && d.lower < int64(s.To) && int64(s.From) < d.lifted {
-				c.say("the vat is to stand for its %s at %s, and %s is in it", s.Kind, clock(int64(s.From)), d.piece.Tag)
-			}
+			c.sayIf(d.vat == s.Vat && d.counts() && d.lower < int64(s.To) && int64(s.From) < d.lifted,
+				"the vat is to stand for its %s at %s, and %s is in it", s.Kind, s.From, d.piece.Tag)
 		}
 	}
 	if c.l.Plain || i.Holds <= 0 {
-		if c.p.Weak != 0 || len(feeds) > 0 {
-			c.say("no indigo is reckoned with, and the plan tells of it")
-		}
+		c.sayIf(c.p.Weak != 0 || len(feeds) > 0, "no indigo is reckoned with, and the plan tells of it")
 		return
 	}
 	weak := map[int]bool{}
 	for v := 1; v <= max(1, c.l.Vats); v++ {
-		if len(feeds[v]) > i.Feeds || i.Feed <= 0 && len(feeds[v]) > 0 {
-			c.say("vat %d is fed %d times, and %d feeds are allowed", v, len(feeds[v]), i.Feeds)
-		}
+		c.sayIf(len(feeds[v]) > i.Feeds || i.Feed <= 0 && len(feeds[v]) > 0,
+			"vat %d is fed %d times, and %d feeds are allowed", v, len(feeds[v]), i.Feeds)
 		for n, s := range feeds[v] {
-			if s.To-s.From < i.Wait-quantity.Seconds(1) || n > 0 && s.From < feeds[v][n-1].To {
-				c.say("vat %d is fed at %v and does not wait for %v", v, s.From, i.Wait)
-			}
+			c.sayIf(s.To-s.From < i.Wait-quantity.Seconds(1) || n > 0 && s.From < feeds[v][n-1].To,
+				"vat %d is fed at %v and does not wait for %v", v, s.From, i.Wait)
 		}
 		// pieces in a bundle go in as one, so what each needs is asked of all at once
 		spent, fed, seen := 0.0, 0, map[int]bool{}
@@ -162,10 +152,7 @@ func (c *checking) indigo(i load.Indigo) {
 			spent += takes
 		}
 	}
-	if len(weak) > c.p.Weak {
-		c.say("%d dips find too little indigo, and the plan tells of %d", len(weak), c.p.Weak)
-	}
-	if c.p.Weak > 0 && !strings.Contains(strings.Join(c.p.Warnings, " "), "tires") {
-		c.say("dips find too little indigo, and the plan does not warn")
-	}
+	c.sayIf(len(weak) > c.p.Weak, "%d dips find too little indigo, and the plan tells of %d", len(weak), c.p.Weak)
+	c.sayIf(c.p.Weak > 0 && !strings.Contains(strings.Join(c.p.Warnings, " "), "tires"),
+		"dips find too little indigo, and the plan does not warn")
 }

@@ -19,9 +19,8 @@ func between(r *rand.Rand, a, b float64) float64 { return a + (b-a)*r.Float64() 
 func Draw(c Card, r *rand.Rand) (Shot, Truth) {
 	s := Plain(r)
 	t := Truth{}
-	sizes := [][2]int{{640, 480}, {800, 600}, {1024, 768}, {1200, 900}}
-	size := sizes[r.IntN(len(sizes))]
-	s.W, s.H = size[0], size[1]
+	s.W = []int{640, 800, 1024, 1200}[r.IntN(4)]
+	s.H = s.W * 3 / 4
 	s.Tilt, s.Toward, s.Turn = between(r, 0, 40), between(r, 0, 360), between(r, 0, 360)
 	s.Fill = between(r, 0.6, 0.95)
 	s.Uneven, s.From = between(r, 1, 3), between(r, 0, 360)

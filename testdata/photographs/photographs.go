@@ -223,25 +223,22 @@ func (s Shot) camera(c Card) camera {
 	sin, cos := math.Sincos(s.Tilt * math.Pi / 180)
 	ts, tc := math.Sincos(s.Toward * math.Pi / 180)
 	// The camera stands above the card's middle, leaning toward one side, and looks at it.
-	distance := cmp.Or(s.Distance, 2.5)
-	distance *= c.w
+	distance := cmp.Or(s.Distance, 2.5) * c.w
 	look := [3]float64{-sin * tc, -sin * ts, cos} // from the camera to the card; z goes into the table
 	eye := [3]float64{sin * tc * distance, sin * ts * distance, -distance * cos}
 	right := [3]float64{cos*tc*tc + ts*ts, (cos - 1) * tc * ts, sin * tc}
 	down := [3]float64{(cos - 1) * tc * ts, cos*ts*ts + tc*tc, sin * ts}
 	rs, rc := math.Sincos(s.Turn * math.Pi / 180)
+	k := camera{eye, look, right, down, rs, rc, 1, 0, 0}
 	// The lens is such that the card just fills the picture, times Fill, and shifted so that its bounds lie in the middle.
 	low, high := [2]float64{math.Inf(1), math.Inf(1)}, [2]float64{math.Inf(-1), math.Inf(-1)}
-	for k := range 4 {
-		to := [3]float64{c.w*(float64(k%2)-0.5) - eye[0], c.h*(float64(k/2)-0.5) - eye[1], -eye[2]}
-		dot := func(a [3]float64) float64 { return a[0]*to[0] + a[1]*to[1] + a[2]*to[2] }
-		u, v := dot(right)/dot(look), dot(down)/dot(look)
-		u, v = u*rc+v*rs, v*rc-u*rs
+	for corner := range 4 {
+		u, v := k.at(c, c.w*float64(corner%2), c.h*float64(corner/2))
 		low, high = [2]float64{min(low[0], u), min(low[1], v)}, [2]float64{max(high[0], u), max(high[1], v)}
 	}
-	focal := s.Fill * min(float64(s.W)/(high[0]-low[0]), float64(s.H)/(high[1]-low[1]))
-	midX, midY := float64(s.W)/2-focal*(low[0]+high[0])/2, float64(s.H)/2-focal*(low[1]+high[1])/2
-	return camera{eye, look, right, down, rs, rc, focal, midX, midY}
+	k.focal = s.Fill * min(float64(s.W)/(high[0]-low[0]), float64(s.H)/(high[1]-low[1]))
+	k.midX, k.midY = float64(s.W)/2-k.focal*(low[0]+high[0])/2, float64(s.H)/2-k.focal*(low[1]+high[1])/2
+	return k
 }
 
 // at is where a place of the card, in mm, falls on the picture.
@@ -250,6 +247,16 @@ func (k camera) at(c Card, x, y float64) (px, py float64) {
 	dot := func(a [3]float64) float64 { return a[0]*to[0] + a[1]*to[1] + a[2]*to[2] }
 	u, v := dot(k.right)/dot(k.look), dot(k.down)/dot(k.look)
 	return k.midX + k.focal*(u*k.rc+v*k.rs), k.midY + k.focal*(v*k.rc-u*k.rs)
+}
+
+// ray is where a point of the picture looks to from the eye.
+func (k camera) ray(px, py float64) (to [3]float64) {
+	u, v := (px-k.midX)/k.focal, (py-k.midY)/k.focal
+	u, v = u*k.rc-v*k.rs, u*k.rs+v*k.rc
+	for i := range to {
+		to[i] = k.look[i] + u*k.right[i] + v*k.down[i]
+	}
+	return to
 }
 
 // WindowPixels is how many pixels the shortest side of a window has.
@@ -270,9 +277,6 @@ func (s Shot) WindowPixels(c Card) float64 {
 func (s Shot) Take(c Card) *image.RGBA {
 	lay, lw, lh := s.laid(c)
 	cam := s.camera(c)
-	eye, look, right, down := cam.eye, cam.look, cam.right, cam.down
-	focal, midX, midY := cam.focal, cam.midX, cam.midY
-	rs, rc := cam.rs, cam.rc
 	fs, fc := math.Sincos(s.From * math.Pi / 180)
 	pix := make([]Cloth, s.W*s.H)
 	fine, perMM := 2, s.perMM()
@@ -283,17 +287,11 @@ func (s Shot) Take(c Card) *image.RGBA {
 		for px := range s.W {
 			var sum Cloth
 			for k := range fine * fine {
-				u := (float64(px) + (float64(k%fine)+0.5)/float64(fine) - midX) / focal
-				v := (float64(py) + (float64(k/fine)+0.5)/float64(fine) - midY) / focal
-				u, v = u*rc-v*rs, u*rs+v*rc
-				var ray [3]float64
-				for i := range ray {
-					ray[i] = look[i] + u*right[i] + v*down[i]
-				}
+				ray := cam.ray(float64(px)+(float64(k%fine)+0.5)/float64(fine), float64(py)+(float64(k/fine)+0.5)/float64(fine))
 				what, x, y := s.Around, 0.0, 0.0
 				if ray[2] > 1e-6 {
-					t := -eye[2] / ray[2]
-					x, y = eye[0]+t*ray[0]+c.w/2, eye[1]+t*ray[1]+c.h/2
+					t := -cam.eye[2] / ray[2]
+					x, y = cam.eye[0]+t*ray[0]+c.w/2, cam.eye[1]+t*ray[1]+c.h/2
 					if lx, ly := int((x+margin)*perMM), int((y+margin)*perMM); x > -margin && y > -margin && lx < lw && ly < lh {
 						what = lay[ly*lw+lx]
 					}
@@ -309,10 +307,7 @@ func (s Shot) Take(c Card) *image.RGBA {
 				}
 				cone := times(toCone, what)
 				for i := range 3 {
-					cone[i] = (cone[i]*light + shine) * s.Light[i]
-				}
-				for i := range 3 {
-					sum[i] += cone[i] / float64(fine*fine)
+					sum[i] += (cone[i]*light + shine) * s.Light[i] / float64(fine*fine)
 				}
 			}
 			pix[py*s.W+px] = sum
@@ -322,14 +317,11 @@ func (s Shot) Take(c Card) *image.RGBA {
 	out := image.NewRGBA(image.Rect(0, 0, s.W, s.H))
 	for i, v := range pix {
 		for ch := range 3 {
-			v[ch] = v[ch] + 0.004*s.Level + s.Noise*s.Random.NormFloat64()*math.Sqrt(0.2*max(v[ch], 0)+0.0004) // the lens is not black, the sensor not quiet
+			// the lens is not black, the sensor not quiet
+			v[ch] += 0.004*s.Level + s.Noise*s.Random.NormFloat64()*math.Sqrt(0.2*max(v[ch], 0)+0.0004)
 		}
 		v = times(fromCone, v)
-		var b [3]uint8
-		for ch := range 3 {
-			b[ch] = coded(v[ch])
-		}
-		out.SetRGBA(i%s.W, i/s.W, color.RGBA{b[0], b[1], b[2], 255})
+		out.SetRGBA(i%s.W, i/s.W, color.RGBA{coded(v[0]), coded(v[1]), coded(v[2]), 255})
 	}
 	return out
 }

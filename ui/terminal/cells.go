@@ -1,7 +1,6 @@
 package terminal
 
 import (
-	"strings"
 	"unicode/utf8"
 
 	"github.com/charmbracelet/x/ansi"
@@ -40,13 +39,15 @@ const (
 // sequence is left out. sure is false where terminals may not agree on how wide a character is.
 func cells(line string, row []cell) (sure bool) {
 	sure = true
+	parser := ansi.GetParser()
+	defer ansi.PutParser(parser)
 	var l look
 	x := 0
 	for len(line) > 0 {
 		if line[0] == '\x1b' {
-			n := sequence(line)
-			if n > 2 && line[1] == '[' && line[n-1] == 'm' {
-				l.take(line[2 : n-1])
+			_, _, n, _ := ansi.DecodeSequence(line, ansi.NormalState, parser)
+			if ansi.Cmd(parser.Command()) == 'm' && line[n-1] == 'm' {
+				l.take(parser.Params())
 			}
 			line = line[n:]
 			continue
@@ -82,48 +83,13 @@ func cells(line string, row []cell) (sure bool) {
 	return sure
 }
 
-// sequence is the length of the escape sequence that a text begins with.
-func sequence(s string) int {
-	if len(s) > 1 && s[1] == '[' {
-		for i := 2; i < len(s); i++ {
-			if s[i] >= 0x40 && s[i] <= 0x7e {
-				return i + 1
-			}
-		}
-		return len(s)
-	}
-	if len(s) > 1 && strings.IndexByte("]P_^X", s[1]) >= 0 {
-		for i := 2; i < len(s); i++ {
-			switch {
-			case s[i] == '\a':
-				return i + 1
-			case s[i] == '\x1b' && i+1 < len(s) && s[i+1] == '\\':
-				return i + 2
-			}
-		}
-		return len(s)
-	}
-	return min(2, len(s))
-}
-
 // take changes a look by the parameters of an SGR.
-func (l *look) take(params string) {
-	var ns [32]int
-	n := 0
-	for p := range strings.SplitSeq(params, ";") {
-		v := 0
-		for i := range len(p) {
-			if d := int(p[i]) - '0'; d >= 0 && d <= 9 && v < 1000 {
-				v = v*10 + d
-			}
-		}
-		if n < len(ns) {
-			ns[n] = v
-			n++
-		}
+func (l *look) take(ps ansi.Params) {
+	if len(ps) == 0 {
+		*l = look{}
 	}
-	for i := 0; i < n; i++ {
-		switch v := ns[i]; {
+	for i := 0; i < len(ps); i++ {
+		switch v, _, _ := ps.Param(i, 0); {
 		case v == 0:
 			*l = look{}
 		case v <= 9:
@@ -145,12 +111,13 @@ func (l *look) take(params string) {
 		case v == 49:
 			l.ground = 0
 		case v == 38 || v == 48:
-			c := colour(0)
-			switch {
-			case i+2 < n && ns[i+1] == 5:
-				c, i = indexed|colour(ns[i+2]&0xff), i+2
-			case i+4 < n && ns[i+1] == 2:
-				c, i = rgb|colour(ns[i+2]&0xff)<<16|colour(ns[i+3]&0xff)<<8|colour(ns[i+4]&0xff), i+4
+			at := func(n int) colour { return colour(ps[min(i+n, len(ps)-1)].Param(0) & 0xff) }
+			c := indexed | at(2)
+			switch kind := at(1); {
+			case kind == 5 && i+2 < len(ps):
+				i += 2
+			case kind == 2 && i+4 < len(ps):
+				c, i = rgb|at(2)<<16|at(3)<<8|at(4), i+4
 			default:
 				return
 			}

@@ -20,8 +20,8 @@ import (
 	"golang.org/x/sys/unix"
 
 	"example.org/vatside/model/wording"
+	"example.org/vatside/testdata/bench/emulator"
 	_ "example.org/vatside/ui/style/quiet" // before bubbletea starts, which would wait on the terminal
-	"example.org/vatside/ui/terminal/emulator"
 )
 
 // real is the machine's clock.

@@ -1,8 +1,10 @@
 package terminal
 
 import (
+	"regexp"
 	"strconv"
 	"strings"
+	"sync"
 
 	tea "github.com/charmbracelet/bubbletea"
 )
@@ -38,45 +40,7 @@ func (p *parser) answer(text string) tea.Msg {
 	return Ground{R: g[0], G: g[1], B: g[2]}
 }
 
-// colourAnswer is how far a text goes on as an answer about a colour, "11;rgb:1e1e/1e1e/2e2e" up to BEL or ST. whole is false
-// where its end is not there; n is 0 where it is none.
-func colourAnswer(s string) (n int, whole bool) {
-	for n < 3 && n < len(s) && s[n] >= '0' && s[n] <= '9' {
-		n++
-	}
-	if n == 0 {
-		return 0, false
-	}
-	for _, c := range []byte(";rgb") {
-		switch {
-		case n == len(s):
-			return n, false
-		case s[n] != c:
-			return 0, false
-		}
-		n++
-	}
-	if n < len(s) && s[n] == 'a' {
-		n++
-	}
-	if n == len(s) {
-		return n, false
-	}
-	if s[n] != ':' {
-		return 0, false
-	}
-	for n++; n < len(s); n++ {
-		switch c := s[n]; {
-		case c >= '0' && c <= '9', c >= 'a' && c <= 'f', c >= 'A' && c <= 'F', c == '/':
-		case c == '\a':
-			return n + 1, true
-		case c == '\x1b' && n+1 == len(s):
-			return n + 1, false
-		case c == '\x1b' && s[n+1] == '\\':
-			return n + 2, true
-		default:
-			return 0, false
-		}
-	}
-	return n, false
-}
+// colourAnswer is the beginning of an answer about a colour, "11;rgb:1e1e/1e1e/2e2e" and half of ST.
+var colourAnswer = sync.OnceValue(func() *regexp.Regexp {
+	return regexp.MustCompile(`^\d{1,3}(;|$)(r|$)(g|$)(ba?|$)(:|$)[\da-fA-F/]*\x1b?$`)
+})

@@ -42,12 +42,7 @@ func (t *Terminal) Knows(getenv func(string) string) {
 
 // Notify shows a word on the desktop, where the terminal is known to take one. It never waits; a newer one takes the place of one that
 // is not written yet.
-func (t *Terminal) Notify(words wording.Shown) {
-	t.mu.Lock()
-	t.notice = t.takes.written(words)
-	t.mu.Unlock()
-	t.see()
-}
+func (t *Terminal) Notify(words wording.Shown) { t.want(func() { t.notice = t.takes.written(words) }) }
 
 // written is a notice as the terminal reads it. A Shown has no controls; a semicolon would end its field.
 func (n notices) written(words wording.Shown) string {

@@ -5,6 +5,8 @@ import (
 	"strconv"
 	"unicode/utf8"
 
+	"github.com/charmbracelet/x/ansi"
+
 	"example.org/vatside/ui/style"
 )
 
@@ -104,7 +106,7 @@ func (p *Painter) wholeRow(y int, now []cell, sure bool) {
 		p.draw(now[x].look)
 		p.out = append(p.out, now[x].text...)
 		if !sure && next < last && !plain(now[x].text) {
-			p.column(next)
+			p.out = append(p.out, ansi.CursorHorizontalAbsolute(next+1)...)
 		}
 		x = next
 	}
@@ -138,7 +140,7 @@ func (p *Painter) differences(y int, was, now []cell) {
 				p.out = append(p.out, c.text...)
 			}
 		case gap > 0:
-			p.right(gap)
+			p.out = append(p.out, ansi.CursorForward(gap)...)
 		}
 		p.draw(now[x].look)
 		p.out = append(p.out, now[x].text...)
@@ -166,22 +168,6 @@ func (p *Painter) at(x, y int) {
 		p.out = strconv.AppendInt(p.out, int64(x+1), 10)
 	}
 	p.out = append(p.out, 'H')
-}
-
-// column goes to a column of the same row.
-func (p *Painter) column(x int) {
-	p.out = append(p.out, "\x1b["...)
-	p.out = strconv.AppendInt(p.out, int64(x+1), 10)
-	p.out = append(p.out, 'G')
-}
-
-// right goes over n cells.
-func (p *Painter) right(n int) {
-	p.out = append(p.out, "\x1b["...)
-	if n > 1 {
-		p.out = strconv.AppendInt(p.out, int64(n), 10)
-	}
-	p.out = append(p.out, 'C')
 }
 
 // clear makes the rest of the row blank. Some terminals fill it with the ground that is set, some do not: so none is.

@@ -8,7 +8,7 @@ import (
 
 	"github.com/charmbracelet/x/ansi"
 
-	"example.org/vatside/ui/terminal/emulator"
+	"example.org/vatside/testdata/bench/emulator"
 )
 
 // pieces are what random frames are made of: the characters that the screens draw, wide ones, marks, and ones on whose width
@@ -55,10 +55,10 @@ func change(r *rand.Rand, lines []string, width int) {
 	}
 }
 
-// meant is a screen on which a frame was written line by line, each on an empty row.
-func meant(lines []string, width, height int) *emulator.Screen {
-	s := emulator.New(width, height)
-	s.Write([]byte("\x1b[?25l\x1b[?7l"))
+// meant has a screen show a frame as it was meant: line by line, each on an empty row.
+func meant(s *emulator.Screen, lines []string, width, height int) *emulator.Screen {
+	s.Resize(width, height)
+	s.Write([]byte("\x1b[?25l\x1b[?7l\x1b[m\x1b[2J"))
 	for y, l := range lines {
 		fmt.Fprintf(s, "\x1b[m\x1b[%dH%s", y+1, l)
 	}
@@ -72,7 +72,7 @@ func TestRandomFrames(t *testing.T) {
 		r := rand.New(rand.NewPCG(12, 2026))
 		width, height := 20, 5
 		var p Painter
-		screen := emulator.New(width, height)
+		screen, other := emulator.New(width, height), emulator.New(width, height)
 		screen.NoBCE, screen.NoSync = kind.bare, kind.noSync
 		screen.Write([]byte("\x1b[?25l\x1b[?7l"))
 		lines := make([]string, height)
@@ -97,7 +97,7 @@ func TestRandomFrames(t *testing.T) {
 				screen.Write(out[:n])
 				out = out[n:]
 			}
-			if d := emulator.Diff(screen, meant(lines, width, height)); d != "" {
+			if d := emulator.Diff(screen, meant(other, lines, width, height)); d != "" {
 				t.Fatalf("frame %d, %d×%d: %s\n%q", n, width, height, d, lines)
 			}
 		}

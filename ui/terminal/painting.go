@@ -7,32 +7,22 @@ import (
 // Paint shows a frame: lines, none wider than the frame; nobody changes them any more. It never waits: a newer frame takes the
 // place of one that is not painted yet.
 func (t *Terminal) Paint(frame []string, width, height int) {
-	t.mu.Lock()
-	t.frame, t.w, t.h = frame, width, height
-	t.mu.Unlock()
-	t.see()
+	t.want(func() { t.frame, t.w, t.h = frame, width, height })
 }
 
 // Behind calls a function once the newest frame is written, in place of one that waits for that still.
-func (t *Terminal) Behind(f func()) {
-	t.mu.Lock()
-	t.behind = f
-	t.mu.Unlock()
-	t.see()
-}
+func (t *Terminal) Behind(f func()) { t.want(func() { t.behind = f }) }
 
 // Title sets the window's title, which many terminals also show on their tab. It never waits.
-func (t *Terminal) Title(words wording.Shown) {
-	t.mu.Lock()
-	t.title = words.String()
-	t.mu.Unlock()
-	t.see()
-}
+func (t *Terminal) Title(words wording.Shown) { t.want(func() { t.title = words.String() }) }
 
 // repaint sets the modes and paints the frame whole: another program may have written into the terminal.
-func (t *Terminal) repaint() {
+func (t *Terminal) repaint() { t.want(func() { t.first, t.whole = enter, true }) }
+
+// want changes what is to be written, and has it written.
+func (t *Terminal) want(change func()) {
 	t.mu.Lock()
-	t.first, t.whole = enter, true
+	change()
 	t.mu.Unlock()
 	t.see()
 }

@@ -159,7 +159,7 @@ func (p *parser) waits() patience {
 		}
 		return aMoment
 	case r[1] == ']':
-		if n, _ := colourAnswer(string(r[2:])); n == len(r)-2 {
+		if colourAnswer().Match(r[2:]) {
 			return always
 		}
 	case r[1] != '[' && len(r) == 2:

@@ -123,15 +123,7 @@ func (t *Terminal) Start(send func(tea.Msg)) error {
 
 // AskGround has the terminal asked for the colour of its ground, once, behind a frame.
 func (t *Terminal) AskGround() {
-	t.mu.Lock()
-	again := t.asking || t.answered != nil
-	if !again {
-		t.asking = true
-	}
-	t.mu.Unlock()
-	if !again {
-		t.see()
-	}
+	t.want(func() { t.asking = t.asking || t.answered == nil })
 }
 
 // giveBack makes the terminal as it was before, where it is not given back yet. One that reads nothing is not waited for.

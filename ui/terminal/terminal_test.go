@@ -4,7 +4,7 @@ import (
 	"strings"
 	"testing"
 
-	"example.org/vatside/ui/terminal/emulator"
+	"example.org/vatside/testdata/bench/emulator"
 )
 
 // shown is a terminal of that size whose writes a test takes itself, by next.
@@ -56,7 +56,7 @@ func TestColoursOfOthers(t *testing.T) {
 		tty.Paint(lines, 5, 2)
 		tty.repaint()
 		screen.Write(tty.next())
-		if d := emulator.Diff(screen, meant(lines, 5, 2)); d != "" {
+		if d := emulator.Diff(screen, meant(emulator.New(5, 2), lines, 5, 2)); d != "" {
 			t.Errorf("%s: %s", what, d)
 		}
 	}

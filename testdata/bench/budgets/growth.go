@@ -2,7 +2,6 @@ package main
 
 import (
 	"fmt"
-	"syscall"
 	"time"
 
 	"example.org/vatside/model/book"
@@ -108,21 +107,14 @@ func spent(f func()) float64 {
 	f() // what is made at the first use is no part of it
 	least := 0.0
 	for round := range 3 {
-		calls, begun := 0, processor()
-		for calls == 0 || processor()-begun < 50*time.Millisecond {
+		calls, begun := 0, apart.Processor()
+		for calls == 0 || apart.Processor()-begun < 50*time.Millisecond {
 			f()
 			calls++
 		}
-		if us := float64((processor() - begun).Nanoseconds()) / 1000 / float64(calls); round == 0 || us < least {
+		if us := float64((apart.Processor() - begun).Nanoseconds()) / 1000 / float64(calls); round == 0 || us < least {
 			least = us
 		}
 	}
 	return least
-}
-
-// processor is the time that the program has had of any processor.
-func processor() time.Duration {
-	var u syscall.Rusage
-	apart.Must(syscall.Getrusage(syscall.RUSAGE_SELF, &u))
-	return time.Duration(u.Utime.Nano() + u.Stime.Nano())
 }

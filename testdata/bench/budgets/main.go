@@ -11,9 +11,9 @@
 package main
 
 import (
-	"errors"
 	"flag"
 	"fmt"
+	"maps"
 	"os"
 	"os/exec"
 	"path/filepath"
@@ -94,27 +94,15 @@ func main() {
 		fmt.Fprintln(os.Stderr, "budgets: -n is at least 1")
 		os.Exit(2)
 	}
-	if err := b.run(); err != nil {
-		fmt.Fprintln(os.Stderr, "budgets:", err)
-		b.failed = true
-	}
-	if b.failed {
-		os.Exit(1)
-	}
+	apart.Run("budgets", b.run)
 }
 
-func (b *bench) run() (err error) {
-	if b.work, err = apart.Folder("vatside-budgets-", os.RemoveAll); err != nil {
-		return err
-	}
-	defer func() { err = errors.Join(err, os.RemoveAll(b.work)) }()
-	if b.program, err = apart.Build(filepath.Join(b.work, "vatside"), "example.org/vatside", "-ldflags", "-s -w"); err != nil {
-		return err
-	}
-	is, err := os.Stat(b.program)
-	if err != nil {
-		return err
-	}
+func (b *bench) run() bool {
+	work, done := apart.Folder("vatside-budgets-", os.RemoveAll)
+	defer done()
+	b.work = work
+	b.program = apart.Got(apart.Build(filepath.Join(work, "vatside"), "example.org/vatside", "-ldflags", "-s -w"))
+	is := apart.Got(os.Stat(b.program))
 	size := float64(is.Size()) / 1e6
 	fmt.Printf("%-56s %12s %12s\n", "", "measured", "at most")
 	fmt.Printf("%-56s %s%9.1f MB %9d MB\n", "the program, stripped", over(size, mostSize), size, mostSize)
@@ -122,7 +110,13 @@ func (b *bench) run() (err error) {
 	b.benchmarks()
 	b.soak()
 	growth()
-	return nil
+	return b.failed
+}
+
+// miss tells what could not be measured.
+func (b *bench) miss(format string, args ...any) {
+	fmt.Fprintf(os.Stderr, "budgets: "+format+"\n", args...)
+	b.failed = true
 }
 
 // over marks what is above its budget.
@@ -131,6 +125,14 @@ func over(is, most float64) string {
 		return "!"
 	}
 	return " "
+}
+
+// budget is one in words.
+func budget(most float64, unit string) string {
+	if most == 0 {
+		return "–"
+	}
+	return fmt.Sprintf("%.0f %s", most, unit)
 }
 
 // once runs the program: how long it took, and the most memory that it had in MB.
@@ -143,8 +145,7 @@ func (b *bench) once(home string, c command) (ms, memory float64, ok bool) {
 	err := cmd.Run()
 	took := time.Since(begun)
 	if err != nil {
-		fmt.Fprintf(os.Stderr, "budgets: %s: %v: %s\n", c.what, err, said.String())
-		b.failed = true
+		b.miss("%s: %v: %s", c.what, err, said.String())
 		return 0, 0, false
 	}
 	if u, is := cmd.ProcessState.SysUsage().(*syscall.Rusage); is {
@@ -194,12 +195,8 @@ func (b *bench) commands() {
 			continue
 		}
 		last := times[len(times)-1]
-		most := "–"
-		if c.most > 0 {
-			most = fmt.Sprintf("%.0f ms", c.most)
-		}
-		fmt.Printf("%-56s %s%8.1f ms %12s   warm; %.1f starts; cold %.0f ms; %s%.0f MB; ten times the work: %s, %s\n", c.what, over(last, c.most), last, most,
-			last/start, cold, over(memory, mostMemory), memory, grows(times[1]/times[0]), grows(times[2]/times[1]))
+		fmt.Printf("%-56s %s%8.1f ms %12s   warm; %.1f starts; cold %.0f ms; %s%.0f MB; ten times the work: %s, %s\n", c.what, over(last, c.most),
+			last, budget(c.most, "ms"), last/start, cold, over(memory, mostMemory), memory, grows(times[1]/times[0]), grows(times[2]/times[1]))
 	}
 }
 
@@ -208,8 +205,7 @@ func (b *bench) soak() {
 	out, err := exec.Command("go", "test", "-count", "1", "-v", "-run", "^TestTenHours$", "./ui").CombinedOutput()
 	took := regexp.MustCompile(`--- PASS: TestTenHours \(([\d.]+)s\)`).FindSubmatch(out)
 	if err != nil || took == nil {
-		fmt.Fprintf(os.Stderr, "budgets: the soak: %v\n%s", err, out)
-		b.failed = true
+		b.miss("the soak: %v\n%s", err, out)
 		return
 	}
 	s, _ := strconv.ParseFloat(string(took[1]), 64) // it is a number
@@ -220,23 +216,17 @@ var result = regexp.MustCompile(`(?m)^Benchmark(\S+?)(?:-\d+)?\s+\d+\s+([\d.]+) 
 
 func (b *bench) benchmarks() {
 	found := map[string]float64{} // package and name; µs
-	var packages []string
+	tops := map[string][]string{} // of a package
 	for _, m := range benchmarks {
-		if !slices.Contains(packages, m.pkg) {
-			packages = append(packages, m.pkg)
+		if top, _, _ := strings.Cut(m.name, "/"); !slices.Contains(tops[m.pkg], top) {
+			tops[m.pkg] = append(tops[m.pkg], top)
 		}
 	}
-	for _, p := range packages {
-		var names []string
-		for _, m := range benchmarks {
-			if top, _, _ := strings.Cut(m.name, "/"); m.pkg == p && !slices.Contains(names, top) {
-				names = append(names, top)
-			}
-		}
-		out, err := exec.Command("go", "test", "-run", "xxx", "-bench", "^Benchmark("+strings.Join(names, "|")+")$", "-benchtime", "0.3s", p).CombinedOutput()
+	for _, p := range slices.Sorted(maps.Keys(tops)) {
+		only := "^Benchmark(" + strings.Join(tops[p], "|") + ")$"
+		out, err := exec.Command("go", "test", "-run", "xxx", "-bench", only, "-benchtime", "0.3s", p).CombinedOutput()
 		if err != nil {
-			fmt.Fprintf(os.Stderr, "budgets: %s: %v\n%s", p, err, out)
-			b.failed = true
+			b.miss("%s: %v\n%s", p, err, out)
 		}
 		for _, r := range result.FindAllStringSubmatch(string(out), -1) {
 			ns, _ := strconv.ParseFloat(r[2], 64) // it is a number
@@ -246,17 +236,12 @@ func (b *bench) benchmarks() {
 	for _, m := range benchmarks {
 		us, ok := found[m.pkg+" "+m.name]
 		if !ok {
-			fmt.Fprintf(os.Stderr, "budgets: %s has no benchmark %s\n", m.pkg, m.name)
-			b.failed = true
+			b.miss("%s has no benchmark %s", m.pkg, m.name)
 			continue
 		}
 		if strings.HasPrefix(m.name, "Event/") {
 			m.most = found[m.pkg+" BareSync"] + 300
 		}
-		most := "–"
-		if m.most > 0 {
-			most = fmt.Sprintf("%.0f µs", m.most)
-		}
-		fmt.Printf("%-56s %s%8.1f µs %12s\n", m.what, over(us, m.most), us, most)
+		fmt.Printf("%-56s %s%8.1f µs %12s\n", m.what, over(us, m.most), us, budget(m.most, "µs"))
 	}
 }

@@ -61,11 +61,14 @@ func (d Day) Text() []byte {
 	return out
 }
 
+// First is the head with the first n events.
+func (d Day) First(n int) Day { return Day{d.Blocks[:n+1], d.Seqs[:n+1], d.Sums[:n+1]} }
+
 // Upto is the day up to an event of a kind, the last of them.
 func (d Day) Upto(kind string) (Day, error) {
 	for i := len(d.Blocks) - 1; i > 0; i-- {
 		if bytes.Contains(d.Blocks[i], []byte("\nkind = \""+kind+"\"\n")) {
-			return Day{d.Blocks[:i+1], d.Seqs[:i+1], d.Sums[:i+1]}, nil
+			return d.First(i), nil
 		}
 	}
 	return d, fmt.Errorf("the day has no event of the kind %q", kind)

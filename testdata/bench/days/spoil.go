@@ -86,7 +86,7 @@ func (d Day) edit(what byte, where, with, to int) Day {
 			d.Blocks[i] = slices.Concat(b[:from], b[min(len(b), from+1+with%40):])
 		}
 	case 9: // the day ends here
-		return Day{d.Blocks[:i+1], d.Seqs[:i+1], d.Sums[:i+1]}
+		return d.First(i)
 	case 10: // another seq
 		d.Seqs[i] = with
 		d.Blocks[i] = seqLine.ReplaceAll(b, []byte("seq = "+extremes[to%len(extremes)]))

@@ -11,7 +11,7 @@ import (
 	"syscall"
 	"testing"
 
-	"example.org/vatside/ui/terminal/emulator"
+	"example.org/vatside/testdata/bench/emulator"
 )
 
 // tmux is a window of tmux, without a terminal around it, that shows what is written into a pipe.

@@ -11,12 +11,12 @@ import (
 
 // calls lets one system call after the other fail: the n-th of its kind on the book, and all from the n-th on.
 func calls(b *bench) {
-	all := []struct{ name, errno string }{
+	type call struct{ name, errno string }
+	all := []call{
 		{"write", "EIO"}, {"write", "ENOSPC"}, {"pwrite64", "EIO"}, {"fsync", "EIO"}, {"ftruncate", "EIO"}, {"openat", "EIO"}, {"openat", "EMFILE"},
 		{"mkdirat", "ENOSPC"}, {"renameat", "EIO"}, {"flock", "ENOLCK"}, {"newfstatat", "EIO"}, {"fstat", "EIO"},
 	}
-	b.beside(2, len(all), func(i int) string { return fmt.Sprintf("%s fails with %s at call n", all[i].name, all[i].errno) }, func(r *row, i int) {
-		call := all[i]
+	beside(b, 2, all, func(c call) string { return c.name + " fails with " + c.errno + " at call n" }, func(r *row, c call) {
 		if !haveStrace() {
 			r.skip(noStrace)
 			return
@@ -29,7 +29,7 @@ func calls(b *bench) {
 			n := b.rand(r.fault).IntN(8)
 			whens = []string{whens[2*n+1], whens[2*((n+3)%8)]}
 		}
-		together(2, whens, func(when string) { b.tryCall(r, call.name+":error="+call.errno+":when="+when, when) })
+		apart.Together(2, whens, func(when string) { b.tryCall(r, c.name+":error="+c.errno+":when="+when, when) })
 	})
 	b.callsOfRehearsal()
 }
@@ -40,9 +40,8 @@ func (b *bench) tryCall(r *row, inject, when string) {
 	h := b.home()
 	h.open("soda-bin", "note", 2*time.Minute)
 	before := append(traced(inject), "-P", h.file(), "-P", filepath.Dir(h.file()))
-	s, err := b.sit(h, true, before)
-	if err != nil {
-		r.bad("it cannot be started: %v", err)
+	s := b.sit(r, h, true, before)
+	if s == nil {
 		return
 	}
 	defer s.away()
@@ -87,12 +86,10 @@ func (b *bench) callsOfRehearsal() {
 		stays := []string{"", "+", "+7"}[chance.IntN(3)]
 		injects = append(injects, fmt.Sprintf("%s:error=%s:when=%d%s", call, errno, 1+chance.IntN(60), stays))
 	}
-	together(4, injects, func(inject string) {
+	apart.Together(4, injects, func(inject string) {
 		h := b.home()
 		vat := filepath.Join(h.dir, "vats", "garden-bin")
-		zone, err := time.LoadLocation(h.zone)
-		apart.Must(err)
-		day := filepath.Join(vat, time.Now().In(zone).Format(time.DateOnly)+".toml")
+		day := filepath.Join(vat, time.Now().In(apart.Got(time.LoadLocation(h.zone))).Format(time.DateOnly)+".toml")
 		words := traced(inject)
 		for _, path := range []string{h.dir, filepath.Dir(vat), vat, filepath.Join(vat, ".lock"), day} {
 			words = append(words, "-P", path)

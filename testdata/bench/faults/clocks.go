@@ -10,18 +10,18 @@ import (
 )
 
 func clocks(b *bench) {
-	rows := []struct {
+	type clock struct {
 		name string
 		does func(*bench, *row)
-	}{
+	}
+	beside(b, 3, []clock{
 		{"suspend of an hour between two runs", (*bench).suspend},
 		{"stopped for 40 s over a dip's end", (*bench).stopped},
 		{"west over the date line", (*bench).dateLine},
 		{"home whose last day is dated tomorrow", (*bench).tomorrow},
 		{"two nights of daylight saving", (*bench).savingNights},
 		{"wall clock stepped both ways, sleep, restart", (*bench).steps},
-	}
-	b.beside(3, len(rows), func(i int) string { return rows[i].name }, func(r *row, i int) { rows[i].does(b, r) })
+	}, func(c clock) string { return c.name }, func(r *row, c clock) { c.does(b, r) })
 }
 
 // present is what now --json says of the open day.
@@ -34,7 +34,7 @@ type present struct {
 
 func (b *bench) now(h *home, before ...string) (present, error) {
 	words := append(before, h.program, "now", "--json", "--home", h.dir)
-	a := b.run(h, words[0], words[1:], "")
+	a := h.run(words, "", 0, 0)
 	var out struct{ Days []present }
 	if err := json.Unmarshal([]byte(a.out), &out); err != nil || len(out.Days) == 0 {
 		return present{}, fmt.Errorf("now --json ended with %d: %s", a.code, plainly(lastLine(a.errs)))
@@ -50,10 +50,13 @@ func (b *bench) suspend(r *row) {
 	}
 	h := b.home()
 	h.open("soda-bin", "note", 2*time.Minute)
-	s, err := b.sit(h, true, nil)
-	if err != nil || !s.ready() || !s.act("mark-before-sleep") {
-		r.bad("the day did not open: %v", err)
+	s := b.opens(r, h, true, nil)
+	if s == nil {
 		return
+	}
+	defer s.away()
+	if !s.act("mark-before-sleep") {
+		r.bad("an act was not taken")
 	}
 	code, _ := s.leave(byQ)
 	b.judge(r, h, s, code, "before the sleep")
@@ -82,9 +85,8 @@ func (b *bench) stopped(r *row) {
 	const dip = 7*time.Minute + 20*time.Second // what is left of this day's last dip when it is written down
 	ends := time.Now().Add(15 * time.Second)
 	h.open("soda-bin", "dip begun", dip-15*time.Second)
-	s, err := b.sit(h, true, nil)
-	if err != nil || !s.ready() {
-		r.bad("the day did not open: %v", err)
+	s := b.opens(r, h, true, nil)
+	if s == nil {
 		return
 	}
 	defer s.away()
@@ -99,13 +101,9 @@ func (b *bench) stopped(r *row) {
 		r.bad("%s", wrong)
 	}
 	b.judge(r, h, s, code, "stopped")
-	book := b.ask(h, []string{"book", h.vat + "/" + h.day, "--json", "--home", h.dir}, "")
-	var events []struct {
-		Kind    string
-		Assumed bool
-	}
-	if err := json.Unmarshal([]byte(book.out), &events); err != nil || len(events) == 0 {
-		r.bad("book --json: %v", err)
+	events, err := b.events(h, h.vat+"/"+h.day)
+	if err != nil || len(events) == 0 {
+		r.bad("the day has no events: %v", err)
 		return
 	}
 	if last := events[len(events)-1]; last.Kind == "dip ended" && last.Assumed {
@@ -161,9 +159,8 @@ func (b *bench) reached(r *row, h *home) {
 	if n := strings.Count(book.out, `"kind": "opened"`); n > 2 {
 		r.bad("the vat was opened %d times", n)
 	}
-	s, err := b.sit(h, false, nil)
-	if err != nil {
-		r.bad("%v", err)
+	s := b.sit(r, h, false, nil)
+	if s == nil {
 		return
 	}
 	defer s.away()
@@ -181,20 +178,14 @@ func (b *bench) savingNights(r *row) {
 	for _, begin := range begins {
 		h := b.home()
 		r.count(1, 0)
-		a := b.run(h, h.program, []string{"rehearse", "--kept", "--begin", begin, "--home", h.dir}, "")
+		a := b.ask(h, []string{"rehearse", "--kept", "--begin", begin, "--home", h.dir}, "")
 		if w := a.broken(); w != "" && !a.hung { // three months take what they take
 			r.bad("%s", w)
 		}
-		if v := b.ask(h, []string{"book", "verify", "--home", h.dir}, ""); v.code != 0 {
-			r.bad("book verify ends with %d: %s", v.code, plainly(lastLine(v.out+v.errs)))
-		}
-		var events []struct {
-			Day string
-			At  time.Time
-		}
-		book := b.ask(h, []string{"book", "--json", "--home", h.dir}, "")
-		if err := json.Unmarshal([]byte(book.out), &events); err != nil || len(events) == 0 {
-			r.bad("book --json: %v", err)
+		b.verified(r, h, "")
+		events, err := b.events(h)
+		if err != nil || len(events) == 0 {
+			r.bad("the home has no events: %v", err)
 			continue
 		}
 		for i, e := range events[1:] {

@@ -9,6 +9,7 @@ import (
 	"regexp"
 	"slices"
 	"strings"
+	"syscall"
 	"time"
 
 	"example.org/vatside/model/wording"
@@ -142,10 +143,10 @@ func (b *bench) leavings(name string) []leaving {
 }
 
 func disks(b *bench) {
-	b.beside(5, len(kinds), func(i int) string { return kinds[i].name }, func(r *row, i int) {
-		together(2, b.leavings(r.fault), func(l leaving) {
+	beside(b, 5, kinds, func(k disk) string { return k.name }, func(r *row, k disk) {
+		apart.Together(2, b.leavings(r.fault), func(l leaving) {
 			if !r.skipped() {
-				b.tryDisk(r, kinds[i], l)
+				b.tryDisk(r, k, l)
 			}
 		})
 	})
@@ -172,9 +173,7 @@ func (b *bench) tryDisk(r *row, k disk, l leaving) {
 	h.open("soda-bin", "note", 2*time.Minute)
 	h.pad(page - 220) // the first act still fits into the page
 	if k.second {
-		h.state, h.temp = filepath.Join(h.dir, "state"), filepath.Join(h.dir, "temp")
-		apart.Must(os.MkdirAll(h.state, 0o755))
-		apart.Must(os.MkdirAll(h.temp, 0o755))
+		h.second()
 	}
 	var before []string
 	if k.before != nil {
@@ -184,9 +183,8 @@ func (b *bench) tryDisk(r *row, k disk, l leaving) {
 			return
 		}
 	}
-	s, err := b.sit(h, l.plain, before)
-	if err != nil {
-		r.bad("it cannot be started: %v", err)
+	s := b.sit(r, h, l.plain, before)
+	if s == nil {
 		return
 	}
 	defer s.away()
@@ -198,27 +196,24 @@ func (b *bench) tryDisk(r *row, k disk, l leaving) {
 		return
 	}
 	mark := func(n int) string { return fmt.Sprintf("mark-%d-%s", n, strings.ReplaceAll(l.way, " ", "-")) }
-	n := 0
-	take := func(count int) {
-		for range count {
-			n++
-			if !s.act(mark(n)) && !k.closed && k.before == nil {
-				if _, over := s.end(0); over {
-					r.bad("%s: it ended by itself: %s", what, plainly(lastLine(s.text())))
-					return
-				}
-				r.bad("%s: an act was not taken", what)
+	take := func(from, to int) {
+		for n := from; n <= to; n++ {
+			if s.act(mark(n)) || k.closed || k.before != nil {
+				continue
 			}
+			if _, over := s.end(0); over {
+				r.bad("%s: it ended by itself: %s", what, plainly(lastLine(s.text())))
+				return
+			}
+			r.bad("%s: an act was not taken", what)
 		}
 	}
-	if k.closed {
-		s.act(mark(1))
-	} else {
-		take(1)
-		if k.breaks != nil {
-			apart.Must(k.breaks(h))
-		}
-		take(3)
+	take(1, 1)
+	if k.breaks != nil {
+		apart.Must(k.breaks(h))
+	}
+	if !k.closed {
+		take(2, 4)
 	}
 	code, wrong := s.leave(l.way)
 	if wrong != "" {
@@ -253,35 +248,31 @@ func (b *bench) judge(r *row, h *home, s *seat, code int, what string) {
 		r.bad("%s: %v", what, err)
 		return
 	}
-	var gone []string
-	for _, t := range s.taken {
-		switch n := count(notes, t); {
-		case n == 0:
-			gone = append(gone, t)
-		case n > 1:
-			r.bad("%s: an act is %d times in the book", what, n)
-		}
-	}
+	gone := r.missing(s.taken, notes, what+": ")
 	if len(gone) == 0 {
 		return
 	}
-	b.mu.Lock()
-	defer b.mu.Unlock()
 	if code > 0 && (tells.MatchString(last) || strings.HasSuffix(what, byClosing)) {
+		b.mu.Lock()
 		r.told += len(gone)
+		b.mu.Unlock()
 		return
 	}
-	r.lost += len(gone)
-	r.losses = append(r.losses, fmt.Sprintf("%s: lost %s; exit %d, %s", what, strings.Join(gone, ", "), code, plainly(last)))
+	r.loses(len(gone), fmt.Sprintf("%s: lost %s; exit %d, %s", what, strings.Join(gone, ", "), code, plainly(last)))
 }
 
-func count(in []string, s string) (n int) {
-	for _, t := range in {
-		if t == s {
-			n++
-		}
+// missing are the acts that are not among the notes. One that is there more than once is told.
+func (r *row) missing(acts, notes []string, what string) []string {
+	times := map[string]int{}
+	for _, n := range notes {
+		times[n]++
 	}
-	return n
+	return slices.DeleteFunc(slices.Clone(acts), func(act string) bool {
+		if n := times[act]; n > 1 {
+			r.bad("%san act is %d times in the book", what, n)
+		}
+		return times[act] > 0
+	})
 }
 
 // mergesOnce opens the day once more with room on the disk: all acts must then stand in it, in order and once, and the
@@ -297,9 +288,7 @@ func (b *bench) mergesOnce(r *row, h *home, s *seat, what string) {
 	if err != nil || !slices.Equal(before, after) {
 		r.bad("%s: opened with room again, the book changed: %d notes, then %d (%v)", what, len(before), len(after), err)
 	}
-	if a := b.ask(h, []string{"book", "verify", "--home", h.dir}, ""); a.code != 0 {
-		r.bad("%s: opened with room again, book verify ends with %d: %s", what, a.code, plainly(lastLine(a.out+a.errs)))
-	}
+	b.verified(r, h, what+": opened with room again, ")
 }
 
 // printed is the beginning of a line that tells of an event on disk.
@@ -323,13 +312,11 @@ func (b *bench) rehearsed() {
 // rehearse plays one to its end, or for some seconds and then ends it with TERM.
 func (b *bench) rehearse(r *row, h *home, before []string) {
 	words := append(slices.Clone(before), b.program, "rehearse", "--plain", "--speed", "max", "--home", h.dir)
-	a := b.ended(h, words, 3*time.Second)
+	a := h.run(words, "", syscall.SIGTERM, 3*time.Second)
 	if a.hung {
 		r.bad("TERM did not end a rehearsal within %s: %s", mostTime, plainly(lastLine(a.out+a.errs)))
 	} else if a.code != -1 {
-		if w := a.broken(); w != "" {
-			r.bad("%s", w)
-		}
+		r.sound(a, "")
 	}
 	r.ended(a.code, lastLine(a.out+a.errs))
 	lines := printed.FindAllStringSubmatch(a.out, -1)
@@ -337,9 +324,7 @@ func (b *bench) rehearse(r *row, h *home, before []string) {
 	book := b.ask(h, []string{"book", "--json", "--home", h.dir}, "")
 	for _, l := range lines {
 		if !strings.Contains(book.out, `"seq": `+l[2]+",") {
-			b.mu.Lock()
-			r.lost++
-			b.mu.Unlock()
+			r.loses(1, l[0]+"was printed and is not in the book")
 		}
 	}
 }

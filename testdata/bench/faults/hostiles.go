@@ -5,6 +5,7 @@ import (
 	"os"
 	"path/filepath"
 	"regexp"
+	"slices"
 	"strings"
 	"unicode"
 
@@ -49,7 +50,7 @@ func (b *bench) hostileDays() {
 	r := b.row("hostile text in a day, through all commands")
 	defer r.done()
 	texts := days.Hostile()
-	together(2, texts, func(text string) {
+	apart.Together(2, texts, func(text string) {
 		for _, all := range []bool{false, true} {
 			h, p := b.library()
 			p.Tag += unquoted(text)
@@ -71,14 +72,13 @@ func unquoted(s string) string {
 func (b *bench) clean(r *row, a answer, what string) {
 	r.count(1, 0)
 	what = plainly(what)
-	if w := raw(a.out); w != "" {
-		r.bad("%s: stdout has %s", what, w)
+	for name, text := range map[string]string{"stdout": a.out, "stderr": a.errs} {
+		if w := raw(text); w != "" {
+			r.bad("%s: %s has %s", what, name, w)
+		}
 	}
-	if w := raw(a.errs); w != "" {
-		r.bad("%s: stderr has %s", what, w)
-	}
-	if w := a.broken(); w != "" && a.code != 2 { // wrong usage is what some of this is
-		r.bad("%s: %s", what, w)
+	if a.code != 2 { // wrong usage is what some of this is
+		r.sound(a, what+": ")
 	}
 }
 
@@ -124,18 +124,18 @@ func (b *bench) hostileNames() {
 	x := strings.NewReplacer("/", "-", "\r", "").Replace(payload)
 	h := b.home()
 	h.dir = filepath.Join(h.dir, x)
-	apart.Must(os.MkdirAll(h.dir, 0o755))
 	h.vat, h.day = "garden-bin", "2026-05-09"
 	p := days.Place{Home: h.dir, Vat: h.vat, Day: h.day, Tag: "A1", Out: filepath.Join(h.temp, "out")}
 	h.put(h.vat, h.day, apart.Day("soda-bin"))
 	h.put(h.vat, h.day+x, apart.Day("soda-bin"))
 	h.put(h.vat, "2026-05-10", []byte("no day\n"))
 	h.put(h.vat+x, h.day, apart.Day("soda-bin"))
-	apart.Must(os.MkdirAll(filepath.Join(h.dir, "recipes"), 0o755))
-	apart.Must(os.WriteFile(filepath.Join(h.dir, "recipes", "own"+x+".toml"), []byte("format = 1\nid = \""+`x\u001b]52;c;SE9T\u0007`+"\"\nname = 3\n"), 0o644))
-	apart.Must(os.WriteFile(filepath.Join(h.dir, "settings.toml"), []byte("units = \""+`\u001b]52;c;SE9T\u0007`+"\"\n"), 0o644))
-	apart.Must(os.WriteFile(filepath.Join(h.dir, "stock.toml"), []byte("format = \""+`\u001b[2J\u202E`+"\"\n"), 0o644))
-	for _, l := range append(append(p.Commands(), days.Others(h.dir)...), []string{"recipes", "check", filepath.Join(h.dir, "recipes", "own"+x+".toml")}, []string{"--home", h.dir, "--plain"}) {
+	recipe := filepath.Join(h.dir, "recipes", "own"+x+".toml")
+	apart.Write(recipe, []byte("format = 1\nid = \""+`x\u001b]52;c;SE9T\u0007`+"\"\nname = 3\n"))
+	apart.Write(filepath.Join(h.dir, "settings.toml"), []byte("units = \""+`\u001b]52;c;SE9T\u0007`+"\"\n"))
+	apart.Write(filepath.Join(h.dir, "stock.toml"), []byte("format = \""+`\u001b[2J\u202E`+"\"\n"))
+	last := [][]string{{"recipes", "check", recipe}, {"--home", h.dir, "--plain"}}
+	for _, l := range slices.Concat(p.Commands(), days.Others(h.dir), last) {
 		b.clean(r, b.ask(h, l, ""), "vatside "+strings.Join(l[:max(0, len(l)-2)], " "))
 	}
 }
@@ -148,13 +148,11 @@ func (b *bench) hostileScreens() {
 	if b.short {
 		texts = []string{strings.Join(texts, "")}
 	}
-	together(2, texts, func(text string) {
+	apart.Together(2, texts, func(text string) {
 		for i, upto := range []string{"note", "dip begun", "closed"} {
 			h := b.home()
 			h.open("soda-bin", upto, 0)
-			d, err := os.ReadFile(h.file())
-			apart.Must(err)
-			h.put(h.vat, h.day, days.WithText(d, text, i == 0 && !b.short))
+			h.put(h.vat, h.day, days.WithText(apart.Got(os.ReadFile(h.file())), text, i == 0 && !b.short))
 			b.walk(r, h, "text "+text, func(s *seat) {
 				rest := own.ReplaceAllString(s.all(), "")
 				if w := raw(rest); w != "" {

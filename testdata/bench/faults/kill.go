@@ -1,13 +1,12 @@
 package main
 
 import (
-	"bytes"
 	"encoding/json"
 	"fmt"
 	"os"
-	"os/exec"
 	"regexp"
 	"strings"
+	"syscall"
 	"time"
 )
 
@@ -68,26 +67,16 @@ var onDisk = regexp.MustCompile(`^(\S+/\S+#\d+)(\s|$)`)
 
 // play starts a rehearsal and kills it at a moment, unless the day is over first.
 func (h *played) play(r *row, speed string, moment time.Duration) (over bool) {
-	cmd := exec.Command(h.program, "rehearse", "--plain", "--speed", speed, "--home", h.dir)
-	cmd.Env, cmd.Dir = h.env(), h.temp
-	var out, errs bytes.Buffer
-	cmd.Stdout, cmd.Stderr = &out, &errs
-	if err := cmd.Start(); err != nil {
-		r.bad("it cannot be started: %v", err)
-		return true
-	}
-	stop := time.AfterFunc(moment, func() { _ = cmd.Process.Kill() })
-	err := cmd.Wait()
-	stop.Stop()
-	switch over = err == nil; { // else it was killed, or the day was over in the same moment
-	case cmd.ProcessState.Exited() && !over:
-		r.bad("rehearse: %v: %s", err, plainly(lastLine(errs.String())))
-	case !over && errs.Len() > 0:
-		r.bad("rehearse complained before it was killed: %s", plainly(lastLine(errs.String())))
+	a := h.run([]string{h.program, "rehearse", "--plain", "--speed", speed, "--home", h.dir}, "", syscall.SIGKILL, moment)
+	switch over = a.code == 0; { // else it was killed, or the day was over in the same moment
+	case a.code > 0:
+		r.bad("rehearse ended with %d: %s", a.code, plainly(lastLine(a.errs)))
+	case !over && a.errs != "":
+		r.bad("rehearse complained before it was killed: %s", plainly(lastLine(a.errs)))
 	case !over:
 		r.count(1, 0)
 	}
-	for line := range strings.Lines(out.String()) {
+	for line := range strings.Lines(a.out) {
 		if m := onDisk.FindStringSubmatch(line); m != nil && strings.HasSuffix(line, "\n") { // else the kill cut it off
 			h.said = append(h.said, m[1])
 		}
@@ -102,9 +91,7 @@ func (h *played) play(r *row, speed string, moment time.Duration) (over bool) {
 func (b *bench) found(r *row, h *played) {
 	ask := func(words ...string) answer {
 		a := b.ask(h.home, append(words, "--home", h.dir), "")
-		if w := a.broken(); w != "" {
-			r.bad("%s: %s", strings.Join(words, " "), w)
-		}
+		r.sound(a, strings.Join(words, " ")+": ")
 		return a
 	}
 	verify := ask("book", "verify", "--json")
@@ -130,8 +117,8 @@ func (b *bench) found(r *row, h *played) {
 		r.bad("book verify ended with %d: %s", verify.code, plainly(lastLine(verify.errs)))
 	}
 	book := ask("book", "--json")
-	var events []event
-	if err := json.Unmarshal([]byte(book.out), &events); err != nil || book.code != 0 {
+	events, err := eventsOf[event](book)
+	if err != nil || book.code != 0 {
 		r.bad("book --json ended with %d: %v", book.code, err)
 		return
 	}
@@ -164,14 +151,12 @@ func (h *played) compare(r *row, events []event) {
 	r.count(0, len(h.said))
 	for _, id := range h.said {
 		if _, ok := have[id]; !ok {
-			r.lost++
-			r.losses = append(r.losses, id+" was printed and is not in the book")
+			r.loses(1, id+" was printed and is not in the book")
 		}
 	}
 	for id, was := range h.known {
 		if is, ok := have[id]; !ok {
-			r.lost++
-			r.losses = append(r.losses, id+" was in the book after an earlier kill and is gone")
+			r.loses(1, id+" was in the book after an earlier kill and is gone")
 		} else if is != was {
 			r.bad("%s was %q and is now %q", id, was, is)
 		}

@@ -14,7 +14,6 @@
 package main
 
 import (
-	"errors"
 	"flag"
 	"fmt"
 	"os"
@@ -69,30 +68,20 @@ func main() {
 		flag.Usage()
 		os.Exit(2)
 	}
-	bad, err := t.all(chosen, flag.Args())
-	if err != nil {
-		fmt.Fprintln(os.Stderr, "faults:", err)
-	}
-	if err != nil || bad {
-		os.Exit(1)
-	}
+	apart.Run("faults", func() bool { return t.all(chosen, flag.Args()) })
 }
 
-func (t *setup) all(chosen []part, args []string) (bad bool, err error) {
-	if t.work, err = apart.Folder("vatside-faults-", sweep); err != nil {
-		return false, err
-	}
-	defer func() { err = errors.Join(err, sweep(t.work)) }()
+func (t *setup) all(chosen []part, args []string) (bad bool) {
+	work, done := apart.Folder("vatside-faults-", sweep)
+	defer done()
+	t.work = work
 	if len(args) == 1 {
-		t.program, err = filepath.Abs(args[0])
+		t.program = apart.Got(filepath.Abs(args[0]))
 	} else {
-		t.program, err = t.build("vatside")
-	}
-	if err != nil {
-		return false, err
+		t.program = apart.Got(t.build("vatside"))
 	}
 	if _, err := os.Stat("testdata/days"); err != nil {
-		return false, fmt.Errorf("run it from the top of the module: %w", err)
+		apart.Must(fmt.Errorf("run it from the top of the module: %w", err))
 	}
 	benches := make([]*bench, len(chosen))
 	var wg sync.WaitGroup
@@ -111,5 +100,5 @@ func (t *setup) all(chosen []part, args []string) (bad bool, err error) {
 	for _, b := range benches {
 		rows = append(rows, b.rows...)
 	}
-	return table(rows), nil
+	return table(rows)
 }

@@ -43,20 +43,16 @@ func mutants(b *bench) {
 		if signed {
 			name = "the same, signed as if the program wrote them"
 		}
-		r := b.row(name)
 		chance := b.rand(name)
 		var tries []mutant
 		for range n {
 			tries = append(tries, spoilt(chance, signed))
 		}
-		together(2, tries, func(m mutant) { b.tryCommands(r, m) })
-		r.done()
+		b.tryCommands(name, tries)
 	}
-	r := b.row("one digit or year of a time, through all commands")
-	together(2, digits(b.rand("digits"), n/2), func(m mutant) { b.tryCommands(r, m) })
-	r.done()
+	b.tryCommands("one digit or year of a time, through all commands", digits(b.rand("digits"), n/2))
 
-	r = b.row("spoilt days through all screens")
+	r := b.row("spoilt days through all screens")
 	var tries []mutant
 	chance := b.rand(r.fault)
 	for i := range max(6, n/6) {
@@ -66,7 +62,7 @@ func mutants(b *bench) {
 			tries = append(tries, digits(chance, 1)[0])
 		}
 	}
-	together(4, tries, func(m mutant) {
+	apart.Together(4, tries, func(m mutant) {
 		h, _ := b.library()
 		h.put(h.vat, h.day, m.text)
 		b.walk(r, h, m.name, nil)
@@ -89,9 +85,7 @@ func (b *bench) knownCommands() {
 	for _, l := range days.Others(h.dir) {
 		a := b.ask(h, l, "")
 		r.count(1, 0)
-		if w := a.broken(); w != "" {
-			r.bad("%s: %s", strings.Join(l, " "), w)
-		}
+		r.sound(a, strings.Join(l, " ")+": ")
 	}
 }
 
@@ -127,25 +121,26 @@ func digits(chance *rand.Rand, n int) (out []mutant) {
 	return out
 }
 
-// tryCommands puts a spoilt day into a home of good ones and asks every command.
-func (b *bench) tryCommands(r *row, m mutant) {
-	h, p := b.library()
-	h.put(h.vat, h.day, m.text)
-	for _, l := range p.Commands() {
-		a := b.ask(h, l, "")
-		r.count(1, 0)
-		if w := a.broken(); w != "" {
-			r.bad("%s: vatside %s: %s", m.name, strings.Join(l[:len(l)-2], " "), w)
+// tryCommands puts each spoilt day into a home of good ones and asks every command.
+func (b *bench) tryCommands(name string, tries []mutant) {
+	r := b.row(name)
+	defer r.done()
+	apart.Together(2, tries, func(m mutant) {
+		h, p := b.library()
+		h.put(h.vat, h.day, m.text)
+		for _, l := range p.Commands() {
+			a := b.ask(h, l, "")
+			r.count(1, 0)
+			what := fmt.Sprintf("%s: vatside %s: ", m.name, strings.Join(l[:len(l)-2], " "))
+			r.sound(a, what)
+			if a.code != 0 && a.errs == "" && a.out == "" {
+				r.bad("%sended with %d and said nothing", what, a.code)
+			}
 		}
-		if a.code != 0 && a.errs == "" && a.out == "" {
-			r.bad("%s: vatside %s: ended with %d and said nothing", m.name, strings.Join(l[:len(l)-2], " "), a.code)
-		}
-	}
-	a := b.ask(h, []string{"--plain", "--home", h.dir}, "note x\nq\n")
-	if w := a.broken(); w != "" {
-		r.bad("%s: vatside --plain: %s", m.name, w)
-	}
-	r.ended(a.code, "vatside --plain: "+lastLine(a.errs))
+		a := b.ask(h, []string{"--plain", "--home", h.dir}, "note x\nq\n")
+		r.sound(a, m.name+": vatside --plain: ")
+		r.ended(a.code, "vatside --plain: "+lastLine(a.errs))
+	})
 }
 
 // A path is a walk from the day's screen to another one and back.
@@ -157,9 +152,8 @@ const escTime = 300 * time.Millisecond
 
 // walk opens the day of a home, or its log when it is closed, and goes to every screen and back. look sees what was written.
 func (b *bench) walk(r *row, h *home, name string, look func(s *seat)) {
-	s, err := b.sit(h, false, nil)
-	if err != nil {
-		r.bad("it cannot be started: %v", err)
+	s := b.sit(r, h, false, nil)
+	if s == nil {
 		return
 	}
 	defer s.away()
@@ -219,8 +213,6 @@ func (b *bench) walk(r *row, h *home, name string, look func(s *seat)) {
 	if dumped(s.all()) || code == 2 {
 		r.bad("%s: %s: broke down: %s", name, where, firstPanic(s.all()))
 	}
-	if left := s.screens.Left(); len(left) > 0 {
-		r.bad("%s: %s: the terminal is left with %s", name, where, strings.Join(left, ", "))
-	}
+	r.remains(s, name+": "+where)
 	r.ended(code, lastLine(s.text()))
 }

@@ -4,7 +4,6 @@ import (
 	"bytes"
 	"fmt"
 	"os"
-	"strings"
 	"time"
 )
 
@@ -53,9 +52,7 @@ func (b *bench) tryPanic(r *row, name, faulty string) {
 			r.skip("nothing panics under that name")
 			return
 		}
-		if w := a.broken(); w != "" {
-			r.bad("%s", w)
-		}
+		r.sound(a, "")
 		return
 	}
 	for _, plain := range []bool{true, false} {
@@ -70,12 +67,11 @@ func (b *bench) tryPanic(r *row, name, faulty string) {
 		} else {
 			h.open("soda-bin", "note", 2*time.Minute)
 		}
-		s, err := b.sitAt(h, plain, nil, verb, env)
-		if err != nil {
-			r.bad("it cannot be started: %v", err)
+		s := b.sitAt(r, h, plain, nil, verb, env)
+		if s == nil {
 			return
 		}
-		what := map[bool]string{true: "plain", false: "screens"}[plain]
+		what := s.kind()
 		if s.ready() {
 			for n := range 3 {
 				if _, over := s.end(0); over {
@@ -96,11 +92,7 @@ func (b *bench) tryPanic(r *row, name, faulty string) {
 		} else if code != 1 {
 			r.bad("%s: it ended with %d, not 1", what, code)
 		}
-		if s.screens != nil {
-			if left := s.screens.Left(); len(left) > 0 {
-				r.bad("%s: the terminal is left with %s", what, strings.Join(left, ", "))
-			}
-		}
+		r.remains(s, what)
 		b.judge(r, h, s, code, what)
 		s.away()
 	}

@@ -10,7 +10,7 @@ import (
 	"os/exec"
 	"path/filepath"
 	"regexp"
-	"strconv"
+	"slices"
 	"strings"
 	"syscall"
 	"time"
@@ -30,11 +30,17 @@ type home struct {
 func (b *bench) home() *home {
 	top := b.dir("home")
 	h := &home{dir: filepath.Join(top, "book"), state: filepath.Join(top, "state"), temp: filepath.Join(top, "temp"), zone: apart.Zone, program: b.program}
-	for _, d := range []string{h.dir, h.state, h.temp} {
-		apart.Must(os.MkdirAll(d, 0o755))
-	}
+	apart.Must(os.MkdirAll(h.state, 0o755))
+	apart.Must(os.MkdirAll(h.temp, 0o755))
 	apart.Quiet(h.dir)
 	return h
+}
+
+// second has the second place, state and temporary files, on the disk of the book too.
+func (h *home) second() {
+	h.state, h.temp = filepath.Join(h.dir, "state"), filepath.Join(h.dir, "temp")
+	apart.Must(os.MkdirAll(h.state, 0o755))
+	apart.Must(os.MkdirAll(h.temp, 0o755))
 }
 
 var headVat = regexp.MustCompile(`(?m)^vat = "([^"]+)"`)
@@ -48,9 +54,7 @@ func (h *home) open(name, kind string, ago time.Duration) {
 }
 
 func (h *home) put(vat, day string, text []byte) {
-	dir := filepath.Join(h.dir, "vats", vat)
-	apart.Must(os.MkdirAll(dir, 0o755))
-	apart.Must(os.WriteFile(filepath.Join(dir, day+".toml"), text, 0o644))
+	apart.Write(filepath.Join(h.dir, "vats", vat, day+".toml"), text)
 }
 
 // page is the grain of a tmpfs.
@@ -58,13 +62,12 @@ const page = 4096
 
 // pad makes the open day's file end at a place in a page, by a comment in its head.
 func (h *home) pad(to int) {
-	text, err := os.ReadFile(h.file())
-	apart.Must(err)
+	text := apart.Got(os.ReadFile(h.file()))
 	d := days.Parse(text)
 	need := (to - len(text) + 64*page) % page
 	d.Blocks[0] = append([]byte("# "+strings.Repeat("-", max(0, need-3))+"\n"), d.Blocks[0]...)
 	d.Sign()
-	apart.Must(os.WriteFile(h.file(), d.Text(), 0o644))
+	apart.Write(h.file(), d.Text())
 }
 
 // file is the open day's.
@@ -83,21 +86,29 @@ type answer struct {
 	hung, big bool
 }
 
-// ask runs a command line to its end, or to the limits.
+// ask runs a command line of the program to its end, or to the limits.
 func (b *bench) ask(h *home, args []string, in string, env ...string) answer {
-	return b.run(h, h.program, args, in, env...)
+	return h.run(append([]string{h.program}, args...), in, 0, 0, env...)
 }
 
-func (b *bench) run(h *home, program string, args []string, in string, env ...string) (a answer) {
-	ctx, stop := context.WithTimeout(context.Background(), 2*mostTime) // a busy machine is not a hang: see hung
+// run runs words to their end, or to the limits. A signal, where there is one, is sent after a while.
+func (h *home) run(words []string, in string, signal syscall.Signal, after time.Duration, env ...string) (a answer) {
+	limit := 2 * mostTime // a busy machine is not a hang: see hung
+	if signal != 0 {
+		limit = after + mostTime + time.Second
+	}
+	ctx, stop := context.WithTimeout(context.Background(), limit)
 	defer stop()
-	cmd := exec.CommandContext(ctx, program, args...)
+	cmd := exec.CommandContext(ctx, words[0], words[1:]...)
 	cmd.Env, cmd.Dir, cmd.Stdin = h.env(env...), h.temp, strings.NewReader(in)
 	cmd.WaitDelay = time.Second
 	var out, errs bytes.Buffer
 	cmd.Stdout, cmd.Stderr = &out, &errs
 	if err := cmd.Start(); err != nil {
 		return answer{errs: err.Error(), code: -1}
+	}
+	if signal != 0 {
+		defer time.AfterFunc(after, func() { _ = cmd.Process.Signal(signal) }).Stop()
 	}
 	watched := make(chan struct{})
 	go func() {
@@ -125,46 +136,9 @@ func (b *bench) run(h *home, program string, args []string, in string, env ...st
 	return a
 }
 
-// ended runs a program for a while, ends it with TERM, and waits for that as long as it may take.
-func (b *bench) ended(h *home, words []string, after time.Duration) (a answer) {
-	cmd := exec.Command(words[0], words[1:]...)
-	cmd.Env, cmd.Dir, cmd.WaitDelay = h.env(), h.temp, time.Second
-	var out, errs bytes.Buffer
-	cmd.Stdout, cmd.Stderr = &out, &errs
-	if err := cmd.Start(); err != nil {
-		return answer{errs: err.Error(), code: -1}
-	}
-	over := make(chan struct{})
-	go func() { _ = cmd.Wait(); close(over) }() // its end is in ProcessState
-	select {
-	case <-over:
-	case <-time.After(after):
-		_ = cmd.Process.Signal(syscall.SIGTERM)
-		select {
-		case <-over:
-		case <-time.After(mostTime + time.Second): // a second for a busy machine
-			a.hung = true
-			_ = cmd.Process.Kill()
-			<-over
-		}
-	}
-	a.out, a.errs, a.code = out.String(), errs.String(), cmd.ProcessState.ExitCode()
-	return a
-}
-
 // memoryOf is the most that a running process ever held, MB; 0 where that cannot be known.
 func memoryOf(pid int) int {
-	text, err := os.ReadFile(fmt.Sprintf("/proc/%d/status", pid))
-	if err != nil {
-		return 0
-	}
-	for line := range strings.Lines(string(text)) {
-		if rest, ok := strings.CutPrefix(line, "VmHWM:"); ok {
-			n, _ := strconv.Atoi(strings.Fields(rest)[0])
-			return n / 1024
-		}
-	}
-	return 0
+	return int(apart.Field(fmt.Sprintf("/proc/%d/status", pid), "VmHWM") / 1024)
 }
 
 // broken tells how a run broke a limit or broke down; empty: it did not.
@@ -180,6 +154,13 @@ func (a answer) broken() string {
 		return fmt.Sprintf("ended with %d: %s", a.code, plainly(lastLine(a.errs)))
 	}
 	return ""
+}
+
+// sound tells where a run broke a limit or broke down.
+func (r *row) sound(a answer, what string) {
+	if w := a.broken(); w != "" {
+		r.bad("%s%s", what, w)
+	}
 }
 
 // dumped tells whether text holds the dump of a Go program.
@@ -216,18 +197,40 @@ func lastLine(text string) string {
 	return last
 }
 
-// notes are the texts of the book's notes in order, twice when they are in it twice.
-func (b *bench) notes(h *home) ([]string, error) {
-	a := b.ask(h, []string{"book", "--json", "--home", h.dir}, "")
-	var events []struct{ Kind, Text string }
+// An act is what every event of `book --json` may have.
+type act struct {
+	Kind, Text string
+	At         time.Time
+	Assumed    bool
+}
+
+// eventsOf are the events that `book --json` told.
+func eventsOf[E any](a answer) (events []E, err error) {
 	if err := json.Unmarshal([]byte(a.out), &events); err != nil {
 		return nil, fmt.Errorf("book --json ended with %d: %s", a.code, plainly(lastLine(a.errs)))
 	}
-	var out []string
+	return events, nil
+}
+
+// events are those of the book, of all days or of one.
+func (b *bench) events(h *home, of ...string) ([]act, error) {
+	return eventsOf[act](b.ask(h, slices.Concat([]string{"book", "--json", "--home", h.dir}, of), ""))
+}
+
+// notes are the texts of the book's notes in order, twice when they are in it twice.
+func (b *bench) notes(h *home) (out []string, err error) {
+	events, err := b.events(h)
 	for _, e := range events {
 		if e.Kind == "note" {
 			out = append(out, e.Text)
 		}
 	}
-	return out, nil
+	return out, err
+}
+
+// verified tells where `book verify` finds a fault.
+func (b *bench) verified(r *row, h *home, what string) {
+	if a := b.ask(h, []string{"book", "verify", "--home", h.dir}, ""); a.code != 0 {
+		r.bad("%sbook verify ends with %d: %s", what, a.code, plainly(lastLine(a.out+a.errs)))
+	}
 }

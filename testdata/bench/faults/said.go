@@ -2,9 +2,7 @@ package main
 
 import (
 	"fmt"
-	"os"
 	"os/exec"
-	"path/filepath"
 	"strings"
 	"time"
 
@@ -35,9 +33,7 @@ func (b *bench) trySay(r *row, second bool) {
 	h.open("soda-bin", "note", 2*time.Minute)
 	h.pad(page - 1200) // the first act still fits into the page
 	if second {
-		h.state, h.temp = filepath.Join(h.dir, "state"), filepath.Join(h.dir, "temp")
-		apart.Must(os.MkdirAll(h.state, 0o755))
-		apart.Must(os.MkdirAll(h.temp, 0o755))
+		h.second()
 	}
 	var taken []string
 	for n := range 5 {
@@ -65,13 +61,7 @@ func (b *bench) trySay(r *row, second bool) {
 		r.bad("%v", err)
 		return
 	}
-	for _, mark := range taken {
-		switch n := count(notes, mark); {
-		case n == 0:
-			r.lost++
-			r.losses = append(r.losses, "say ended with 0, and the book has no "+mark)
-		case n > 1:
-			r.bad("an act is %d times in the book", n)
-		}
+	for _, mark := range r.missing(taken, notes, "") {
+		r.loses(1, "say ended with 0, and the book has no "+mark)
 	}
 }

@@ -39,42 +39,79 @@ type seat struct {
 	logbook bool     // the log is on the screen
 }
 
-// sit opens the day of a home. before are words before the program, such as a tracer and its arguments.
-func (b *bench) sit(h *home, plain bool, before []string, env ...string) (*seat, error) {
-	return b.sitAt(h, plain, before, nil, env...)
+// sit opens the day of a home; nil: it cannot be started, which is told. before are words before the program, such as a tracer and its
+// arguments.
+func (b *bench) sit(r *row, h *home, plain bool, before []string, env ...string) *seat {
+	return b.sitAt(r, h, plain, before, nil, env...)
 }
 
 // sitAt is sit at a command of the program.
-func (b *bench) sitAt(h *home, plain bool, before, verb []string, env ...string) (*seat, error) {
-	args := append(append(append(slices.Clone(before), h.program), verb...), "--home", h.dir)
+func (b *bench) sitAt(r *row, h *home, plain bool, before, verb []string, env ...string) *seat {
+	args := slices.Concat(before, []string{h.program}, verb, []string{"--home", h.dir})
 	if plain {
 		args = append(args, "--plain")
 	}
-	cmd := exec.Command(args[0], args[1:]...)
-	cmd.Env, cmd.Dir = h.env(env...), h.temp
-	s := &seat{cmd: cmd}
-	if !plain {
-		var err error
-		s.screens, err = tty.Start(cmd, 100, 30)
-		return s, err
-	}
+	s := &seat{cmd: exec.Command(args[0], args[1:]...)}
+	s.cmd.Env, s.cmd.Dir = h.env(env...), h.temp
 	var err error
-	if s.in, err = cmd.StdinPipe(); err != nil {
-		return nil, err
+	if plain {
+		err = s.pipes()
+	} else {
+		s.screens, err = tty.Start(s.cmd, 100, 30)
+	}
+	if err != nil {
+		r.bad("it cannot be started: %v", err)
+		return nil
+	}
+	return s
+}
+
+// pipes starts the program at a pipe.
+func (s *seat) pipes() (err error) {
+	if s.in, err = s.cmd.StdinPipe(); err != nil {
+		return err
 	}
 	w := writer(func(p []byte) (int, error) {
 		s.mu.Lock()
 		defer s.mu.Unlock()
 		return s.out.Write(p)
 	})
-	cmd.Stdout, cmd.Stderr = w, w
-	cmd.WaitDelay = time.Second
+	s.cmd.Stdout, s.cmd.Stderr, s.cmd.WaitDelay = w, w, time.Second
 	s.ended = make(chan struct{})
-	if err := cmd.Start(); err != nil {
-		return nil, err
+	if err := s.cmd.Start(); err != nil {
+		return err
 	}
-	go func() { _ = cmd.Wait(); close(s.ended) }() // its end is in ProcessState
-	return s, nil
+	go func() { _ = s.cmd.Wait(); close(s.ended) }() // its end is in ProcessState
+	return nil
+}
+
+// opens is sit, and waits until notes can be taken; nil where that does not come, which is told.
+func (b *bench) opens(r *row, h *home, plain bool, before []string) *seat {
+	s := b.sit(r, h, plain, before)
+	if s != nil && !s.ready() {
+		r.bad("%s: the day did not open: %s", s.kind(), plainly(lastLine(s.text())))
+		s.away()
+		return nil
+	}
+	return s
+}
+
+// kind is what it is a seat at.
+func (s *seat) kind() string {
+	if s.screens == nil {
+		return "plain"
+	}
+	return "screens"
+}
+
+// remains tells what a program that has ended left in its terminal.
+func (r *row) remains(s *seat, what string) {
+	if s.screens == nil {
+		return
+	}
+	if left := s.screens.Left(); len(left) > 0 {
+		r.bad("%s: the terminal is left with %s", what, strings.Join(left, ", "))
+	}
 }
 
 type writer func([]byte) (int, error)
@@ -103,19 +140,7 @@ func (s *seat) await(limit time.Duration, holds func(text string) bool) bool {
 	if s.screens != nil {
 		return s.screens.Await(limit, func() bool { return holds(s.text()) })
 	}
-	for end := time.Now().Add(limit); ; {
-		if holds(s.text()) {
-			return true
-		}
-		select {
-		case <-s.ended:
-			return holds(s.text())
-		case <-time.After(10 * time.Millisecond):
-		}
-		if time.Now().After(end) {
-			return false
-		}
-	}
+	return tty.Await(limit, s.ended, func() bool { return holds(s.text()) })
 }
 
 func (s *seat) send(keys string) {

@@ -2,7 +2,6 @@ package main
 
 import (
 	"fmt"
-	"strings"
 	"time"
 )
 
@@ -10,22 +9,15 @@ import (
 // everything on disk or told, and the terminal as it was before.
 func signals(b *bench) {
 	ways := []string{byInt, byTerm, byHup, byQt, byCtrlC, byClosing}
-	b.beside(3, len(ways), func(i int) string { return ways[i] + " while acts wait" }, func(r *row, i int) {
-		way := ways[i]
+	beside(b, 3, ways, func(way string) string { return way + " while acts wait" }, func(r *row, way string) {
 		tries := 8
 		if b.short {
 			tries = 2
 		}
 		chance := b.rand(way)
-		var moments []time.Duration
-		for range tries {
-			moments = append(moments, time.Duration(chance.IntN(400))*time.Millisecond)
-		}
-		n := 0
-		for _, m := range moments {
-			n++
-			plain := n%2 == 0 && way != byCtrlC && way != byClosing
-			b.trySignal(r, way, plain, m)
+		for n := range tries {
+			plain := n%2 == 1 && way != byCtrlC && way != byClosing
+			b.trySignal(r, way, plain, time.Duration(chance.IntN(400))*time.Millisecond)
 		}
 	})
 }
@@ -37,17 +29,12 @@ func (b *bench) trySignal(r *row, way string, plain bool, moment time.Duration) 
 	if haveStrace() {
 		before = append(traced("fsync:delay_enter=600000"), "-P", h.file())
 	}
-	s, err := b.sit(h, plain, before)
-	if err != nil {
-		r.bad("it cannot be started: %v", err)
+	s := b.opens(r, h, plain, before)
+	if s == nil {
 		return
 	}
 	defer s.away()
-	what := map[bool]string{true: "plain", false: "screens"}[plain]
-	if !s.ready() {
-		r.bad("%s: the day did not open: %s", what, plainly(lastLine(s.text())))
-		return
-	}
+	what := s.kind()
 	for n := range 4 {
 		s.act(fmt.Sprintf("mark-%d", n))
 	}
@@ -56,10 +43,8 @@ func (b *bench) trySignal(r *row, way string, plain bool, moment time.Duration) 
 	if wrong != "" {
 		r.bad("%s: %s", what, wrong)
 	}
-	if s.screens != nil && way != byClosing {
-		if left := s.screens.Left(); len(left) > 0 {
-			r.bad("%s: the terminal is left with %s", what, strings.Join(left, ", "))
-		}
+	if way != byClosing {
+		r.remains(s, what)
 	}
 	b.judge(r, h, s, code, what+", "+way)
 }

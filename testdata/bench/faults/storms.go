@@ -5,6 +5,8 @@ import (
 	"math/rand/v2"
 	"strings"
 	"time"
+
+	"example.org/vatside/testdata/bench/internal/apart"
 )
 
 // storms throws keys, pastes, the mouse and sizes of the window at real days.
@@ -20,7 +22,7 @@ func storms(b *bench) {
 	for range n {
 		seeds = append(seeds, chance.Uint64())
 	}
-	together(4, seeds, func(seed uint64) { b.tryStorm(r, seed, each) })
+	apart.Together(4, seeds, func(seed uint64) { b.tryStorm(r, seed, each) })
 }
 
 func (b *bench) tryStorm(r *row, seed uint64, each time.Duration) {
@@ -31,9 +33,8 @@ func (b *bench) tryStorm(r *row, seed uint64, each time.Duration) {
 	h.open(at[0], at[1], time.Minute)
 	r.count(1, 0)
 	for end := time.Now().Add(each); time.Now().Before(end); {
-		s, err := b.sit(h, false, nil)
-		if err != nil {
-			r.bad("it cannot be started: %v", err)
+		s := b.sit(r, h, false, nil)
+		if s == nil {
 			return
 		}
 		s.await(mostTime, func(t string) bool { return strings.TrimSpace(t) != "" })
@@ -64,9 +65,7 @@ func (b *bench) tryStorm(r *row, seed uint64, each time.Duration) {
 		r.ended(code, lastLine(s.text()))
 		s.away()
 	}
-	if a := b.ask(h, []string{"book", "verify", "--home", h.dir}, ""); a.code != 0 {
-		r.bad("%s: book verify ends with %d: %s", name, a.code, plainly(lastLine(a.out+a.errs)))
-	}
+	b.verified(r, h, name+": ")
 }
 
 // changes tells of each text whether the screen went between help and no help since it was asked first: keys that show

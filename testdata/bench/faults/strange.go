@@ -59,7 +59,7 @@ func (b *bench) strangeFiles() {
 		homes[i], _ = b.library()
 		apart.Must(f.put(filepath.Join(homes[i].dir, "vats", "garden-bin", "2026-12-24.toml")))
 	}
-	together(3, tries, func(t try) {
+	apart.Together(3, tries, func(t try) {
 		a := b.ask(homes[t.file], append(t.line, "--home", homes[t.file].dir), "q\n")
 		r.count(1, 0)
 		r.ended(a.code, lastLine(a.errs))

@@ -136,6 +136,14 @@ func (r *row) count(tries, acts int) {
 	r.acts += acts
 }
 
+// loses notes acts that are lost without a word.
+func (r *row) loses(acts int, how string) {
+	r.b.mu.Lock()
+	defer r.b.mu.Unlock()
+	r.lost += acts
+	r.losses = append(r.losses, how)
+}
+
 // table prints what came out, and tells whether anything is wrong.
 func table(rows []*row) (bad bool) {
 	fmt.Printf("\n%-44s %6s %6s %6s %6s %7s  %s\n", "fault", "tries", "acts", "lost", "told", "seconds", "what was said")
@@ -179,35 +187,19 @@ func mostOften(said map[string]int, most int) []string {
 	return out[:min(len(out), most)]
 }
 
-// beside makes n rows and fills them, so many beside one another.
-func (b *bench) beside(at, n int, name func(int) string, fill func(*row, int)) {
-	rows, all := make([]*row, n), make([]int, n)
-	for i := range n {
-		rows[i], all[i] = b.row(name(i)), i
+// beside makes a row of each of some faults and fills it, so many beside one another.
+func beside[T any](b *bench, atOnce int, all []T, name func(T) string, fill func(*row, T)) {
+	fills := map[*row]T{}
+	var rows []*row
+	for _, one := range all {
+		r := b.row(name(one))
+		rows, fills[r] = append(rows, r), one
 	}
-	together(at, all, func(i int) {
-		rows[i].begun = time.Now()
-		fill(rows[i], i)
-		rows[i].done()
+	apart.Together(atOnce, rows, func(r *row) {
+		r.begun = time.Now()
+		fill(r, fills[r])
+		r.done()
 	})
-}
-
-// together runs tries beside one another: most of them wait.
-func together[T any](at int, tries []T, do func(T)) {
-	queue := make(chan T)
-	var wg sync.WaitGroup
-	for range at {
-		wg.Go(func() {
-			for t := range queue {
-				do(t)
-			}
-		})
-	}
-	for _, t := range tries {
-		queue <- t
-	}
-	close(queue)
-	wg.Wait()
 }
 
 // plainly is text for the table: short, on one line, nothing in it that a terminal obeys, figures and folders made alike.

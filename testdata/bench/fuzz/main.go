@@ -40,56 +40,45 @@ func main() {
 		flag.Usage()
 		os.Exit(2)
 	}
-	targets, err := list(filter)
-	apart.End("fuzz", err)
-	share := *each
-	if *all > 0 {
-		share = min(share, (*all / time.Duration(len(targets)+commandShares-1)).Truncate(time.Second))
-	}
-	bad := false
-	for _, t := range targets {
-		want, long := *least, max(share, time.Second).String()
-		if t.name == commands {
-			want, long = *leastCommands, fmt.Sprintf("%dx", *leastCommands)
-			if *all > 0 {
-				long = max(commandShares*share, time.Second).String()
-			}
+	apart.Run("fuzz", func() (bad bool) {
+		targets := list(filter)
+		share := *each
+		if *all > 0 {
+			share = min(share, (*all / time.Duration(len(targets)+commandShares-1)).Truncate(time.Second))
 		}
-		bad = !t.run(long, want) || bad
-	}
-	if bad {
-		os.Exit(1)
-	}
+		for _, t := range targets {
+			want, long := *least, max(share, time.Second).String()
+			if t.name == commands {
+				want, long = *leastCommands, fmt.Sprintf("%dx", *leastCommands)
+				if *all > 0 {
+					long = max(commandShares*share, time.Second).String()
+				}
+			}
+			bad = !t.run(long, want) || bad
+		}
+		return bad
+	})
 }
 
 // target is one fuzz target.
 type target struct{ name, pkg string }
 
 // list is every target of the module, as its test files declare them: to have each test binary list its own, each would be built.
-func list(filter *regexp.Regexp) ([]target, error) {
+func list(filter *regexp.Regexp) (targets []target) {
 	cmd := exec.Command("go", "list", "-f", "{{$p := .}}{{range .TestGoFiles}}{{$p.ImportPath}}\t{{$p.Dir}}/{{.}}\n{{end}}{{range .XTestGoFiles}}{{$p.ImportPath}}\t{{$p.Dir}}/{{.}}\n{{end}}", "./...")
 	cmd.Stderr = os.Stderr
-	out, err := cmd.Output()
-	if err != nil {
-		return nil, fmt.Errorf("go list: %w", err)
-	}
-	var targets []target
-	for line := range strings.Lines(string(out)) {
+	for line := range strings.Lines(string(apart.Got(cmd.Output()))) {
 		pkg, path, is := strings.Cut(strings.TrimSpace(line), "\t")
 		if !is {
 			continue
 		}
-		text, err := os.ReadFile(path)
-		if err != nil {
-			return nil, err
-		}
-		for _, m := range declared.FindAllSubmatch(text, -1) {
+		for _, m := range declared.FindAllSubmatch(apart.Got(os.ReadFile(path)), -1) {
 			if t := (target{string(m[1]), pkg}); filter.MatchString(pkg + "." + t.name) {
 				targets = append(targets, t)
 			}
 		}
 	}
-	return targets, nil
+	return targets
 }
 
 // declared is a fuzz target in a test file.
@@ -102,23 +91,12 @@ var execs = regexp.MustCompile(`^fuzz: elapsed: (\S+), (?:execs|testing seed cor
 // run fuzzes a target for a time, or so many times ("10000x"), and tells whether it went well and ran often enough.
 func (t target) run(long string, want int) bool {
 	cmd := exec.Command("go", "test", "-run", "^$", "-fuzz", "^"+t.name+"$", "-fuzztime", long, "-fuzzminimizetime", "10x", "-vet=off", t.pkg)
-	crashes, err := os.MkdirTemp("", "vatside-fuzz") // where a worker that dies leaves its last words: its own output goes to /dev/null
-	if err != nil {
-		fmt.Fprintln(os.Stderr, "fuzz:", err)
-		return false
-	}
+	crashes := apart.Got(os.MkdirTemp("", "vatside-fuzz")) // where a worker that dies leaves its last words: its own output goes to /dev/null
 	defer os.RemoveAll(crashes)
 	cmd.Env = append(os.Environ(), "VATSIDE_FUZZ_CRASH="+crashes)
-	out, err := cmd.StdoutPipe()
-	if err != nil {
-		fmt.Fprintln(os.Stderr, "fuzz:", err)
-		return false
-	}
+	out := apart.Got(cmd.StdoutPipe())
 	cmd.Stderr = os.Stderr
-	if err := cmd.Start(); err != nil {
-		fmt.Fprintln(os.Stderr, "fuzz:", err)
-		return false
-	}
+	apart.Must(cmd.Start())
 	n, took := 0, time.Duration(0)
 	var rest []string // what else it says: of a failure
 	lines := bufio.NewScanner(out)
@@ -131,7 +109,7 @@ func (t target) run(long string, want int) bool {
 			rest = append(rest, lines.Text())
 		}
 	}
-	err = cmd.Wait()
+	err := cmd.Wait()
 	rate := 0.0
 	if took > 0 {
 		rate = float64(n) / took.Seconds()

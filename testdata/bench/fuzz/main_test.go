@@ -7,7 +7,7 @@ import (
 
 // What go test says at the end of its time is no failure; whatever tells of an input is.
 func TestOnlyTime(t *testing.T) {
-	ended := "--- FAIL: FuzzWrite (10.17s)\n    context deadline exceeded\nFAIL\nexit status 1\nFAIL\texample.org/vatside/ui/terminal/emulator\t10.184s\n"
+	ended := "--- FAIL: FuzzWrite (10.17s)\n    context deadline exceeded\nFAIL\nexit status 1\nFAIL\texample.org/vatside/testdata/bench/emulator\t10.184s\n"
 	for said, want := range map[string]bool{
 		ended: true,
 		"":    false,

@@ -43,29 +43,21 @@ func main() {
 	chosen := flag.String("way", strings.Join(names, ","), "which of them")
 	most := flag.Duration("for", 2*time.Hour, "the longest a day may take")
 	flag.Parse()
-	apart.End("hands", run(strings.Split(*chosen, ","), *most))
+	apart.Run("hands", func() bool { return run(strings.Split(*chosen, ","), *most) })
 }
 
-func run(chosen []string, most time.Duration) (err error) {
-	work, err := apart.Folder("vatside-hands-", os.RemoveAll)
-	if err != nil {
-		return err
-	}
-	defer func() { err = errors.Join(err, os.RemoveAll(work)) }()
-	program, err := apart.Build(filepath.Join(work, "vatside"), "example.org/vatside")
-	if err != nil {
-		return err
-	}
+func run(chosen []string, most time.Duration) (bad bool) {
+	work, done := apart.Folder("vatside-hands-", os.RemoveAll)
+	defer done()
+	program := apart.Got(apart.Build(filepath.Join(work, "vatside"), "example.org/vatside"))
 	var all []*seat
 	for _, name := range chosen {
 		i := slices.IndexFunc(ways, func(w way) bool { return w.name == name })
 		if i < 0 {
-			return fmt.Errorf("%q is no way: none, entries, page or mouse", name)
+			apart.Must(fmt.Errorf("%q is no way: none, entries, page or mouse", name))
 		}
 		s := &seat{way: ways[i], program: program, dir: filepath.Join(work, name)}
-		if err := s.prepares(); err != nil {
-			return fmt.Errorf("%s: %w", name, err)
-		}
+		s.prepares()
 		all = append(all, s)
 	}
 	var wait sync.WaitGroup
@@ -76,10 +68,11 @@ func run(chosen []string, most time.Duration) (err error) {
 	for _, s := range all {
 		s.tells()
 		if !s.done {
-			err = errors.Join(err, fmt.Errorf("%s did not come to the end of its day", s.name))
+			fmt.Fprintf(os.Stderr, "hands: %s did not come to the end of its day\n", s.name)
+			bad = true
 		}
 	}
-	return err
+	return bad
 }
 
 // A seat is somebody before a program in a home of their own.
@@ -94,44 +87,27 @@ type seat struct {
 }
 
 // prepares makes a home with a vat that is ready, and two pieces that are wet: A1 of three dips, B1 of two.
-func (s *seat) prepares() error {
-	tools := filepath.Join(s.dir, "tools")
-	if err := os.MkdirAll(tools, 0o755); err != nil {
-		return err
-	}
+func (s *seat) prepares() {
 	// A player and a voice that always succeed, and keep nothing awake: what is heard is the heard bench's to say.
 	for name, does := range map[string]string{"aplay": "exit 0", "espeak-ng": "exit 0", "systemd-inhibit": "exec cat"} {
-		if err := os.WriteFile(filepath.Join(tools, name), []byte("#!/bin/sh\n"+does+"\n"), 0o755); err != nil {
-			return err
-		}
+		apart.Tool(filepath.Join(s.dir, "tools"), name, does)
 	}
-	settings := fmt.Sprintf("place = \"outdoors\"\nno_look = true\nentries = %t\n\n[sound]\nspeech = true\n", s.entries)
-	if err := os.MkdirAll(filepath.Join(s.dir, "home"), 0o755); err != nil {
-		return err
-	}
-	if err := os.WriteFile(filepath.Join(s.dir, "home", "settings.toml"), []byte(settings), 0o644); err != nil {
-		return err
-	}
-	if _, err := s.command("begin", "crock", "--recipe", "soda", "--fill", "20L", "--built", "--vessel", "cylinder 30cm 40cm HDPE"); err != nil {
-		return err
-	}
+	apart.Write(filepath.Join(s.dir, "home", "settings.toml"),
+		fmt.Appendf(nil, "place = \"outdoors\"\nno_look = true\nentries = %t\n\n[sound]\nspeech = true\n", s.entries))
+	apart.Got(s.command("begin", "crock", "--recipe", "soda", "--fill", "20L", "--built", "--vessel", "cylinder 30cm 40cm HDPE"))
 	for _, words := range []string{
 		"you alone", "36 C", "ph 10.8", "strip 40",
 		"piece A1 linen 100 g 3 dips", "piece B1 linen 80 g 2 dips", "A1 scoured", "B1 scoured", "A1 soaks", "B1 soaks", "A1 wet", "B1 wet",
 	} {
-		if _, err := s.command("say", "crock", words, "--answered"); err != nil {
-			return err
-		}
+		apart.Got(s.command("say", "crock", words, "--answered"))
 	}
-	return nil
 }
 
 // command runs the program beside the open one and gives what it printed.
 func (s *seat) command(args ...string) ([]byte, error) {
-	cmd := s.cmd(args...)
-	out, err := cmd.Output()
+	out, err := s.cmd(args...).Output()
 	if failed := (*exec.ExitError)(nil); errors.As(err, &failed) {
-		return out, fmt.Errorf("%s: %s", strings.Join(args, " "), failed.Stderr)
+		err = fmt.Errorf("%s: %s: %s", s.name, strings.Join(args, " "), failed.Stderr)
 	}
 	return out, err
 }
@@ -145,11 +121,8 @@ func (s *seat) cmd(args ...string) *exec.Cmd {
 
 // A call is what the program says is to be done.
 type call struct {
-	ID    string     `json:"id"`
-	Verb  string     `json:"verb"`
-	Short string     `json:"short"`
-	Press string     `json:"press"`
-	DueAt *time.Time `json:"due_at"`
+	ID, Verb, Short, Press string
+	DueAt                  *time.Time `json:"due_at"`
 }
 
 func (c call) due(now time.Time) bool { return c.DueAt == nil || !c.DueAt.After(now) }
@@ -162,10 +135,8 @@ func (s *seat) now() (c *call, line string) {
 		return nil, ""
 	}
 	var told struct {
-		Days []struct {
-			Line string `json:"line"`
-		} `json:"days"`
-		Call *call `json:"call"`
+		Days []struct{ Line string }
+		Call *call
 	}
 	if err := json.Unmarshal(out, &told); err != nil {
 		s.say("now --json is not JSON: %v", err)
@@ -191,9 +162,7 @@ const (
 
 // dyes sits through the day until it is done, or until the time is over.
 func (s *seat) dyes(until time.Time) {
-	session, err := tty.StartIn(s.cmd(), 80, 24, tty.Manner{Answers: tty.Xterm})
-	apart.Must(err)
-	s.Session = session
+	s.Session = apart.Got(tty.StartIn(s.cmd(), 80, 24, tty.Manner{Answers: tty.Xterm}))
 	defer s.Kill()
 	s.Await(5*time.Second, func() bool { return strings.Contains(s.Text(), "vatside") })
 	var last string
@@ -251,25 +220,15 @@ func (s *seat) book() string { return apart.Written(filepath.Join(s.dir, "home")
 
 // tells prints what became of the day: its presses, its acts, and which of them were assumed.
 func (s *seat) tells() {
-	book := s.book()
 	fmt.Printf("\n%s: %d presses, done %t\n", s.name, s.presses, s.done)
-	for _, event := range strings.Split(book, "\n[[event]]\n")[1:] {
-		var at, kind, tag, assumed string
-		for line := range strings.Lines(event) {
-			name, value, _ := strings.Cut(strings.TrimSpace(line), " = ")
-			switch name {
-			case "at":
-				at = value
-			case "kind":
-				kind = strings.Trim(value, `"`)
-			case "tag":
-				tag = strings.Trim(value, `"`)
-			case "assumed":
-				assumed = "assumed"
-			}
-		}
-		if strings.HasPrefix(kind, "dip") || strings.HasPrefix(kind, "airing") || assumed != "" {
-			fmt.Printf("  %s %-14s %-3s %s\n", at, kind, tag, assumed)
+	var events []struct {
+		At, Kind, Tag string
+		Assumed       bool
+	}
+	apart.Must(json.Unmarshal(apart.Got(s.command("book", "crock", "--json")), &events))
+	for _, e := range events {
+		if strings.HasPrefix(e.Kind, "dip") || strings.HasPrefix(e.Kind, "airing") || e.Assumed {
+			fmt.Printf("  %s %-14s %-3s %s\n", e.At, e.Kind, e.Tag, map[bool]string{true: "assumed"}[e.Assumed])
 		}
 	}
 }

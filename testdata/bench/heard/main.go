@@ -34,11 +34,13 @@ func main() {
 	flag.StringVar(&o.from, "from", "", "from this time of day on, 11:00")
 	flag.StringVar(&o.to, "to", "", "up to this time of day")
 	flag.Parse()
-	heard, err := o.play()
-	if err == nil && o.wav != "" {
-		err = o.sound(heard)
-	}
-	apart.End("heard", err)
+	apart.Run("heard", func() bool {
+		heard := apart.Got(o.play())
+		if o.wav != "" {
+			apart.Must(o.sound(heard))
+		}
+		return false
+	})
 }
 
 type options struct {

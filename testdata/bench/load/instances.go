@@ -2,7 +2,6 @@ package main
 
 import (
 	"fmt"
-	"strconv"
 	"strings"
 )
 
@@ -81,7 +80,7 @@ func instances() []instance {
 	return out
 }
 
-func writeInstances(all []instance) error {
+func writeInstances(all []instance) {
 	rows := [][]string{{"instance", "capacity", "most", "hands", "breaks", "work_time", "rest", "weight", "dips", "dip", "air", "from", "handling", "work"}}
 	for _, in := range all {
 		var breaks []string
@@ -89,22 +88,12 @@ func writeInstances(all []instance) error {
 			breaks = append(breaks, fmt.Sprintf("%d-%d", b.from, b.to))
 		}
 		for _, p := range in.pieces {
-			work := "moved"
-			if p.hung {
-				work = "hung"
-			}
-			row := []string{in.name}
-			for _, v := range []int{in.capacity, in.most, in.hands} {
-				row = append(row, strconv.Itoa(v))
-			}
-			row = append(row, strings.Join(breaks, " "), strconv.Itoa(in.work), strconv.Itoa(in.rest))
-			for _, v := range []int{p.weight, p.dips, p.dip, p.air, p.from, p.handling} {
-				row = append(row, strconv.Itoa(v))
-			}
-			rows = append(rows, append(row, work))
+			row := fmt.Sprintf("%s;%d;%d;%d;%s;%d;%d;%d;%d;%d;%d;%d;%d;%s", in.name, in.capacity, in.most, in.hands, strings.Join(breaks, " "),
+				in.work, in.rest, p.weight, p.dips, p.dip, p.air, p.from, p.handling, map[bool]string{true: "hung", false: "moved"}[p.hung])
+			rows = append(rows, strings.Split(row, ";"))
 		}
 	}
-	return write("instances.csv", rows)
+	write("instances.csv", rows)
 }
 
 // horizon is a time by which one piece after the other would be done.

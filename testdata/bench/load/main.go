@@ -32,66 +32,64 @@ import (
 	"strconv"
 	"strings"
 	"time"
+
+	"example.org/vatside/testdata/bench/internal/apart"
 )
 
 func main() {
 	seconds := flag.Int("seconds", 60, "at most so long for a solver and a day")
 	only := flag.String("only", "", "one day")
 	flag.Parse()
-	dir, err := os.MkdirTemp("", "load")
-	if err != nil {
-		fail(err)
-	}
-	defer os.RemoveAll(dir)
+	apart.Run("load", func() bool {
+		solve(*seconds, *only)
+		return false
+	})
+}
+
+func solve(seconds int, only string) {
+	dir, done := apart.Folder("vatside-load-", os.RemoveAll)
+	defer done()
 	all := instances()
-	if *only == "" {
-		fail(writeInstances(all))
+	if only == "" {
+		writeInstances(all)
 	}
 	answers := [][]string{{"instance", "solver", "makespan", "proven"}}
 	for _, in := range all {
-		if *only != "" && in.name != *only {
+		if only != "" && in.name != only {
 			continue
 		}
 		for _, s := range []struct {
 			name string
-			run  func(instance, string, int) (int, bool, error)
+			run  func(instance, string, int) (int, bool)
 		}{{"gecode", gecode}, {"cbc", cbc}} {
 			begun := time.Now()
-			at, proven, err := s.run(in, dir, *seconds)
-			if err != nil {
-				fail(fmt.Errorf("%s %s: %w", in.name, s.name, err))
-			}
+			at, proven := s.run(in, dir, seconds)
 			fmt.Printf("%-10s %-7s %4d min  proven %-5v  %6.1f s\n", in.name, s.name, at, proven, time.Since(begun).Seconds())
 			answers = append(answers, []string{in.name, s.name, strconv.Itoa(at), strconv.FormatBool(proven)})
 		}
 	}
-	if *only == "" {
-		fail(write("answers.csv", answers))
+	if only == "" {
+		write("answers.csv", answers)
 	}
 }
 
-func fail(err error) {
-	if err != nil {
-		fmt.Fprintln(os.Stderr, err)
-		os.Exit(1)
-	}
-}
-
-func write(name string, rows [][]string) error {
-	f, err := os.Create(filepath.Join("testdata", "load", name))
-	if err != nil {
-		return err
-	}
+func write(name string, rows [][]string) {
+	f := apart.Got(os.Create(filepath.Join("testdata", "load", name)))
 	defer f.Close()
-	w := csv.NewWriter(f)
-	if err := w.WriteAll(rows); err != nil {
-		return err
+	apart.Must(csv.NewWriter(f).WriteAll(rows))
+}
+
+// asked is what a solver prints.
+func asked(words ...string) string {
+	out, err := exec.Command(words[0], words[1:]...).CombinedOutput()
+	if err != nil {
+		apart.Must(fmt.Errorf("%s: %w: %s", strings.Join(words, " "), err, out))
 	}
-	return w.Error()
+	return string(out)
 }
 
 // gecode asks MiniZinc.
-func gecode(in instance, dir string, seconds int) (int, bool, error) {
+func gecode(in instance, dir string, seconds int) (at int, proven bool) {
 	ds := in.dips()
 	var b strings.Builder
 	list := func(of func(int) int) string {
@@ -140,27 +138,19 @@ func gecode(in instance, dir string, seconds int) (int, bool, error) {
 	}
 	b.WriteString("solve :: int_search(s, smallest, indomain_min) minimize last;\noutput [\"last \\(last)\\n\"];\n")
 	file := filepath.Join(dir, "day.mzn")
-	if err := os.WriteFile(file, []byte(b.String()), 0o600); err != nil {
-		return 0, false, err
-	}
-	out, err := exec.Command("minizinc", "--solver", "gecode", "--time-limit", strconv.Itoa(seconds*1000), file).CombinedOutput()
-	if err != nil {
-		return 0, false, fmt.Errorf("%w: %s", err, out)
-	}
-	at := -1
-	for _, l := range strings.Split(string(out), "\n") {
+	apart.Write(file, []byte(b.String()))
+	out := asked("minizinc", "--solver", "gecode", "--time-limit", strconv.Itoa(seconds*1000), file)
+	at = -1
+	for l := range strings.SplitSeq(out, "\n") {
 		if v, ok := strings.CutPrefix(l, "last "); ok {
-			at, err = strconv.Atoi(v)
-			if err != nil {
-				return 0, false, err
-			}
+			at = apart.Got(strconv.Atoi(v))
 		}
 	}
-	return at, strings.Contains(string(out), "=========="), nil
+	return at, strings.Contains(out, "==========")
 }
 
 // cbc asks CBC: x_d_t is 1 when dip d is lowered at t.
-func cbc(in instance, dir string, seconds int) (int, bool, error) {
+func cbc(in instance, dir string, seconds int) (at int, proven bool) {
 	ds := in.dips()
 	step := in.step()
 	h := in.horizon() / step
@@ -255,24 +245,12 @@ func cbc(in instance, dir string, seconds int) (int, bool, error) {
 	}
 	b.WriteString("End\n")
 	file, answer := filepath.Join(dir, "day.lp"), filepath.Join(dir, "day.sol")
-	if err := os.WriteFile(file, []byte(b.String()), 0o600); err != nil {
-		return 0, false, err
-	}
-	if out, err := exec.Command("cbc", file, "sec", strconv.Itoa(seconds), "solve", "solu", answer).CombinedOutput(); err != nil {
-		return 0, false, fmt.Errorf("%w: %s", err, out)
-	}
-	text, err := os.ReadFile(answer)
-	if err != nil {
-		return 0, false, err
-	}
-	first, _, _ := strings.Cut(string(text), "\n")
+	apart.Write(file, []byte(b.String()))
+	asked("cbc", file, "sec", strconv.Itoa(seconds), "solve", "solu", answer)
+	first, _, _ := strings.Cut(string(apart.Got(os.ReadFile(answer))), "\n")
 	if strings.Contains(first, "no integer") {
-		return -1, false, nil // no plan within the time
+		return -1, false // no plan within the time
 	}
-	at := strings.LastIndex(first, " ")
-	v, err := strconv.ParseFloat(strings.TrimSpace(first[at:]), 64)
-	if err != nil {
-		return 0, false, err
-	}
-	return int(v + 0.5), strings.HasPrefix(first, "Optimal"), nil
+	figure := strings.TrimSpace(first[strings.LastIndex(first, " "):])
+	return int(apart.Got(strconv.ParseFloat(figure, 64)) + 0.5), strings.HasPrefix(first, "Optimal")
 }

@@ -25,7 +25,6 @@ import (
 	"maps"
 	"math"
 	"math/rand/v2"
-	"os"
 	"path/filepath"
 	"slices"
 	"time"
@@ -42,19 +41,23 @@ func main() {
 	seed := flag.Uint64("seed", 1, "of the draw")
 	keep := flag.String("keep", "", "folder for those that went wrong")
 	flag.Parse()
-	page, err := paper.Set(sheet.OfCard("bench-vat", "A1"), "html")
-	apart.End("photo", err)
-	card, err := photographs.CardOf(page.String())
-	apart.End("photo", err)
+	apart.Run("photo", func() bool {
+		measure(*n, *seed, *keep)
+		return false
+	})
+}
+
+func measure(n int, seed uint64, keep string) {
+	card := apart.Got(photographs.CardOf(apart.Got(paper.Set(sheet.OfCard("bench-vat", "A1"), "html")).String()))
 	save := func(name string, data []byte) {
-		if *keep != "" {
-			apart.End("photo", os.WriteFile(filepath.Join(*keep, name+".jpg"), data, 0o644))
+		if keep != "" {
+			apart.Write(filepath.Join(keep, name+".jpg"), data)
 		}
 	}
 	var pieces, read, near, right, within, fair, fairRead, coded, pictures int
 	var places []float64
-	for i := range *n {
-		r := rand.New(rand.NewPCG(*seed, uint64(i)))
+	for i := range n {
+		r := rand.New(rand.NewPCG(seed, uint64(i)))
 		shot, truth := photographs.Draw(card, r)
 		data := shot.JPEG(card)
 		got := look(data)
@@ -102,7 +105,7 @@ func main() {
 				within++
 			}
 		}
-		if wrong != "" && *keep != "" {
+		if wrong != "" && keep != "" {
 			fmt.Printf("%d: tilt %.0f fill %.2f %dx%d uneven %.1f level %.2f blur %.1f glare %v pixels %.0f %v %v\n", i, shot.Tilt, shot.Fill, shot.W, shot.H, shot.Uneven, shot.Level, shot.Blur, truth.Glare, pixels, got.Warning, wrong)
 			save(fmt.Sprint(i), data)
 		}
@@ -121,8 +124,8 @@ func main() {
 
 	told, all := map[string]int{}, map[string]int{}
 	sum := 0
-	for i := range *n / 2 {
-		r := rand.New(rand.NewPCG(*seed+1000, uint64(i)))
+	for i := range n / 2 {
+		r := rand.New(rand.NewPCG(seed+1000, uint64(i)))
 		shot, truth := photographs.Spoilt(card, r, i)
 		data := shot.JPEG(card)
 		got := look(data)
@@ -130,17 +133,17 @@ func main() {
 		if slices.ContainsFunc(got.Warning, func(w photo.Warning) bool { return string(w.Kind) == truth.Reason && w.Unread }) {
 			told[truth.Reason]++
 			sum++
-		} else if *keep != "" {
+		} else if keep != "" {
 			fmt.Println(i, truth.Reason, "pixels", got.Pixels, got.Warning)
 			save(fmt.Sprint("spoilt-", i), data)
 		}
 	}
-	fmt.Printf("cannot be read: %d, told the right reason  %s   (wanted: 90)\n", *n/2, of(sum, *n/2))
+	fmt.Printf("cannot be read: %d, told the right reason  %s   (wanted: 90)\n", n/2, of(sum, n/2))
 	for _, k := range slices.Sorted(maps.Keys(all)) {
 		fmt.Printf("    %-16s %s\n", k, of(told[k], all[k]))
 	}
 
-	shot := photographs.Plain(rand.New(rand.NewPCG(*seed, 7)))
+	shot := photographs.Plain(rand.New(rand.NewPCG(seed, 7)))
 	shot.W, shot.H, shot.Tilt, shot.Blur = 4000, 3000, 20, 2
 	data := shot.JPEG(card)
 	var took []time.Duration
@@ -159,7 +162,5 @@ func main() {
 }
 
 func look(data []byte) photo.Reading {
-	img, err := photo.Decode(bytes.Clone(data))
-	apart.End("photo", err)
-	return photo.Read(img)
+	return photo.Read(apart.Got(photo.Decode(bytes.Clone(data))))
 }

@@ -11,9 +11,9 @@ import (
 	"time"
 
 	"example.org/vatside/testdata/bench/days"
+	"example.org/vatside/testdata/bench/emulator"
 	"example.org/vatside/testdata/bench/internal/apart"
 	"example.org/vatside/testdata/bench/internal/tty"
-	"example.org/vatside/ui/terminal/emulator"
 )
 
 // vat and zone are those of all the days; the invented day is moved to its date, so that the pictures are the same on every day.
@@ -44,55 +44,31 @@ func (v *stock) command(home string, args ...string) *exec.Cmd {
 }
 
 // play builds the program, has it play the invented day, and takes the days of testdata/days that scenes stand in.
-func play(work string) (*stock, error) {
+func play(work string) *stock {
 	v := &stock{work: work, days: map[string]played{}}
-	var err error
-	if v.program, err = apart.Build(filepath.Join(work, "vatside"), "example.org/vatside"); err != nil {
-		return nil, err
-	}
-	if err := v.rehearse(); err != nil {
-		return nil, err
-	}
+	v.program = apart.Got(apart.Build(filepath.Join(work, "vatside"), "example.org/vatside"))
+	v.rehearse()
 	for _, name := range []string{firstDay, secondDay} {
-		told, err := os.ReadFile(filepath.Join("testdata", "days", name+".txt"))
-		if err != nil {
-			return nil, err
-		}
+		told := apart.Got(os.ReadFile(filepath.Join("testdata", "days", name+".txt")))
 		d := days.Parse(apart.Day(name))
 		d.Blocks[0] = zoneLine.ReplaceAll(d.Blocks[0], []byte("${0}rehearsed = true\n")) // the day then has its own clock
 		d.Sign()
 		v.days[name] = played{string(dayLine.FindSubmatch(d.Blocks[0])[1]), string(told), d.Text()}
 	}
-	return v, nil
+	return v
 }
 
-func (v *stock) rehearse() error {
+func (v *stock) rehearse() {
 	home := filepath.Join(v.work, "played")
 	told, err := v.command(home, "rehearse", "--plain", "--speed", "max").CombinedOutput()
 	if err != nil {
-		return fmt.Errorf("rehearse: %w\n%s", err, told)
+		apart.Must(fmt.Errorf("rehearse: %w\n%s", err, told))
 	}
-	files, err := filepath.Glob(filepath.Join(home, "vats", vat, "*.toml"))
-	if err != nil || len(files) != 1 {
-		return fmt.Errorf("rehearse: %d days were played: %w", len(files), err)
-	}
-	text, err := os.ReadFile(files[0])
-	if err != nil {
-		return err
-	}
-	d := days.Parse(text)
-	last, err := d.Last()
-	if err != nil {
-		return err
-	}
-	on, err := time.Parse(time.DateOnly, date)
-	if err != nil {
-		return err
-	}
-	last = last.UTC()
-	name, err := d.EndAt(on.Add(last.Sub(last.Truncate(24 * time.Hour))))
+	d := days.Parse([]byte(apart.Written(home))) // one day was played
+	last := apart.Got(d.Last()).UTC()
+	on := apart.Got(time.Parse(time.DateOnly, date))
+	name := apart.Got(d.EndAt(on.Add(last.Sub(last.Truncate(24 * time.Hour)))))
 	v.days[inventedDay] = played{name, string(told), d.Text()}
-	return err
 }
 
 var (
@@ -113,8 +89,7 @@ func (p played) upto(words string) ([]byte, error) {
 		if err != nil || seq >= len(d.Blocks) {
 			return nil, fmt.Errorf("the day has no event %s", n[1])
 		}
-		d.Blocks, d.Seqs, d.Sums = d.Blocks[:seq+1], d.Seqs[:seq+1], d.Sums[:seq+1] // block 0 is the head
-		return d.Text(), nil
+		return d.First(seq).Text(), nil
 	}
 	return nil, fmt.Errorf("%s has no event %q", p.name, words)
 }
@@ -123,28 +98,17 @@ func (p played) upto(words string) ([]byte, error) {
 func (v *stock) home(s scene, theme string) (string, error) {
 	v.homes++
 	home := filepath.Join(v.work, "home-"+strconv.Itoa(v.homes))
-	folder := filepath.Join(home, "vats", vat)
-	if err := os.MkdirAll(folder, 0o755); err != nil {
-		return "", err
-	}
-	day := v.days[s.day]
-	text, err := day.upto(s.until)
+	put := func(day played, text []byte) { apart.Write(filepath.Join(home, "vats", vat, day.name+".toml"), text) }
+	text, err := v.days[s.day].upto(s.until)
 	if err != nil {
 		return "", err
 	}
-	files := map[string][]byte{
-		filepath.Join(folder, day.name+".toml"): text,
-		filepath.Join(home, "settings.toml"):    fmt.Appendf(nil, "theme = %q\n\n[sound]\nbell = false\ntone = false\nspeech = false\n", theme),
+	put(v.days[s.day], text)
+	if first := v.days[firstDay]; s.day == secondDay {
+		put(first, first.text)
 	}
-	if s.day == secondDay {
-		first := v.days[firstDay]
-		files[filepath.Join(folder, first.name+".toml")] = first.text
-	}
-	for file, text := range files {
-		if err := os.WriteFile(file, text, 0o644); err != nil {
-			return "", err
-		}
-	}
+	apart.Write(filepath.Join(home, "settings.toml"),
+		fmt.Appendf(nil, "theme = %q\n\n[sound]\nbell = false\ntone = false\nspeech = false\n", theme))
 	for _, w := range s.says {
 		if out, err := v.command(home, "say", vat, w.words, "--at", w.at).CombinedOutput(); err != nil {
 			return "", fmt.Errorf("say %q: %w: %s", w.words, err, out)
@@ -161,15 +125,12 @@ const (
 )
 
 // show leads the program to a scene and shows its screen.
-func (v *stock) show(s scene, theme string, cols, rows int, look func(*emulator.Screen) error) error {
+func (v *stock) show(s scene, theme string, cols, rows int, look func(*emulator.Screen)) error {
 	home, err := v.home(s, theme)
 	if err != nil {
 		return err
 	}
-	session, err := tty.StartIn(v.command(home, "rehearse", "--speed", "1"), cols, rows, tty.Manner{Answers: tty.Xterm})
-	if err != nil {
-		return err
-	}
+	session := apart.Got(tty.StartIn(v.command(home, "rehearse", "--speed", "1"), cols, rows, tty.Manner{Answers: tty.Xterm}))
 	defer session.Kill()
 	for _, p := range append(s.keys[:len(s.keys):len(s.keys)], press{after: s.shows}) {
 		if !session.Await(patience, func() bool { return strings.Contains(session.Text(), p.after) }) || !still(session) {
@@ -177,8 +138,8 @@ func (v *stock) show(s scene, theme string, cols, rows int, look func(*emulator.
 		}
 		session.Type(p.keys)
 	}
-	session.See(func(screen *emulator.Screen) { err = look(screen) })
-	return err
+	session.See(look)
+	return nil
 }
 
 // still waits until the screen is whole.

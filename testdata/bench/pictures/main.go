@@ -10,16 +10,18 @@
 package main
 
 import (
+	"cmp"
 	"errors"
 	"flag"
 	"fmt"
+	"image"
 	"os"
 	"path/filepath"
 	"slices"
 	"strings"
 
+	"example.org/vatside/testdata/bench/emulator"
 	"example.org/vatside/testdata/bench/internal/apart"
-	"example.org/vatside/ui/terminal/emulator"
 )
 
 // mostBytes is how large a picture of README.md may be.
@@ -45,7 +47,19 @@ func main() {
 		flag.Usage()
 		os.Exit(2)
 	}
-	apart.End("pictures", pictures(todo))
+	apart.Run("pictures", func() bool {
+		work, done := apart.Folder("vatside-pictures-", os.RemoveAll)
+		defer done()
+		v := play(work)
+		var missed []error
+		for _, p := range todo {
+			if err := v.paint(p); err != nil {
+				missed = append(missed, fmt.Errorf("%s: %w", p.file, err))
+			}
+		}
+		apart.Must(errors.Join(missed...))
+		return false
+	})
 }
 
 // chosen is what is to be painted.
@@ -78,43 +92,23 @@ func chosen(all, sizes, looks, only string) (todo []picture, err error) {
 			}
 		}
 	}
-	return todo, os.MkdirAll(all, 0o755)
-}
-
-func pictures(todo []picture) error {
-	work, err := apart.Folder("vatside-pictures-", os.RemoveAll)
-	if err != nil {
-		return err
-	}
-	defer os.RemoveAll(work)
-	v, err := play(work)
-	if err != nil {
-		return err
-	}
-	var missed []error
-	for _, p := range todo {
-		if err := v.paint(p); err != nil {
-			missed = append(missed, fmt.Errorf("%s: %w", p.file, err))
-		}
-	}
-	return errors.Join(missed...)
+	return todo, nil
 }
 
 // paint leads the program to a scene and paints it.
-func (v *stock) paint(p picture) error {
-	return v.show(p.scene, p.theme, p.cols, p.rows, func(screen *emulator.Screen) error {
-		img, err := paint(screen, p.cols, p.rows, themes[p.theme])
-		if err != nil {
-			return err
+func (v *stock) paint(p picture) (err error) {
+	shown := v.show(p.scene, p.theme, p.cols, p.rows, func(screen *emulator.Screen) {
+		var img *image.Paletted
+		if img, err = paint(screen, p.cols, p.rows, themes[p.theme]); err != nil {
+			return
 		}
-		text, err := encoded(img)
-		if err != nil {
-			return err
-		}
+		text := encoded(img)
 		fmt.Printf("%s: %.1f kB\n", p.file, float64(len(text))/1000)
 		if filepath.Dir(p.file) == filepath.Join("testdata", "pictures") && len(text) > mostBytes {
-			return fmt.Errorf("%d bytes; at most %d are wanted", len(text), mostBytes)
+			err = fmt.Errorf("%d bytes; at most %d are wanted", len(text), mostBytes)
+			return
 		}
-		return os.WriteFile(p.file, text, 0o644)
+		apart.Write(p.file, text)
 	})
+	return cmp.Or(shown, err)
 }

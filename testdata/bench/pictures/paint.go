@@ -8,18 +8,19 @@ import (
 	"image/png"
 	"unicode/utf8"
 
-	"example.org/vatside/ui/terminal/emulator"
+	"example.org/vatside/testdata/bench/emulator"
+	"example.org/vatside/testdata/bench/internal/apart"
 )
 
 // ownColours are those of a terminal: what is written where no colour is asked for, and behind it.
-type ownColours struct{ ink, ground emulator.Colour }
+type ownColours struct{ ink, ground color.Color }
 
 // themes are those that the pictures can have. Each is chosen in the settings, so that the program paints its own ground; the
 // terminal's own colours stand only where it leaves one.
 var themes = map[string]ownColours{
-	"dark":  {emulator.RGB(0xe0, 0xe0, 0xe0), emulator.RGB(0x10, 0x10, 0x18)},
-	"light": {emulator.RGB(0x18, 0x18, 0x18), emulator.RGB(0xfa, 0xfa, 0xf5)},
-	"sun":   {emulator.RGB(0, 0, 0), emulator.RGB(0xff, 0xff, 0xff)},
+	"dark":  {color.RGBA{0xe0, 0xe0, 0xe0, 255}, color.RGBA{0x10, 0x10, 0x18, 255}},
+	"light": {color.RGBA{0x18, 0x18, 0x18, 255}, color.RGBA{0xfa, 0xfa, 0xf5, 255}},
+	"sun":   {color.RGBA{0, 0, 0, 255}, color.RGBA{0xff, 0xff, 0xff, 255}},
 }
 
 // margin is how far the grounds of the outermost cells go on around them, in pixels.
@@ -111,10 +112,10 @@ func glyph(c emulator.Cell) (func(x, y int) int, error) {
 
 // colouring is the colours of a cell's ink and ground.
 func colouring(l emulator.Look, own ownColours) (ink, ground color.RGBA, err error) {
-	if l.Ink == emulator.NoColour {
+	if l.Ink == nil {
 		l.Ink = own.ink
 	}
-	if l.Ground == emulator.NoColour {
+	if l.Ground == nil {
 		l.Ground = own.ground
 	}
 	if l.Attrs&emulator.Reverse != 0 {
@@ -133,10 +134,10 @@ func colouring(l emulator.Look, own ownColours) (ink, ground color.RGBA, err err
 }
 
 // rgb is a colour that was asked for as RGB; the pictures are of a terminal that shows all.
-func rgb(c emulator.Colour) (color.RGBA, error) {
-	out := color.RGBA{A: 0xff}
-	if _, err := fmt.Sscanf(c.String(), "#%02x%02x%02x", &out.R, &out.G, &out.B); err != nil {
-		return out, fmt.Errorf("the colour %s is not RGB", c)
+func rgb(c color.Color) (color.RGBA, error) {
+	out, is := c.(color.RGBA)
+	if !is {
+		return out, fmt.Errorf("the colour %v is not RGB", c)
 	}
 	return out, nil
 }
@@ -147,8 +148,8 @@ func mixed(ink, ground color.RGBA, n int) color.RGBA {
 	return color.RGBA{of(ink.R, ground.R), of(ink.G, ground.G), of(ink.B, ground.B), 0xff}
 }
 
-func encoded(img image.Image) ([]byte, error) {
+func encoded(img image.Image) []byte {
 	var b bytes.Buffer
-	err := (&png.Encoder{CompressionLevel: png.BestCompression}).Encode(&b, img)
-	return b.Bytes(), err
+	apart.Must((&png.Encoder{CompressionLevel: png.BestCompression}).Encode(&b, img))
+	return b.Bytes()
 }

@@ -12,11 +12,11 @@ import (
 	"strings"
 	"testing"
 
-	"example.org/vatside/ui/terminal/emulator"
+	"example.org/vatside/testdata/bench/emulator"
 )
 
 // white is how a test paints what has no colour.
-var white = ownColours{emulator.RGB(0, 0, 0), emulator.RGB(255, 255, 255)}
+var white = ownColours{color.RGBA{0, 0, 0, 255}, color.RGBA{255, 255, 255, 255}}
 
 // screenOf is a screen with an output on it.
 func screenOf(cols, rows int, output string) *emulator.Screen {

@@ -38,89 +38,55 @@ func main() {
 		flag.Usage()
 		os.Exit(2)
 	}
-	apart.End("release", release(*out, *most))
+	apart.Run("release", func() bool {
+		release(*out, *most)
+		return false
+	})
 }
 
-func release(out string, most float64) error {
+func release(out string, most float64) {
+	work, done := apart.Folder("release-", os.RemoveAll)
+	defer done()
 	if out == "" {
-		dir, err := os.MkdirTemp("", "release-")
-		if err != nil {
-			return err
-		}
-		defer os.RemoveAll(dir)
-		out = dir
+		out = filepath.Join(work, "archives")
 	}
-	if err := os.MkdirAll(out, 0o755); err != nil {
-		return err
-	}
-	work, err := os.MkdirTemp("", "release-build-")
-	if err != nil {
-		return err
-	}
-	defer os.RemoveAll(work)
 	own := filepath.Join(work, "own")
-	if err := build(own, runtime.GOOS, runtime.GOARCH); err != nil {
-		return err
-	}
-	version, err := output(own, "--version")
-	if err != nil {
-		return err
-	}
-	manual, err := output(own, "man")
-	if err != nil {
-		return err
-	}
-	readme, err := os.ReadFile("README.md")
-	if err != nil {
-		return err
-	}
-	when, err := committed()
-	if err != nil {
-		return err
-	}
+	build(own, runtime.GOOS, runtime.GOARCH)
+	version := output(own, "--version")
+	when := time.Unix(apart.Got(strconv.ParseInt(strings.TrimSpace(output("git", "log", "-1", "--format=%ct")), 10, 64)), 0).UTC()
 	fmt.Printf("%s, files of %s\n", strings.TrimSpace(version), when.Format(time.RFC3339))
+	texts := []file{{"README.md", 0o644, apart.Got(os.ReadFile("README.md"))}, {"vatside.1", 0o644, []byte(output(own, "man"))}}
 	number := strings.Fields(version)[1]
 	var sums strings.Builder
 	for _, goos := range []string{"linux", "darwin", "windows"} {
+		binary, ending, pack, unpack := "vatside", ".tar.gz", tarred, untarred
+		if goos == "windows" {
+			binary, ending, pack, unpack = "vatside.exe", ".zip", zipped, unzipped
+		}
 		for _, goarch := range []string{"amd64", "arm64"} {
 			name := fmt.Sprintf("vatside-%s-%s-%s", number, goos, goarch)
 			program := filepath.Join(work, name)
-			if err := build(program, goos, goarch); err != nil {
-				return err
-			}
-			text, err := os.ReadFile(program)
-			if err != nil {
-				return err
-			}
+			build(program, goos, goarch)
+			text := apart.Got(os.ReadFile(program))
 			if mb := float64(len(text)) / 1e6; mb > most {
-				return fmt.Errorf("%s has %.1f MB; at most %.1f is wanted", name, mb, most)
+				apart.Must(fmt.Errorf("%s has %.1f MB; at most %.1f is wanted", name, mb, most))
 			}
-			binary := "vatside"
-			if goos == "windows" {
-				binary += ".exe"
+			files := append([]file{{binary, 0o755, text}}, texts...)
+			for i := range files {
+				files[i].name = name + "/" + files[i].name
 			}
-			files := []file{{binary, 0o755, text}, {"README.md", 0o644, readme}, {"vatside.1", 0o644, []byte(manual)}}
-			archive, err := pack(name, goos, files, when)
-			if err != nil {
-				return err
-			}
-			ending := ".tar.gz"
-			if goos == "windows" {
-				ending = ".zip"
-			}
+			archive := pack(files, when)
 			path := filepath.Join(out, name+ending)
-			if err := os.WriteFile(path, archive, 0o644); err != nil {
-				return err
-			}
-			tried, err := check(path, name, goos, goarch, files, work)
+			apart.Write(path, archive)
+			tried, err := check(unpack(path), files, goos, goarch, work)
 			if err != nil {
-				return fmt.Errorf("%s: %w", filepath.Base(path), err)
+				apart.Must(fmt.Errorf("%s: %w", filepath.Base(path), err))
 			}
 			fmt.Printf("%-38s %5.1f MB, program %5.1f MB, %s\n", filepath.Base(path), float64(len(archive))/1e6, float64(len(text))/1e6, tried)
 			fmt.Fprintf(&sums, "%x  %s\n", sha256.Sum256(archive), filepath.Base(path))
 		}
 	}
-	return os.WriteFile(filepath.Join(out, "SHA256SUMS"), []byte(sums.String()), 0o644)
+	apart.Write(filepath.Join(out, "SHA256SUMS"), []byte(sums.String()))
 }
 
 // file is one file of an archive.
@@ -130,88 +96,57 @@ type file struct {
 	text []byte
 }
 
-func build(path, goos, goarch string) error {
+func build(path, goos, goarch string) {
 	c := exec.Command("go", "build", "-trimpath", "-ldflags", "-s -w", "-o", path, ".")
 	c.Env = append(os.Environ(), "CGO_ENABLED=0", "GOOS="+goos, "GOARCH="+goarch)
 	if said, err := c.CombinedOutput(); err != nil {
-		return fmt.Errorf("go build for %s/%s: %w\n%s", goos, goarch, err, said)
+		apart.Must(fmt.Errorf("go build for %s/%s: %w\n%s", goos, goarch, err, said))
 	}
-	return nil
 }
 
 // output is what a program prints on stdout.
-func output(program string, args ...string) (string, error) {
+func output(program string, args ...string) string {
 	said, err := exec.Command(program, args...).Output()
 	if err != nil {
-		return "", fmt.Errorf("%s: %w", strings.Join(args, " "), err)
+		apart.Must(fmt.Errorf("%s: %w", strings.Join(args, " "), err))
 	}
-	return strings.TrimRight(string(said), "\n") + "\n", nil
+	return strings.TrimRight(string(said), "\n") + "\n"
 }
 
-func committed() (time.Time, error) {
-	text, err := output("git", "log", "-1", "--format=%ct")
-	if err != nil {
-		return time.Time{}, err
-	}
-	sec, err := strconv.ParseInt(strings.TrimSpace(text), 10, 64)
-	return time.Unix(sec, 0).UTC(), err
-}
-
-// pack makes an archive with one folder of the files.
-func pack(folder, goos string, files []file, when time.Time) ([]byte, error) {
+func zipped(files []file, when time.Time) []byte {
 	var b bytes.Buffer
-	if goos == "windows" {
-		w := zip.NewWriter(&b)
-		for _, f := range files {
-			h := &zip.FileHeader{Name: folder + "/" + f.name, Method: zip.Deflate, Modified: when}
-			h.SetMode(f.mode)
-			to, err := w.CreateHeader(h)
-			if err == nil {
-				_, err = to.Write(f.text)
-			}
-			if err != nil {
-				return nil, err
-			}
-		}
-		err := w.Close() // before the bytes are taken: it writes the list of files
-		return b.Bytes(), err
+	w := zip.NewWriter(&b)
+	for _, f := range files {
+		h := &zip.FileHeader{Name: f.name, Method: zip.Deflate, Modified: when}
+		h.SetMode(f.mode)
+		apart.Got(apart.Got(w.CreateHeader(h)).Write(f.text))
 	}
+	apart.Must(w.Close())
+	return b.Bytes()
+}
+
+func tarred(files []file, when time.Time) []byte {
+	var b bytes.Buffer
 	z := gzip.NewWriter(&b)
 	w := tar.NewWriter(z)
 	for _, f := range files {
-		h := &tar.Header{Name: folder + "/" + f.name, Mode: int64(f.mode), Size: int64(len(f.text)), ModTime: when, Format: tar.FormatPAX}
-		err := w.WriteHeader(h)
-		if err == nil {
-			_, err = w.Write(f.text)
-		}
-		if err != nil {
-			return nil, err
-		}
+		apart.Must(w.WriteHeader(&tar.Header{Name: f.name, Mode: int64(f.mode), Size: int64(len(f.text)), ModTime: when, Format: tar.FormatPAX}))
+		apart.Got(w.Write(f.text))
 	}
-	if err := w.Close(); err != nil {
-		return nil, err
-	}
-	err := z.Close()
-	return b.Bytes(), err
+	apart.Must(w.Close())
+	apart.Must(z.Close())
+	return b.Bytes()
 }
 
-// check reads an archive back from disk, and runs its program where it is for this machine.
-func check(path, folder, goos, goarch string, want []file, work string) (string, error) {
-	got, err := unpack(path)
-	if err != nil {
-		return "", err
-	}
+// check looks at what was read back of an archive, and runs its program where it is for this machine.
+func check(got map[string][]byte, want []file, goos, goarch, work string) (string, error) {
 	for _, f := range want {
-		if !bytes.Equal(got[folder+"/"+f.name], f.text) {
+		if !bytes.Equal(got[f.name], f.text) {
 			return "", fmt.Errorf("%s is not in it as it should be", f.name)
 		}
 	}
-	info, err := buildinfo.Read(bytes.NewReader(want[0].text))
-	if err != nil {
-		return "", err
-	}
 	set := map[string]string{}
-	for _, s := range info.Settings {
+	for _, s := range apart.Got(buildinfo.Read(bytes.NewReader(want[0].text))).Settings {
 		set[s.Key] = s.Value
 	}
 	if set["GOOS"] != goos || set["GOARCH"] != goarch || set["CGO_ENABLED"] != "0" {
@@ -220,66 +155,38 @@ func check(path, folder, goos, goarch string, want []file, work string) (string,
 	if goos != runtime.GOOS || goarch != runtime.GOARCH {
 		return "not run: another machine", nil
 	}
-	dir := filepath.Join(work, "unpacked")
-	home := filepath.Join(work, "home")
-	if err := os.MkdirAll(dir, 0o755); err != nil {
-		return "", err
-	}
-	program := filepath.Join(dir, want[0].name)
-	if err := os.WriteFile(program, want[0].text, 0o755); err != nil {
-		return "", err
-	}
-	for _, args := range [][]string{{"--version"}, {"now", "--home", home}, {"rehearse", "--plain", "--speed", "max"}} {
-		if _, err := output(program, args...); err != nil {
-			return "", err
-		}
+	program := filepath.Join(work, "unpacked", filepath.Base(want[0].name))
+	apart.Write(program, want[0].text)
+	apart.Must(os.Chmod(program, 0o755))
+	for _, args := range [][]string{{"--version"}, {"now", "--home", filepath.Join(work, "home")}, {"rehearse", "--plain", "--speed", "max"}} {
+		output(program, args...)
 	}
 	return "run here", nil
 }
 
-// unpack is the files of an archive by their names.
-func unpack(path string) (map[string][]byte, error) {
+// unzipped is the files of an archive by their names.
+func unzipped(path string) map[string][]byte {
 	out := map[string][]byte{}
-	if strings.HasSuffix(path, ".zip") {
-		r, err := zip.OpenReader(path)
-		if err != nil {
-			return nil, err
-		}
-		defer r.Close()
-		for _, f := range r.File {
-			in, err := f.Open()
-			if err != nil {
-				return nil, err
-			}
-			text, err := io.ReadAll(in)
-			in.Close()
-			if err != nil {
-				return nil, err
-			}
-			out[f.Name] = text
-		}
-		return out, nil
+	r := apart.Got(zip.OpenReader(path))
+	defer r.Close()
+	for _, f := range r.File {
+		out[f.Name] = apart.Got(io.ReadAll(apart.Got(f.Open())))
 	}
-	in, err := os.Open(path)
-	if err != nil {
-		return nil, err
-	}
+	return out
+}
+
+// untarred is the same.
+func untarred(path string) map[string][]byte {
+	out := map[string][]byte{}
+	in := apart.Got(os.Open(path))
 	defer in.Close()
-	z, err := gzip.NewReader(in)
-	if err != nil {
-		return nil, err
-	}
-	r := tar.NewReader(z)
+	r := tar.NewReader(apart.Got(gzip.NewReader(in)))
 	for {
 		h, err := r.Next()
 		if err == io.EOF {
-			return out, nil
+			return out
 		}
-		if err != nil {
-			return nil, err
-		}
-		if out[h.Name], err = io.ReadAll(r); err != nil {
-			return nil, err
-		}
+		apart.Must(err)
+		out[h.Name] = apart.Got(io.ReadAll(r))
 	}
 }

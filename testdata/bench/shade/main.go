@@ -86,22 +86,19 @@ import (
 func main() {
 	n := flag.Int("n", 300, "simulated vats a row")
 	flag.Parse()
-	apart.End("shade", tables(*n))
+	apart.Run("shade", func() bool {
+		tables(*n)
+		return false
+	})
 }
 
 // tables runs the test that prints them, and passes on what is not the test runner's own.
-func tables(n int) error {
+func tables(n int) {
 	begun := time.Now()
 	run := exec.Command("go", "test", "-count=1", "-timeout=0", "-v", "-run", "^TestTables$", "example.org/vatside/model/shade", "-args", fmt.Sprintf("-tables=%d", n))
 	run.Stderr = os.Stderr
-	out, err := run.StdoutPipe()
-	if err != nil {
-		return err
-	}
-	if err := run.Start(); err != nil {
-		return err
-	}
-	lines := bufio.NewScanner(out)
+	lines := bufio.NewScanner(apart.Got(run.StdoutPipe()))
+	apart.Must(run.Start())
 	for lines.Scan() {
 		line := lines.Text()
 		switch word, _, _ := strings.Cut(line, " "); {
@@ -110,9 +107,6 @@ func tables(n int) error {
 			fmt.Println(line)
 		}
 	}
-	if err := run.Wait(); err != nil {
-		return err
-	}
+	apart.Must(run.Wait())
 	fmt.Printf("\n%.0f s\n", time.Since(begun).Seconds())
-	return nil
 }

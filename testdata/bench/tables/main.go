@@ -23,28 +23,22 @@ func main() {
 	ph := flag.Float64("ph", 0, "pH in the table of °C; 0: the middle of the recipe's range")
 	fill := flag.String("fill", "60L", "liquor")
 	flag.Parse()
-	apart.End("tables", print(*seen, *strip, *fill, *ph))
+	apart.Run("tables", func() bool {
+		print(*seen, *strip, *fill, *ph)
+		return false
+	})
 }
 
-func print(words, strip, fill string, ph float64) error {
+func print(words, strip, fill string, ph float64) {
 	var s signs.Seen
-	var err error
 	if words != "" {
-		if s.Signs, err = signs.Parse(words); err != nil {
-			return err
-		}
+		s.Signs = apart.Got(signs.Parse(words))
 	}
 	if strip != "" {
-		t, err := quantity.ParseSpan(strip, quantity.Metric)
-		if err != nil {
-			return err
-		}
+		t := apart.Got(quantity.ParseSpan(strip, quantity.Metric))
 		s.Strip = &t
 	}
-	litres, err := quantity.ParseVolume(fill, quantity.Metric)
-	if err != nil {
-		return err
-	}
+	litres := apart.Got(quantity.ParseVolume(fill, quantity.Metric))
 	all := recipes.Builtin()
 	for _, r := range all {
 		fmt.Printf("\n%s, at %v, pH as read on paper\n", r.ID, r.Liquor.Aim)
@@ -66,18 +60,17 @@ func print(words, strip, fill string, ph float64) error {
 			return told(at, r, litres)
 		})
 	}
-	return nil
 }
 
 // rows prints a line for each run of equal answers.
 func rows(from, to, step float64, say func(float64) string) {
 	begin, last := from, say(from)
 	line := func(end float64) {
-		if begin == end {
-			fmt.Printf("  %11s  %s\n", fmt.Sprintf("%g", begin), last)
-		} else {
-			fmt.Printf("  %11s  %s\n", fmt.Sprintf("%g to %g", begin, end), last)
+		span := fmt.Sprintf("%g", begin)
+		if begin != end {
+			span = fmt.Sprintf("%g to %g", begin, end)
 		}
+		fmt.Printf("  %11s  %s\n", span, last)
 	}
 	for v := from + step; v <= to+1e-9; v += step {
 		if now := say(v); now != last {

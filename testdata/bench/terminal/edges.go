@@ -7,6 +7,8 @@ import (
 	"strings"
 	"sync"
 	"time"
+
+	"example.org/vatside/testdata/bench/internal/apart"
 )
 
 // edge is one thing that a terminal may do to the program, or the program to its terminal.
@@ -60,48 +62,28 @@ func groups() (all []string) {
 }
 
 // choose gives the edges of some groups, with commas; none: all.
-func choose(only string) (chosen []edge, err error) {
+func choose(only string) []edge {
 	if only == "" {
-		return edges(), nil
+		return edges()
 	}
 	names := strings.Split(only, ",")
 	for _, name := range names {
 		if !slices.Contains(groups(), name) {
-			return nil, fmt.Errorf("there is no group %q of edges: %s", name, strings.Join(groups(), ", "))
+			apart.Must(fmt.Errorf("there is no group %q of edges: %s", name, strings.Join(groups(), ", ")))
 		}
 	}
-	for _, e := range edges() {
-		if slices.Contains(names, e.group) {
-			chosen = append(chosen, e)
-		}
-	}
-	return chosen, nil
+	return slices.DeleteFunc(edges(), func(e edge) bool { return !slices.Contains(names, e.group) })
 }
 
 // tried tries edges: first those that may stand beside others, so many at once, then those that may not. Mostly they wait.
 func (t *setup) tried(chosen []edge, beside int) (all []*try) {
-	queue := make(chan *try)
-	var wg sync.WaitGroup
-	for range beside {
-		wg.Go(func() {
-			for one := range queue {
-				one.do()
-			}
-		})
-	}
 	for _, e := range chosen {
-		if t.short && !e.brief {
-			continue
-		}
-		all = append(all, &try{setup: t, edge: e})
-	}
-	for _, one := range all {
-		if !one.alone {
-			queue <- one
+		if e.brief || !t.short {
+			all = append(all, &try{setup: t, edge: e})
 		}
 	}
-	close(queue)
-	wg.Wait()
+	waiting := slices.DeleteFunc(slices.Clone(all), func(one *try) bool { return one.alone })
+	apart.Together(beside, waiting, (*try).do)
 	for _, one := range all {
 		if one.alone {
 			one.do()
@@ -155,7 +137,7 @@ func table(all []*try) (bad bool) {
 
 // remains tells what a program that has ended left in its terminal.
 func (t *try) remains(s *seat) {
-	if left := leftIn(s); len(left) > 0 {
+	if left := s.Left(); len(left) > 0 {
 		t.bad("the terminal is left with %s", strings.Join(left, ", "))
 	}
 }

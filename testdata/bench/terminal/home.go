@@ -29,7 +29,6 @@ type home struct {
 func (t *setup) home(kind string) *home {
 	top := filepath.Join(t.work, fmt.Sprintf("home-%d", t.folders.Add(1)))
 	h := &home{t: t, dir: filepath.Join(top, "book"), state: filepath.Join(top, "state"), last: words.Blues}
-	apart.Must(os.MkdirAll(h.dir, 0o755))
 	apart.Must(os.MkdirAll(h.state, 0o755))
 	apart.Quiet(h.dir)
 	if kind == "" {
@@ -40,8 +39,7 @@ func (t *setup) home(kind string) *home {
 	}
 	d, name := apart.Open("soda-bin", kind, since)
 	h.day = filepath.Join(h.dir, "vats", "garden-bin", name+".toml")
-	apart.Must(os.MkdirAll(filepath.Dir(h.day), 0o755))
-	apart.Must(os.WriteFile(h.day, d.Text(), 0o644))
+	apart.Write(h.day, d.Text())
 	return h
 }
 
@@ -87,9 +85,7 @@ var manner = tty.Manner{Answers: tty.Xterm}
 func (h *home) sit(args ...string) *seat { return h.sitAt(h.command(h.t.program, args...), manner) }
 
 func (h *home) sitAt(cmd *exec.Cmd, m tty.Manner) *seat {
-	s, err := tty.StartIn(cmd, cols, rows, m)
-	apart.Must(err)
-	return &seat{s, h}
+	return &seat{apart.Got(tty.StartIn(cmd, cols, rows, m)), h}
 }
 
 // patience is how long anything may take that has no limit of its own, on a busy machine.
@@ -153,16 +149,10 @@ func masked(text string) string {
 // differs shows the first line in which two screens differ.
 func differs(got, want string) string {
 	g, w := strings.Split(got, "\n"), strings.Split(want, "\n")
-	for i := range max(len(g), len(w)) {
-		var a, b string
-		if i < len(g) {
-			a = g[i]
-		}
-		if i < len(w) {
-			b = w[i]
-		}
-		if a != b {
-			return fmt.Sprintf("line %d is %q, not %q", i+1, strings.TrimSpace(a), strings.TrimSpace(b))
+	g, w = append(g, make([]string, max(0, len(w)-len(g)))...), append(w, make([]string, max(0, len(g)-len(w)))...)
+	for i := range g {
+		if g[i] != w[i] {
+			return fmt.Sprintf("line %d is %q, not %q", i+1, strings.TrimSpace(g[i]), strings.TrimSpace(w[i]))
 		}
 	}
 	return "they are the same"

@@ -2,11 +2,9 @@ package main
 
 import (
 	"fmt"
-	"os"
-	"path/filepath"
-	"strconv"
 	"time"
 
+	"example.org/vatside/testdata/bench/internal/apart"
 	"example.org/vatside/testdata/bench/internal/tty"
 	"example.org/vatside/testdata/bench/words"
 )
@@ -44,12 +42,12 @@ func (t *setup) hour(s subject, long time.Duration) (bad bool) {
 			}
 		}
 		u, err := used(pid)
-		status, statusErr := os.ReadFile(filepath.Join("/proc", strconv.Itoa(pid), "status"))
-		if err != nil || statusErr != nil {
-			fmt.Println("the program has gone")
+		if err != nil {
+			fmt.Println(err)
 			return true
 		}
-		memory, threads := float64(field(string(status), "VmRSS:"))/1024, field(string(status), "Threads:") // from KiB
+		status := fmt.Sprintf("/proc/%d/status", pid)
+		memory, threads := float64(apart.Field(status, "VmRSS"))/1024, apart.Field(status, "Threads") // from KiB
 		if tenth == 1 {
 			firstMemory, firstThreads = memory, threads
 		}

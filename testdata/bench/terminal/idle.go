@@ -10,6 +10,7 @@ import (
 	"sync/atomic"
 	"time"
 
+	"example.org/vatside/testdata/bench/internal/apart"
 	"example.org/vatside/testdata/bench/internal/tty"
 	"example.org/vatside/testdata/bench/words"
 )
@@ -65,22 +66,27 @@ func (t *setup) idles(all *costs, long time.Duration) {
 			all.miss(r.s, "%s could not be measured", r.i.name)
 			continue
 		}
-		limits := [5]float64{asBare, 1.5, 500, 30, 0}
-		if !r.i.running {
-			limits = [5]float64{0, 0, 0, 30, 0.1}
-		}
-		put := func(what, unit string, limit, value float64) {
-			all.put(r.i.name+": "+what, unit, limit, r.s, value, fmt.Sprintf("%.4g", value))
-		}
 		seconds := long.Seconds()
 		if r.s.kind == bare {
 			all.bare = float64(r.u.switches) / seconds
 		}
-		put("wake-ups", "/s", limits[0], float64(r.u.switches)/seconds)
-		put("moments awake", "/s", limits[4], float64(r.u.moments)/seconds)
-		put("processor", "s/h", limits[1], r.u.cpu.Seconds()/seconds*3600)
-		put("written", "B/s", limits[2], float64(r.u.written)/seconds)
-		put("memory", "MB", limits[3], r.u.memory)
+		for _, f := range []struct {
+			what, unit     string
+			value          float64
+			running, still float64 // limits
+		}{
+			{"wake-ups", "/s", float64(r.u.switches) / seconds, asBare, 0},
+			{"moments awake", "/s", float64(r.u.moments) / seconds, 0, 0.1},
+			{"processor", "s/h", r.u.cpu.Seconds() / seconds * 3600, 1.5, 0},
+			{"written", "B/s", float64(r.u.written) / seconds, 500, 0},
+			{"memory", "MB", r.u.memory, 30, 30},
+		} {
+			limit := f.still
+			if r.i.running {
+				limit = f.running
+			}
+			all.put(r.i.name+": "+f.what, f.unit, limit, r.s, f.value, fmt.Sprintf("%.4g", f.value))
+		}
 	}
 }
 
@@ -133,15 +139,12 @@ func used(pid int) (u usage, err error) {
 		return u, fmt.Errorf("the process %d has gone", pid)
 	}
 	for _, task := range tasks {
-		status, err := os.ReadFile(filepath.Join(task, "status"))
+		sched, err := os.ReadFile(filepath.Join(task, "schedstat"))
 		if err != nil {
 			continue // the thread has ended
 		}
-		u.switches += field(string(status), "voluntary_ctxt_switches:") + field(string(status), "nonvoluntary_ctxt_switches:")
-		sched, err := os.ReadFile(filepath.Join(task, "schedstat"))
-		if err != nil {
-			return u, err
-		}
+		status := filepath.Join(task, "status")
+		u.switches += apart.Field(status, "voluntary_ctxt_switches") + apart.Field(status, "nonvoluntary_ctxt_switches")
 		ran, _, _ := strings.Cut(string(sched), " ")
 		ns, err := strconv.ParseInt(ran, 10, 64)
 		if err != nil {
@@ -149,18 +152,6 @@ func used(pid int) (u usage, err error) {
 		}
 		u.cpu += time.Duration(ns)
 	}
-	status, err := os.ReadFile(filepath.Join(root, "status"))
-	u.memory = float64(field(string(status), "VmHWM:")) / 1024 // from KiB
-	return u, err
-}
-
-// field is a number in a status file of /proc; 0 if it is not there.
-func field(status, name string) int64 {
-	for line := range strings.Lines(status) {
-		if rest, ok := strings.CutPrefix(line, name); ok {
-			n, _ := strconv.ParseInt(strings.Fields(rest)[0], 10, 64)
-			return n
-		}
-	}
-	return 0
+	u.memory = float64(apart.Field(filepath.Join(root, "status"), "VmHWM")) / 1024 // from KiB
+	return u, nil
 }

@@ -15,31 +15,27 @@ import (
 // taps measures the time from a key to its first byte on the terminal and to what it does being shown.
 func (t *setup) taps(all *costs, keys int) {
 	for _, s := range all.subjects {
-		switch s.kind {
-		case bubble:
-			e, h := &ear{}, t.home("")
-			seat := h.sitAt(s.command(h), tty.Manner{Answers: tty.Xterm, Heard: e.heard})
-			if seat.shows(patience, "left") {
-				all.tapped("a help page on and off", s, e.tap(seat, keys, has("MARK"), "x", "x"))
-			} else {
-				all.miss(s, "it shows no countdown")
-			}
-			seat.Kill()
-		case vat:
-			e, h := &ear{}, t.home(words.Resting)
-			seat := h.sitAt(s.command(h), tty.Manner{Answers: tty.Xterm, Heard: e.heard})
-			if seat.day() {
-				all.tapped("a help page on and off", s, e.tap(seat, keys, has(words.HelpFoot), "?", "?"))
-			} else {
-				all.miss(s, "the day did not open")
-			}
+		if s.kind == bare {
+			continue
+		}
+		e, h := &ear{}, t.home(map[kind]string{vat: words.Resting}[s.kind])
+		seat := h.sitAt(s.command(h), tty.Manner{Answers: tty.Xterm, Heard: e.heard})
+		switch {
+		case s.kind == bubble && seat.shows(patience, "left"):
+			all.tapped("a help page on and off", s, e.tap(seat, keys, has("MARK"), "x", "x"))
+		case s.kind == bubble:
+			all.miss(s, "it shows no countdown")
+		case !seat.day():
+			all.miss(s, "the day did not open")
+		default:
+			all.tapped("a help page on and off", s, e.tap(seat, keys, has(words.HelpFoot), "?", "?"))
 			if seat.Type("l"); seat.shows(patience, words.LogTitle) && seat.settles() {
 				all.tapped("up and down in a list", s, e.tap(seat, keys, marked, "\x1b[A", "\x1b[B"))
 			} else {
 				all.miss(s, "the log did not open")
 			}
-			seat.Kill()
 		}
+		seat.Kill()
 	}
 }
 

@@ -9,6 +9,7 @@ import (
 	"time"
 
 	"example.org/vatside/testdata/bench/internal/apart"
+	"example.org/vatside/testdata/bench/internal/tty"
 	"example.org/vatside/testdata/bench/words"
 )
 
@@ -93,14 +94,7 @@ func (t *try) tmux() {
 		}
 		return string(out)
 	}
-	await := func(limit time.Duration, holds func() bool) bool {
-		for end := time.Now().Add(limit); time.Now().Before(end); time.Sleep(20 * time.Millisecond) {
-			if holds() {
-				return true
-			}
-		}
-		return false
-	}
+	await := func(limit time.Duration, holds func() bool) bool { return tty.Await(limit, nil, holds) }
 	there := func(file string) func() bool {
 		return func() bool { _, err := os.Stat(filepath.Join(h.state, file)); return err == nil }
 	}
@@ -118,7 +112,7 @@ func (t *try) tmux() {
 	}
 	ask("set-option", "-g", "status", "off")
 	was := modes()
-	apart.Must(os.WriteFile(filepath.Join(h.state, "go"), nil, 0o644))
+	apart.Write(filepath.Join(h.state, "go"), nil)
 	if !await(patience, func() bool { return strings.Contains(shown(), words.OpenDay) }) {
 		t.bad("the home is not shown: %s", firstLine(shown()))
 		return
@@ -145,11 +139,8 @@ func (t *try) tmux() {
 	if now := modes(); now != was {
 		t.bad("the terminal is left as %q, it was %q", strings.TrimSpace(now), strings.TrimSpace(was))
 	}
-	before, err := os.ReadFile(filepath.Join(h.state, "before"))
-	apart.Must(err)
-	after, err := os.ReadFile(filepath.Join(h.state, "after"))
-	apart.Must(err)
-	if string(before) != string(after) {
-		t.bad("stty -a says after it: %s", differs(string(after), string(before)))
+	settings := func(when string) string { return string(apart.Got(os.ReadFile(filepath.Join(h.state, when)))) }
+	if now, was := settings("after"), settings("before"); now != was {
+		t.bad("stty -a says after it: %s", differs(now, was))
 	}
 }

@@ -14,7 +14,6 @@
 package main
 
 import (
-	"errors"
 	"flag"
 	"fmt"
 	"os"
@@ -81,86 +80,57 @@ func main() {
 		fmt.Fprintln(os.Stderr, "terminal: -n and -keys are at least 1, -for at least 1s")
 		os.Exit(2)
 	}
-	bad, err := t.run(c, flag.Args())
-	if err != nil {
-		fmt.Fprintln(os.Stderr, "terminal:", err)
-	}
-	if err != nil || bad {
-		os.Exit(1)
-	}
+	apart.Run("terminal", func() bool { return t.run(c, flag.Args()) })
 }
 
-func (t *setup) run(c choice, programs []string) (bad bool, err error) {
-	if t.work, err = apart.Folder("vatside-terminal-", os.RemoveAll); err != nil {
-		return false, err
-	}
-	defer func() { err = errors.Join(err, os.RemoveAll(t.work)) }()
+func (t *setup) run(c choice, programs []string) (bad bool) {
+	work, done := apart.Folder("vatside-terminal-", os.RemoveAll)
+	defer done()
+	t.work = work
 	t.wakers()
 	if len(programs) == 0 {
 		programs = []string{"."}
 	}
-	subjects, err := t.subjects(programs)
-	if err != nil {
-		return false, err
-	}
+	subjects := t.subjects(programs)
 	t.program = subjects[len(subjects)-len(programs)].path
 	if c.hour {
-		return t.hour(subjects[len(subjects)-1], c.idle), nil
+		return t.hour(subjects[len(subjects)-1], c.idle)
 	}
 	if c.cost {
 		bad = t.costs(c, subjects)
 	}
 	if c.edges {
-		chosen, err := choose(c.only)
-		if err != nil {
-			return false, err
-		}
+		var err error
 		if t.faulty, err = t.build("vatside-faults", "example.org/vatside", "-tags", "faults"); err != nil {
 			fmt.Fprintln(os.Stderr, "terminal: no panics are tried:", err)
 		}
-		bad = table(t.tried(chosen, 4)) || bad
+		bad = table(t.tried(choose(c.only), 4)) || bad
 	}
-	return bad, nil
+	return bad
 }
 
 // wakers puts a stand-in of systemd-inhibit into a folder of its own: it keeps nothing awake, and runs as long as the program does.
 func (t *setup) wakers() {
 	t.tools = filepath.Join(t.work, "tools")
-	apart.Must(os.MkdirAll(t.tools, 0o755))
-	apart.Must(os.WriteFile(filepath.Join(t.tools, "systemd-inhibit"), []byte("#!/bin/sh\nexec cat\n"), 0o755))
+	apart.Tool(t.tools, "systemd-inhibit", "exec cat")
 }
 
 // subjects are the programs whose costs are measured: those to compare with come first.
-func (t *setup) subjects(programs []string) (all []subject, err error) {
-	add := func(kind kind, name, path string) { all = append(all, subject{kind, name, path}) }
-	for _, s := range []struct {
-		kind kind
-		name string
-		pkg  string
-	}{{bare, "bare loop", "bare"}, {bubble, "bubbletea", "plainbubble"}} {
-		path, err := t.build(s.pkg, "example.org/vatside/testdata/bench/terminal/"+s.pkg)
-		if err != nil {
-			return nil, err
-		}
-		add(s.kind, s.name, path)
-	}
+func (t *setup) subjects(programs []string) []subject {
+	own := func(name, pkg string) string { return apart.Got(t.build(name, "example.org/vatside"+pkg)) }
+	const here = "/testdata/bench/terminal/"
+	all := []subject{{bare, "bare loop", own("bare", here+"bare")}, {bubble, "bubbletea", own("plainbubble", here+"plainbubble")}}
 	for _, p := range programs {
-		name, path := filepath.Base(p), p
+		s := subject{vat, filepath.Base(p), apart.Got(filepath.Abs(p))}
 		if p == "." {
-			name = "vatside"
-			path, err = t.build("vatside", "example.org/vatside")
-		} else {
-			path, err = filepath.Abs(p)
+			s.name, s.path = "vatside", own("vatside", "")
 		}
-		if err != nil {
-			return nil, err
+		if slices.ContainsFunc(all, func(other subject) bool { return other.name == s.name }) {
+			s.name = p // two builds of one name
 		}
-		if slices.ContainsFunc(all, func(s subject) bool { return s.name == name }) {
-			name = p // two builds of one name
-		}
-		add(vat, name, path)
+		all = append(all, s)
 	}
-	return all, nil
+	return all
 }
 
 // build builds a package of the module, as the README makes the program.

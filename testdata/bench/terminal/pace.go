@@ -91,6 +91,15 @@ func (t *try) slow(pace int, long time.Duration) {
 	t.leave(s, mostEnd)
 }
 
+// reads has the terminal read at a pace, and has more written than the system keeps for it.
+func (s *seat) reads(pace int) {
+	s.Pace(pace)
+	for range 40 {
+		s.Type("?")
+		time.Sleep(10 * time.Millisecond)
+	}
+}
+
 // stopped plays a rehearsal on a terminal that stops to read: the day goes on, on disk too, and the screen is right afterwards.
 func (t *try) stopped() {
 	h := t.home("")
@@ -100,11 +109,7 @@ func (t *try) stopped() {
 		t.bad("no rehearsal began: %s", firstLine(s.Text()))
 		return
 	}
-	s.Pace(tty.Stopped)
-	for range 40 { // more than the system keeps for a terminal
-		s.Type("?")
-		time.Sleep(10 * time.Millisecond)
-	}
+	s.reads(tty.Stopped)
 	was := h.events()
 	time.Sleep(5 * time.Second)
 	if n := h.events() - was; n > 0 {
@@ -126,11 +131,7 @@ func (t *try) endStopped() {
 	if !t.opens(s) {
 		return
 	}
-	s.Pace(tty.Stopped)
-	for range 40 {
-		s.Type("?")
-		time.Sleep(10 * time.Millisecond)
-	}
+	s.reads(tty.Stopped)
 	begun := time.Now()
 	apart.Must(s.Cmd.Process.Signal(syscall.SIGTERM))
 	code, over := s.Ended(patience)

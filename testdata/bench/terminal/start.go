@@ -5,6 +5,7 @@ import (
 	"strings"
 	"time"
 
+	"example.org/vatside/model/wording"
 	"example.org/vatside/testdata/bench/internal/apart"
 	"example.org/vatside/testdata/bench/internal/tty"
 	"example.org/vatside/testdata/bench/words"
@@ -24,8 +25,7 @@ func (t *setup) starts(all *costs, runs int) {
 		answers []tty.Answer
 		open    bool
 	}{{"empty home, answering terminal", tty.Xterm, false}, {"empty home, silent terminal", nil, false}, {"open day, answering terminal", tty.Xterm, true}, {"open day, silent terminal", nil, true}} {
-		type times struct{ first, frame, whole []time.Duration }
-		of := map[string]*times{}
+		of := map[string][]onset{}
 		for run := range runs + 1 {
 			for _, s := range all.subjects {
 				if k.open && s.kind != vat {
@@ -36,33 +36,28 @@ func (t *setup) starts(all *costs, runs int) {
 					kind, awaited = words.Resting, words.VatRests
 				}
 				o, ok := s.start(t.home(kind), tty.Manner{Answers: k.answers}, awaited, k.open)
-				switch {
-				case !ok:
+				if !ok {
 					all.miss(s, "%s: %q was not shown", k.name, awaited)
-				case run > 0:
-					if of[s.name] == nil {
-						of[s.name] = &times{}
-					}
-					m := of[s.name]
-					m.first, m.frame, m.whole = append(m.first, o.first), append(m.frame, o.frame), append(m.whole, o.whole)
+				} else if run > 0 {
+					of[s.name] = append(of[s.name], o)
 				}
 			}
 		}
 		for _, s := range all.subjects {
-			m := of[s.name]
-			if m == nil {
-				continue
+			put := func(what string, limit float64, of []onset, time func(onset) time.Duration) {
+				if len(of) > 0 {
+					value, text := spread(wording.Each(of, time))
+					all.put(k.name+": "+what, "ms", limit, s, value, text)
+				}
 			}
-			put := func(what string, limit float64, times []time.Duration) {
-				value, text := spread(times)
-				all.put(k.name+": "+what, "ms", limit, s, value, text)
-			}
-			put("first byte", 0, m.first)
+			put("first byte", 0, of[s.name], func(o onset) time.Duration { return o.first })
+			frame := "first frame"
 			if k.open {
-				put("its call", 8, m.frame)
-				put("whole", 25, m.whole)
-			} else {
-				put("first frame", 8, m.frame)
+				frame = "its call"
+			}
+			put(frame, 8, of[s.name], func(o onset) time.Duration { return o.frame })
+			if k.open {
+				put("whole", 25, of[s.name], func(o onset) time.Duration { return o.whole })
 			}
 		}
 	}

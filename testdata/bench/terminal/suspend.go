@@ -56,11 +56,8 @@ func (t *try) atShell(shell []string) (s *seat, pid int, ok bool) {
 		return s, 0, false
 	}
 	shellPid := s.Cmd.Process.Pid
-	children, err := os.ReadFile(fmt.Sprintf("/proc/%d/task/%d/children", shellPid, shellPid))
-	apart.Must(err)
-	pid, err = strconv.Atoi(strings.Fields(string(children) + " 0")[0])
-	apart.Must(err)
-	return s, pid, true
+	children := apart.Got(os.ReadFile(fmt.Sprintf("/proc/%d/task/%d/children", shellPid, shellPid)))
+	return s, apart.Got(strconv.Atoi(strings.Fields(string(children) + " 0")[0])), true
 }
 
 // away ends the program that a shell started, and the shell.

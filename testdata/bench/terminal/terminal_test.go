@@ -28,24 +28,6 @@ func TestEdges(t *testing.T) {
 	}
 }
 
-// What an output leaves behind is told.
-func TestLeftBy(t *testing.T) {
-	for out, want := range map[string]string{
-		"one\r\n\x1b[1;31mtwo\x1b[0m": "",
-		"\x1b[?1049h\x1b[?25l\x1b[?1002;1006h\x1b[22;2t\x1b]2;lift A1\a\x1b[23;2t\x1b[?1006;1002l\x1b[?25h\x1b[?1049l": "",
-		"\x1b[?1049h\x1b[?1004h\x1b[?2026h":                                      "a frame that is not closed, alternate screen, reports of the focus",
-		"\x1b[?25l\x1b[?25h\x1b[?7l\x1b[4mx":                                     "colours, lines that do not wrap",
-		"\x1b]0;lift A1\x1b\\\x1b[2;20r\x1b[>1u\x1b=\x1b[3 q":                    "its title, keypad of applications, scrolling rows, shape of the cursor, the kitty keyboard",
-		"\x1b]0;lift A1\x1b\\\x1b[2;20r\x1b[>1u\x1b=\x1b[r\x1b[<u\x1b>\x1b]0;\a": "",
-	} {
-		left := leftBy(out)
-		slices.Sort(left)
-		if got := strings.Join(left, ", "); got != want {
-			t.Errorf("%q: %s, not %s", out, got, want)
-		}
-	}
-}
-
 // Each way for a reply to come is all of it.
 func TestWays(t *testing.T) {
 	const reply = "\x1b[24;80R"

@@ -6,50 +6,33 @@ import (
 	"io"
 	"math"
 	"slices"
-	"syscall"
-	"time"
 
 	"example.org/vatside/model/load"
 	"example.org/vatside/model/quantity"
+	"example.org/vatside/testdata/bench/internal/apart"
 )
 
 // measure writes a line a figure: what is measured, the day, and the figures, parted by semicolons. It uses only what both
 // the planner of before and that of now have.
-func measure(w io.Writer, what string, effort int) error {
+func measure(w io.Writer, what string, effort int) {
 	for _, part := range []struct {
 		name string
-		run  func(io.Writer) error
-	}{{"gap", func(w io.Writer) error { return gaps(w, effort) }}, {"fair", fairness}, {"tires", tiring}, {"replan", replans}} {
+		run  func(io.Writer)
+	}{{"gap", func(w io.Writer) { gaps(w, effort) }}, {"fair", fairness}, {"tires", tiring}, {"replan", replans}} {
 		if what == "" || what == part.name {
-			if err := part.run(w); err != nil {
-				return err
-			}
+			part.run(w)
 		}
 	}
-	return nil
-}
-
-// cpu is the processor time of the program so far.
-func cpu() time.Duration {
-	var r syscall.Rusage
-	if syscall.Getrusage(syscall.RUSAGE_SELF, &r) != nil {
-		return 0
-	}
-	return time.Duration(r.Utime.Nano() + r.Stime.Nano())
 }
 
 // gaps are the days of eight families: last lift, bound, processor time.
-func gaps(w io.Writer, effort int) error {
+func gaps(w io.Writer, effort int) {
 	for _, d := range days() {
 		d.limits.Effort = effort
-		begun := cpu()
-		p, err := load.Make(d.pieces, d.limits)
-		if err != nil {
-			return err
-		}
-		fmt.Fprintf(w, "gap;%s;%.2f;%.2f;%.1f\n", d.name, p.Makespan.Minutes(), p.Bound.Minutes(), (cpu()-begun).Seconds()*1000)
+		begun := apart.Processor()
+		p := apart.Got(load.Make(d.pieces, d.limits))
+		fmt.Fprintf(w, "gap;%s;%.2f;%.2f;%.1f\n", d.name, p.Makespan.Minutes(), p.Bound.Minutes(), (apart.Processor()-begun).Seconds()*1000)
 	}
-	return nil
 }
 
 // class is a workshop: a piece a person, wishes from pale to dark.
@@ -70,13 +53,10 @@ const promised = 2
 // fairness is measured on twelve classes with fair turns: by when everybody had the first dip, wishes of one and two dips left
 // out; the longest wait; the least and the most that one waits in all; and the spread of each one's share of own dips, as its
 // mean deviation over the day.
-func fairness(w io.Writer) error {
+func fairness(w io.Writer) {
 	for n, people := range []int{6, 8, 8, 10, 10, 12, 12, 12, 16, 16, 20, 24} {
 		pieces := class(people, 77+n)
-		p, err := load.Make(pieces, load.Limits{Capacity: 1500, Hands: 1 + n%3, Fair: true, Rest: rest})
-		if err != nil {
-			return err
-		}
+		p := apart.Got(load.Make(pieces, load.Limits{Capacity: 1500, Hands: 1 + n%3, Fair: true, Rest: rest}))
 		dips := map[string]int{}
 		for _, x := range pieces {
 			dips[x.Tag] = x.Dips
@@ -116,11 +96,10 @@ func fairness(w io.Writer) error {
 		fmt.Fprintf(w, "fair;%d people, %d pairs, %d;%.1f;%.1f;%.1f;%.1f;%.3f;%.1f\n", people, 1+n%3, n, first.Minutes(), longest.Minutes(),
 			least.Minutes(), most.Minutes(), spread/float64(moments), p.Makespan.Minutes())
 	}
-	return nil
 }
 
 // tiring are forty days with less indigo than they take: the last lift, that of the same day without a balance, weak dips.
-func tiring(w io.Writer) error {
+func tiring(w io.Writer) {
 	for day := range 40 {
 		n := next(day + 500)
 		var pieces []load.Piece
@@ -136,25 +115,21 @@ func tiring(w io.Writer) error {
 			pieces = append(pieces, p)
 		}
 		l := load.Limits{Capacity: 1500, Hands: n.in(1, 3), Rest: rest}
-		without, err := load.Make(pieces, l)
-		if err != nil {
-			return err
-		}
+		without := apart.Got(load.Make(pieces, l))
 		l.Indigo = load.Indigo{Holds: quantity.Grams(takes * float64(n.in(70, 98)) / 100), Floor: 2}
-		with, err := load.Make(pieces, l)
-		if err != nil {
-			return err
-		}
+		with := apart.Got(load.Make(pieces, l))
 		fmt.Fprintf(w, "tires;%d;%.1f;%.1f;%d\n", day, with.Makespan.Minutes(), without.Makespan.Minutes(), with.Weak)
 	}
-	return nil
 }
 
 // went is a day as it goes: when each dip was lowered and lifted.
-type went struct{ in, lifted []quantity.Span }
+type went struct {
+	in, lifted []quantity.Span
+	vat        int // of the last
+}
 
 // standing is where the pieces are now.
-func standing(pieces []load.Piece, days map[string]*went, vats map[string]int, now quantity.Span) []load.PieceState {
+func standing(pieces []load.Piece, days map[string]*went, now quantity.Span) []load.PieceState {
 	var out []load.PieceState
 	for _, x := range pieces {
 		s := load.PieceState{Tag: x.Tag}
@@ -163,7 +138,7 @@ func standing(pieces []load.Piece, days map[string]*went, vats map[string]int, n
 			if d.lifted[n-1] <= now {
 				s.Dips, s.Where, s.Since = n, load.Airing, d.lifted[n-1]
 			} else {
-				s.Dips, s.Where, s.Since, s.Vat = n-1, load.InVat, d.in[n-1], vats[x.Tag]
+				s.Dips, s.Where, s.Since, s.Vat = n-1, load.InVat, d.in[n-1], d.vat
 			}
 		}
 		out = append(out, s)
@@ -173,7 +148,7 @@ func standing(pieces []load.Piece, days map[string]*went, vats map[string]int, n
 
 // replans lets whole days go with lateness: every third lowering comes 1 to 6 min late, and after each the rest is planned anew.
 // It counts the replans that change one of the next two calls, the dips that change places, and the mean shift.
-func replans(w io.Writer) error {
+func replans(w io.Writer) {
 	sizes := [][3]int{{8, 4, 1}, {10, 5, 2}, {12, 6, 3}, {12, 6, 2}, {16, 5, 3}, {24, 4, 3}}
 	for n, size := range slices.Concat(sizes, sizes, sizes[:4]) {
 		pieces := class(size[0], 900+n)
@@ -182,13 +157,10 @@ func replans(w io.Writer) error {
 		}
 		l := load.Limits{Capacity: 1500, Hands: size[2], Rest: rest, Worth: minutes(5), Fair: (n+n/6)%2 == 1}
 		handling := load.UsualHandling()
-		p, err := load.Make(pieces, l)
-		if err != nil {
-			return err
-		}
+		p := apart.Got(load.Make(pieces, l))
 		first := p.Makespan
 		dice := next(4000 + n)
-		days, vats := map[string]*went{}, map[string]int{}
+		days := map[string]*went{}
 		byTag := map[string]load.Piece{}
 		for _, x := range pieces {
 			days[x.Tag], byTag[x.Tag] = &went{}, x
@@ -210,13 +182,9 @@ func replans(w io.Writer) error {
 			form := cmp.Or(x.Form, load.Cloth)
 			in := now + handling[form]
 			d := days[r.Tag]
-			d.in, d.lifted = append(d.in, in), append(d.lifted, in+x.Dip+handling[form])
-			vats[r.Tag] = r.Vat
+			d.in, d.lifted, d.vat = append(d.in, in), append(d.lifted, in+x.Dip+handling[form]), r.Vat
 			last = max(last, in+x.Dip+handling[form])
-			q, err := p.Replan(now, standing(pieces, days, vats, now), pieces, l)
-			if err != nil {
-				return err
-			}
+			q := apart.Got(p.Replan(now, standing(pieces, days, now), pieces, l))
 			before, after := ahead[1:], coming(q)
 			all++
 			for k := range min(2, len(before), len(after)) {
@@ -238,7 +206,6 @@ func replans(w io.Writer) error {
 		}
 		fmt.Fprintf(w, "replan;%d×%d, %d pairs;%d;%d;%d;%.2f;%.1f;%.1f\n", size[0], size[1], size[2], all, changed, places, shift/float64(max(1, dips)), first.Minutes(), last.Minutes())
 	}
-	return nil
 }
 
 // coming are the dips that are still to be lowered.

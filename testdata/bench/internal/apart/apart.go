@@ -8,33 +8,55 @@ import (
 	"os/signal"
 	"path/filepath"
 	"slices"
+	"strconv"
 	"strings"
+	"sync"
 	"syscall"
 	"time"
 
 	"example.org/vatside/testdata/bench/days"
 )
 
+// A failure is what Must ends a bench with.
+type failure struct{ error }
+
 // Must ends the bench where its own machine fails it.
 func Must(err error) {
 	if err != nil {
-		panic(err)
+		panic(failure{err})
 	}
 }
 
-// End ends the bench of a name with 1 where it failed.
-func End(name string, err error) {
-	if err != nil {
-		fmt.Fprintf(os.Stderr, "%s: %v\n", name, err)
+// Got is a value without which the bench ends.
+func Got[T any](v T, err error) T {
+	Must(err)
+	return v
+}
+
+// Run runs the bench of a name. The program ends with 1 where something is bad, or where Must has ended the bench, which is told.
+func Run(name string, bench func() (bad bool)) {
+	if run(name, bench) {
 		os.Exit(1)
 	}
 }
 
-// Folder is a new folder. It is taken away by sweep, which the caller calls at the end, and which a signal to end calls too.
-func Folder(name string, sweep func(dir string) error) (dir string, err error) {
-	if dir, err = os.MkdirTemp("", name); err != nil {
-		return "", err
-	}
+func run(name string, bench func() bool) (bad bool) {
+	defer func() {
+		switch r := recover().(type) {
+		case nil:
+		case failure:
+			fmt.Fprintf(os.Stderr, "%s: %v\n", name, r.error)
+			bad = true
+		default:
+			panic(r)
+		}
+	}()
+	return bench()
+}
+
+// Folder is a new folder, and what takes it away at the end: sweep, which a signal to end calls too.
+func Folder(name string, sweep func(dir string) error) (dir string, done func()) {
+	dir = Got(os.MkdirTemp("", name))
 	ended := make(chan os.Signal, 1)
 	signal.Notify(ended, os.Interrupt, syscall.SIGTERM)
 	go func() {
@@ -42,7 +64,57 @@ func Folder(name string, sweep func(dir string) error) (dir string, err error) {
 		_ = sweep(dir)
 		os.Exit(1)
 	}()
-	return dir, nil
+	return dir, func() { Must(sweep(dir)) }
+}
+
+// Write writes a file of a bench, and the folders that it lies in.
+func Write(path string, text []byte) {
+	Must(os.MkdirAll(filepath.Dir(path), 0o755))
+	Must(os.WriteFile(path, text, 0o644))
+}
+
+// Tool writes a program of a line of shell into a folder.
+func Tool(dir, name, does string) {
+	path := filepath.Join(dir, name)
+	Write(path, []byte("#!/bin/sh\n"+does+"\n"))
+	Must(os.Chmod(path, 0o755))
+}
+
+// Together does something with each of some tries, so many at once: most of them wait.
+func Together[T any](atOnce int, tries []T, do func(T)) {
+	queue := make(chan T)
+	var wg sync.WaitGroup
+	for range atOnce {
+		wg.Go(func() {
+			for t := range queue {
+				do(t)
+			}
+		})
+	}
+	for _, t := range tries {
+		queue <- t
+	}
+	close(queue)
+	wg.Wait()
+}
+
+// Processor is the time that the program has had of any processor.
+func Processor() time.Duration {
+	var u syscall.Rusage
+	Must(syscall.Getrusage(syscall.RUSAGE_SELF, &u))
+	return time.Duration(u.Utime.Nano() + u.Stime.Nano())
+}
+
+// Field is a number in a status file of /proc, such as VmHWM: the most memory that was ever held, in KiB; 0 where it cannot be known.
+func Field(file, name string) int64 {
+	text, _ := os.ReadFile(file)
+	for line := range strings.Lines(string(text)) {
+		if rest, ok := strings.CutPrefix(line, name+":"); ok {
+			n, _ := strconv.ParseInt(strings.Fields(rest)[0], 10, 64)
+			return n
+		}
+	}
+	return 0
 }
 
 // Build builds a package, without the system's libraries, into a file.
@@ -71,36 +143,25 @@ func Env(state, zone string, more ...string) []string {
 
 // Quiet lets no machine sound in a home.
 func Quiet(home string) {
-	Must(os.WriteFile(filepath.Join(home, "settings.toml"), []byte("[sound]\nbell = false\ntone = false\nspeech = false\n"), 0o644))
+	Write(filepath.Join(home, "settings.toml"), []byte("[sound]\nbell = false\ntone = false\nspeech = false\n"))
 }
 
 // Written is the text of all days in a home.
 func Written(home string) string {
-	files, err := filepath.Glob(filepath.Join(home, "vats", "*", "*.toml"))
-	Must(err)
 	var all strings.Builder
-	for _, f := range files {
-		text, err := os.ReadFile(f)
-		Must(err)
-		all.Write(text)
+	for _, f := range Got(filepath.Glob(filepath.Join(home, "vats", "*", "*.toml"))) {
+		all.Write(Got(os.ReadFile(f)))
 	}
 	return all.String()
 }
 
 // Day is the text of a day of testdata/days.
 func Day(name string) []byte {
-	text, err := os.ReadFile(filepath.Join("testdata", "days", name+".toml"))
-	Must(err)
-	return text
+	return Got(os.ReadFile(filepath.Join("testdata", "days", name+".toml")))
 }
 
 // Open is such a day up to its last event of a kind, which was so long ago, and its name.
 func Open(name, kind string, ago time.Duration) (day days.Day, called string) {
-	day, err := days.Parse(Day(name)).Upto(kind)
-	Must(err)
-	zone, err := time.LoadLocation(Zone)
-	Must(err)
-	called, err = day.EndAt(time.Now().In(zone).Add(-ago))
-	Must(err)
-	return day, called
+	day = Got(days.Parse(Day(name)).Upto(kind))
+	return day, Got(day.EndAt(time.Now().In(Got(time.LoadLocation(Zone))).Add(-ago)))
 }

@@ -13,9 +13,8 @@ import (
 
 	"github.com/charmbracelet/x/term"
 	"github.com/creack/pty"
-	"golang.org/x/sys/unix"
 
-	"example.org/vatside/ui/terminal/emulator"
+	"example.org/vatside/testdata/bench/emulator"
 )
 
 // Session is a program in a terminal.
@@ -54,7 +53,7 @@ func StartIn(cmd *exec.Cmd, cols, rows int, m Manner) (*Session, error) {
 		Cmd: cmd, own: own, theirs: theirs, screen: emulator.New(cols, rows), read: make(chan struct{}), whole: make(chan struct{}), ended: make(chan struct{}), manner: m,
 	}
 	fail := func(err error) (*Session, error) { return nil, errors.Join(err, own.Close(), theirs.Close()) }
-	if err := setSize(own, cols, rows); err != nil {
+	if err := s.setSize(cols, rows); err != nil {
 		return fail(err)
 	}
 	if s.before, err = term.GetState(theirs.Fd()); err != nil {
@@ -89,17 +88,9 @@ func unblocked(f *os.File) (*os.File, error) {
 	return os.NewFile(uintptr(fd), f.Name()), nil
 }
 
-// setSize is pty.Setsize without os.File.Fd, which would make the file wait again.
-func setSize(f *os.File, cols, rows int) error {
-	conn, err := f.SyscallConn()
-	if err != nil {
-		return err
-	}
-	var set error
-	err = conn.Control(func(fd uintptr) {
-		set = unix.IoctlSetWinsize(int(fd), unix.TIOCSWINSZ, &unix.Winsize{Row: uint16(rows), Col: uint16(cols)})
-	})
-	return errors.Join(err, set)
+// setSize sets the size of the window.
+func (s *Session) setSize(cols, rows int) error {
+	return pty.Setsize(s.theirs, &pty.Winsize{Rows: uint16(rows), Cols: uint16(cols)}) // on ours it would make the file wait again
 }
 
 // piece is what one read gave.
@@ -169,7 +160,7 @@ func (s *Session) Resize(cols, rows int) {
 	s.mu.Lock()
 	s.screen.Resize(cols, rows)
 	s.mu.Unlock()
-	_ = setSize(s.own, cols, rows) // a closed terminal has none
+	_ = s.setSize(cols, rows) // a closed terminal has none
 }
 
 // Text is what the screen shows.
@@ -195,13 +186,24 @@ func (s *Session) Raw() string {
 
 // Await waits until something holds, and tells whether it did within a time and before the program ended.
 func (s *Session) Await(limit time.Duration, holds func() bool) bool {
+	return Await(limit, s.ended, func() bool {
+		select {
+		case <-s.ended:
+			s.settle()
+		default:
+		}
+		return holds()
+	})
+}
+
+// Await waits until something holds, and tells whether it did within a time and before the end; nil: there is none.
+func Await(limit time.Duration, ended <-chan struct{}, holds func() bool) bool {
 	for end := time.Now().Add(limit); ; {
 		if holds() {
 			return true
 		}
 		select {
-		case <-s.ended:
-			s.settle()
+		case <-ended:
 			return holds()
 		case <-time.After(10 * time.Millisecond):
 		}

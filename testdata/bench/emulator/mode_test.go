@@ -22,6 +22,13 @@ func TestSynchronised(t *testing.T) {
 	if x, y, shown := s.Cursor(); s.Text() != "two!\n\n" || s.Cell(3, 0).Attrs != Bold || x != 4 || y != 0 || shown {
 		t.Errorf("afterwards: %q, cursor %d %d %t", s.Text(), x, y, shown)
 	}
+	write(s, "\x1b[?20")
+	if s.Text() != "two!\n\n" {
+		t.Errorf("with half of the next: %q", s.Text())
+	}
+	if write(s, "26h\r\x1b[2Jthree"); s.Text() != "two!\n\n" {
+		t.Errorf("within it: %q", s.Text())
+	}
 	s = New(6, 1)
 	s.NoSync = true
 	write(s, "\x1b[?2026hone")
@@ -44,49 +51,11 @@ func TestTitle(t *testing.T) {
 	}
 }
 
-// Queries and their answers (ECMA-48 8.3.35 DSR, 8.3.24 DA; xterm, OSC 11, DECRQM, XTWINOPS 18). A silent terminal gives none.
-func TestReplies(t *testing.T) {
-	for out, want := range map[string]string{
-		"\x1b[5n":                      "\x1b[0n",
-		"\x1b[2;3H\x1b[6n":             "\x1b[2;3R",
-		"abcdef\x1b[6n":                "\x1b[1;6R",
-		"\x1b[2;3r\x1b[?6h\x1b[6n":     "\x1b[1;1R",
-		"\x1b[c":                       "\x1b[?62;22c",
-		"\x1b[0c":                      "\x1b[?62;22c",
-		"\x1b[?2026$p":                 "\x1b[?2026;2$y",
-		"\x1b[?2026h\x1b[?2026$p":      "\x1b[?2026;1$y",
-		"\x1b[?7$p\x1b[?7l\x1b[?7$p":   "\x1b[?7;1$y\x1b[?7;2$y",
-		"\x1b[?4711$p":                 "\x1b[?4711;0$y",
-		"\x1b]11;?\x07\x1b]11;?\x1b\\": "\x1b]11;rgb:1e1e/2020/3030\x1b\\\x1b]11;rgb:1e1e/2020/3030\x1b\\",
-		"\x1b]11;#102030\x07":          "",
-		"\x1b[18t":                     "\x1b[8;3;6t",
-		"\x1b[?2026\x18$p":             "",
-	} {
-		s := New(6, 3)
-		s.Ground = "rgb:1e1e/2020/3030"
-		var got string
-		s.Reply = func(text string) { got += text }
-		write(s, out)
-		if got != want {
-			t.Errorf("%q: %q, not %q", out, got, want)
-		}
-		s = New(6, 3)
-		write(s, out)
-	}
-	var got string
-	s := New(6, 3)
-	s.NoSync, s.Reply = true, func(text string) { got += text }
-	write(s, "\x1b[?2026$p\x1b]11;?\x07")
-	if want := "\x1b[?2026;0$y"; got != want {
-		t.Errorf("without mode 2026 and a ground: %q, not %q", got, want)
-	}
-}
-
 // What a program left behind.
 func TestLeft(t *testing.T) {
 	for _, c := range []struct{ set, back, want string }{
 		{"\x1b[?1049h", "\x1b[?1049l", "alternate screen"},
-		{"\x1b[?47h", "\x1b[?1047l", "alternate screen"},
+		{"\x1b[?1047h", "\x1b[?1047l", "alternate screen"},
 		{"\x1b[?25l", "\x1b[?25h", "hidden cursor"},
 		{"\x1b[?7l", "\x1b[?7h", "no wrapping"},
 		{"\x1b[?1002;1006h", "\x1b[?1006l\x1b[?1002l", "mouse"},
@@ -103,7 +72,6 @@ func TestLeft(t *testing.T) {
 		{"\x1b[?1049h\x1b[48;2;1;2;3m\x1b[?1049l", "\x1b[m", "look (ground #010203)"},
 		{"\x1b[22;2t\x1b]2;one\x07", "\x1b[23;2t", "title"},
 		{"\x1b[22;2t", "\x1b[23;2t", "title"},
-		{"\x1b(0", "\x1b(B", "character set"},
 		{"\x1b[5 q", "\x1b[0 q", "cursor shape"},
 		{"\x1b[>1u", "\x1b[<u", "keyboard protocol"},
 		{"\x1b[>4;2m", "\x1b[>4m", "keyboard protocol"},

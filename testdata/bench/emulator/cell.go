@@ -2,42 +2,12 @@ package emulator
 
 import (
 	"fmt"
+	"image/color"
 	"strings"
+
+	uv "github.com/charmbracelet/ultraviolet"
+	"github.com/charmbracelet/x/ansi"
 )
-
-// Colour is how an ink or a ground was asked for: not at all, as one of 16, as one of 256 or as RGB.
-type Colour uint32
-
-// NoColour is the terminal's own.
-const NoColour Colour = 0
-
-const (
-	ofSixteen Colour = (iota + 1) << 24
-	of256
-	ofRGB
-)
-
-// Ansi is one of the sixteen: 0 to 7 by SGR 30 to 37, 8 to 15 by SGR 90 to 97.
-func Ansi(n uint8) Colour { return ofSixteen | Colour(n&15) }
-
-// Indexed is one of 256, by SGR 38;5. Its first sixteen are not those of Ansi: some terminals brighten only the latter when bold.
-func Indexed(n uint8) Colour { return of256 | Colour(n) }
-
-// RGB is a colour by SGR 38;2.
-func RGB(r, g, b uint8) Colour { return ofRGB | Colour(r)<<16 | Colour(g)<<8 | Colour(b) }
-
-// String names it: "none", "4 of 16", "93 of 256", "#12ab34".
-func (c Colour) String() string {
-	switch value := uint32(c & 0xffffff); c &^ 0xffffff {
-	case ofSixteen:
-		return fmt.Sprintf("%d of 16", value)
-	case of256:
-		return fmt.Sprintf("%d of 256", value)
-	case ofRGB:
-		return fmt.Sprintf("#%06x", value)
-	}
-	return "none"
-}
 
 // Attrs are the attributes of a cell.
 type Attrs uint8
@@ -54,11 +24,16 @@ const (
 	Strike
 )
 
+// theirAttrs are those of x/vt; underlines are kept apart there.
+var theirAttrs = [...]uint8{
+	uv.AttrBold, uv.AttrFaint, uv.AttrItalic, 0, uv.AttrBlink | uv.AttrRapidBlink, uv.AttrReverse, uv.AttrConceal, uv.AttrStrikethrough,
+}
+
 var attrNames = []string{"bold", "faint", "italic", "underlined", "blinking", "reversed", "hidden", "struck"}
 
-// Look is how a cell is drawn.
+// Look is how a cell is drawn. A colour is ansi.BasicColor by SGR 30 to 37 and 90 to 97, ansi.IndexedColor by 38;5, color.RGBA by 38;2.
 type Look struct {
-	Ink, Ground Colour
+	Ink, Ground color.Color // nil: the terminal's own
 	Attrs       Attrs
 }
 
@@ -70,16 +45,39 @@ func (l Look) String() string {
 			parts = append(parts, name)
 		}
 	}
-	if l.Ink != NoColour {
-		parts = append(parts, "ink "+l.Ink.String())
+	if l.Ink != nil {
+		parts = append(parts, "ink "+named(l.Ink))
 	}
-	if l.Ground != NoColour {
-		parts = append(parts, "ground "+l.Ground.String())
+	if l.Ground != nil {
+		parts = append(parts, "ground "+named(l.Ground))
 	}
 	if parts == nil {
 		return "plain"
 	}
 	return strings.Join(parts, ", ")
+}
+
+// named is a colour in words: "4 of 16", "93 of 256", "#12ab34".
+func named(c color.Color) string {
+	switch c := c.(type) {
+	case ansi.BasicColor:
+		return fmt.Sprintf("%d of 16", c)
+	case ansi.IndexedColor:
+		return fmt.Sprintf("%d of 256", c)
+	}
+	r, g, b, _ := c.RGBA()
+	return fmt.Sprintf("#%02x%02x%02x", r>>8, g>>8, b>>8)
+}
+
+// lookOf is a look of x/vt.
+func lookOf(s uv.Style) Look {
+	l := Look{Ink: s.Fg, Ground: s.Bg}
+	for i, theirs := range theirAttrs {
+		if s.Attrs&theirs != 0 || s.Underline != ansi.UnderlineNone && Attrs(1)<<i == Underline {
+			l.Attrs |= 1 << i
+		}
+	}
+	return l
 }
 
 // Cell is one place of the screen.
@@ -103,7 +101,7 @@ func (c Cell) String() string {
 // through it or it is reversed.
 func (c Cell) Seen() Cell {
 	if c.Text == " " && c.Attrs&(Underline|Reverse|Strike) == 0 {
-		c.Ink, c.Attrs = NoColour, 0
+		c.Ink, c.Attrs = nil, 0
 	}
 	return c
 }
@@ -114,24 +112,20 @@ const differences = 5
 // Diff tells in which cells two screens show something else, and whether their cursors do; empty if the same is seen. Rows and
 // columns count from 1, as in CUP.
 func Diff(got, want *Screen) string {
-	if got.cols != want.cols || got.rows != want.rows {
-		return fmt.Sprintf("%d columns and %d rows, not %d and %d", got.cols, got.rows, want.cols, want.rows)
+	cols, rows := got.vt.Width(), got.vt.Height()
+	if cols != want.vt.Width() || rows != want.vt.Height() {
+		return fmt.Sprintf("%d columns and %d rows, not %d and %d", cols, rows, want.vt.Width(), want.vt.Height())
 	}
 	var told []string
-	n := 0
-	for y := range got.rows {
-		for x := range got.cols {
-			g, w := got.Cell(x, y).Seen(), want.Cell(x, y).Seen()
-			if g == w {
-				continue
-			}
-			if n++; n <= differences {
+	for y := range rows {
+		for x := range cols {
+			if g, w := got.Cell(x, y).Seen(), want.Cell(x, y).Seen(); g != w {
 				told = append(told, fmt.Sprintf("row %d, column %d: %s, not %s", y+1, x+1, g, w))
 			}
 		}
 	}
-	if n > differences {
-		told = append(told, fmt.Sprintf("and %d more cells", n-differences))
+	if n := len(told) - differences; n > 0 {
+		told = append(told[:differences], fmt.Sprintf("and %d more cells", n))
 	}
 	gx, gy, gShown := got.Cursor()
 	wx, wy, wShown := want.Cursor()
@@ -143,6 +137,3 @@ func Diff(got, want *Screen) string {
 	}
 	return strings.Join(told, "\n")
 }
-
-// Equal tells whether the same is seen on two screens.
-func Equal(a, b *Screen) bool { return Diff(a, b) == "" }
