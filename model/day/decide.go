@@ -59,7 +59,8 @@ func (c Skip) decide(s State, now time.Time) ([]Body, error) {
 	if !ok {
 		return refuse("no step is open")
 	}
-	return unless(because(s.notLeftOut(st)), StepSkipped{OfStep{st.No}, string(st.Do), wording.Lower(st.Title), strings.TrimSpace(c.Reason)})
+	skipped := StepSkipped{OfStep{st.No}, string(st.Do), wording.Lower(st.Title), strings.TrimSpace(c.Reason)}
+	return unless(because(s.notLeftOut(st)), skipped)
 }
 
 func (c Lower) decide(s State, now time.Time) ([]Body, error) {

@@ -23,7 +23,9 @@ var errNoLiquor = errors.New("there is no liquor yet: the steps of the build say
 
 // decide writes down what goes in, and the rest until it is looked at again.
 func (c Dose) decide(s State, _ time.Time) ([]Body, error) {
-	out, err := forEach(c.Powders, func(a Amount) ([]Body, error) { return s.give(PowderAdded{Powder: a.Powder, Mass: a.Mass, Why: c.Why}) })
+	out, err := forEach(c.Powders, func(a Amount) ([]Body, error) {
+		return s.give(PowderAdded{Powder: a.Powder, Mass: a.Mass, Why: c.Why})
+	})
 	if err != nil {
 		return nil, err
 	}
