@@ -16,6 +16,7 @@ import (
 	"example.org/vatside/model/recipe"
 	"example.org/vatside/model/shade"
 	"example.org/vatside/model/water"
+	"example.org/vatside/model/wording"
 )
 
 // Rates are what the dyer's work and heat cost, in the dyer's own currency; 0: not told, and not counted.
@@ -226,7 +227,6 @@ func heat(s day.State) quantity.Energy {
 
 // notes say what is not in the sum.
 func notes(v Vat, days history.Vat, r Rates) []string {
-	var out []string
 	var without, like []string
 	for _, p := range v.Powders {
 		if missing := p.Mass - p.Priced; missing > 1e-6 {
@@ -236,27 +236,19 @@ func notes(v Vat, days history.Vat, r Rates) []string {
 			like = append(like, p.Material)
 		}
 	}
-	if len(without) > 0 {
-		out = append(out, "no price is told for "+strings.Join(without, ", ")+": put the tin on the list of powders with what it cost")
-	}
-	if len(like) > 0 {
-		out = append(out, strings.Join(like, ", ")+" came out of no tin of the list: counted at the price last paid for it")
-	}
-	if r.Hour == 0 {
-		out = append(out, "your hours are not counted: set what an hour of yours costs")
-	}
-	if r.KWh == 0 {
-		out = append(out, "heat is not counted: set what a kilowatt-hour costs")
-	}
 	weightless := 0
 	for _, p := range v.Pieces {
 		if _, err := fibre.Parse(p.Fibre); err != nil || p.Dry <= 0 {
 			weightless++
 		}
 	}
-	if weightless > 0 {
-		out = append(out, fmt.Sprintf("the weight or the fibre of %d of the pieces is not known", weightless))
-	}
+	out := wording.Filled(
+		wording.If(len(without) > 0,
+			"no price is told for "+strings.Join(without, ", ")+": put the tin on the list of powders with what it cost"),
+		wording.If(len(like) > 0, strings.Join(like, ", ")+" came out of no tin of the list: counted at the price last paid for it"),
+		wording.If(r.Hour == 0, "your hours are not counted: set what an hour of yours costs"),
+		wording.If(r.KWh == 0, "heat is not counted: set what a kilowatt-hour costs"),
+		wording.If(weightless > 0, fmt.Sprintf("the weight or the fibre of %d of the pieces is not known", weightless)))
 	switch {
 	case len(days) == 0 || days[len(days)-1].State.Ended || len(v.Pieces) == 0:
 	case v.Used == 1:

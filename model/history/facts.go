@@ -61,9 +61,7 @@ func (s Status) Facts(now time.Time, sys quantity.System) []Fact {
 		words := "above a third of the depth"
 		if g.Height > 0 {
 			words = fmt.Sprintf("%s of %s", g.Height.Format(sys), g.Depth.Format(sys))
-			if g.Deep {
-				words += ", above a third"
-			}
+			words += wording.If(g.Deep, ", above a third")
 		}
 		put("sediment", words+" "+g.Known.Mark())
 	}

@@ -9,6 +9,7 @@ import (
 
 	"example.org/vatside/model/colour"
 	"example.org/vatside/model/day"
+	"example.org/vatside/model/liquor"
 	"example.org/vatside/model/outlook"
 	"example.org/vatside/model/quantity"
 	"example.org/vatside/model/recipe"
@@ -115,10 +116,7 @@ type Status struct {
 }
 
 // Feeding is whether it wants indigo. Nothing is said of it while a vat rests, and until it is revived.
-type Feeding struct {
-	Soon, Now bool
-	Sentence  string
-}
+type Feeding = liquor.Feeding
 
 // Stand reckons how a vat stands at an instant that is not before its last event. The zero Status for a vat of no days.
 func Stand(v Vat, now time.Time) Status {

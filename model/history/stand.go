@@ -37,10 +37,7 @@ func (s *Status) feeding(v Vat) {
 			in += strength.Of(m)
 		}
 	})
-	s.In = in
-	f := s.Indigo.Feeding
-	s.Used = f.Used
-	s.Feeding = Feeding{Soon: f.Soon, Now: f.Now, Sentence: f.Sentence}
+	s.In, s.Used, s.Feeding = in, s.Indigo.Feeding.Used, s.Indigo.Feeding
 }
 
 // Level is how much liquor a vat has lost since it was full: to the air, with goods, drawn off.

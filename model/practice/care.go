@@ -7,6 +7,7 @@ import (
 	"example.org/vatside/model/quantity"
 	"example.org/vatside/model/recipe"
 	"example.org/vatside/model/sorted"
+	"example.org/vatside/model/wording"
 )
 
 // CareTask is what a kept vat asks for again and again.
@@ -67,10 +68,7 @@ func Care(f recipe.Family) []CareTask {
 	when("evening", "end of a day's dyeing", "froth back; "+night+"; one stir; "+lid+"; note °C, pH and colour", spends, "C, S1")
 	when("rest", "3 h of work", "rest it for 1 h", "work takes in air and stirs the sediment", "S1")
 	when("strip", "5 to 8 loads", "pull a strip", runs, "S1")
-	topUp := "warm water at the vat's pH"
-	if f.SulfurReducer() {
-		topUp += ", with 0.05 g of reducer a litre"
-	}
+	topUp := "warm water at the vat's pH" + wording.If(f.SulfurReducer(), ", with 0.05 g of reducer a litre")
 	when("top-up", "the level has sunk", topUp, "water leaves, and fresh water brings air", "C, K")
 	if f == recipe.SugarLime || f == recipe.IronLime || f == recipe.Ferment {
 		when("decant", "sediment above a third of the depth", "decant the clear liquor and retire the sludge", "no room is left for goods", "C")

@@ -6,6 +6,7 @@ import (
 
 	"example.org/vatside/model/fibre"
 	"example.org/vatside/model/recipe"
+	"example.org/vatside/model/wording"
 )
 
 // work are the items that no one is hurt by.
@@ -63,9 +64,7 @@ func (l *list) water() {
 		if c.Fill > 0 {
 			what = c.Fill.Format(c.System) + " of water for the vat, and as much again to rinse"
 		}
-		if c.hot() {
-			what += "; hot water, or the stove and pots for it"
-		}
+		what += wording.If(c.hot(), "; hot water, or the stove and pots for it")
 		l.other("water", EveningBefore, what, "a build stops for what is missing", "M")
 	}
 	if c.Hard != No && c.powders() {

@@ -2,8 +2,10 @@ package practice
 
 import (
 	"slices"
+	"strings"
 
 	"example.org/vatside/model/recipe"
+	"example.org/vatside/model/wording"
 )
 
 // Chemical is what the safety cards say of one substance, in headline. ICSC and Hazards are the numbers of the card and of
@@ -38,24 +40,12 @@ func (c Chemical) Card() string {
 
 // Cautions are the danger, what it must never meet, and what to wear, short enough to be read over gloved hands.
 func (c Chemical) Cautions() []string {
-	var out []string
-	if c.Wear != "" {
-		out = append(out, c.Wear)
-	}
-	if c.Danger != "" {
-		out = append(out, c.Danger)
-	}
-	if len(c.NeverWith) > 0 {
-		s := "never with "
-		for i, n := range c.NeverWith {
-			if i > 0 {
-				s += ", "
-			}
-			s += n
-		}
-		out = append(out, s)
-	}
-	return out
+	return wording.Filled(c.Wear, c.Danger, c.Never())
+}
+
+// Never is what it must never meet: "never with acid, aluminium"; empty where nothing is known.
+func (c Chemical) Never() string {
+	return wording.If(len(c.NeverWith) > 0, "never with "+strings.Join(c.NeverWith, ", "))
 }
 
 var chemicals = []Chemical{

@@ -4,6 +4,7 @@ import (
 	"example.org/vatside/model/fibre"
 	"example.org/vatside/model/quantity"
 	"example.org/vatside/model/recipe"
+	"example.org/vatside/model/wording"
 )
 
 // FinishStep is one step after the last dip. What it has no figure for is zero.
@@ -72,9 +73,7 @@ func (s FinishStep) Figure(sys quantity.System) (number, unit, note string) {
 	case s.Citric.Likely > 0:
 		number, unit = s.Citric.Likely.Figure(sys)
 		note = "citric acid"
-		if s.Vinegar.Likely > 0 {
-			note += ", or " + s.Vinegar.Likely.Format(sys) + " of 5 % vinegar"
-		}
+		note += wording.If(s.Vinegar.Likely > 0, ", or "+s.Vinegar.Likely.Format(sys)+" of 5 % vinegar")
 		return number, unit, note + ", in " + s.Water.Format(sys) + bath
 	case s.Soap > 0:
 		number, unit = s.Soap.Figure(sys)

@@ -58,66 +58,46 @@ const dropSinks = "a drop of water on the dry goods sinks in 3 to 5 s"
 
 // scours are the ways to scour, the first of a fibre the one taken where no state is said.
 var scours = []scourRow{
-	{
-		fibres: []fibre.Fibre{fibre.Cotton}, state: Greige, detergent: three{2, 2, 2}, alkali: three{4, 4, 5},
+	{fibres: []fibre.Fibre{fibre.Cotton}, state: Greige, detergent: three{2, 2, 2}, alkali: three{4, 4, 5},
 		ratio: three{20, 25, 30}, temp: three{95, 95, 100}, minutes: three{60, 90, 120}, baths: [3]int{1, 1, 3},
 		how:   "simmer, turn now and then; again with fresh water until it stays clear",
-		check: dropSinks, evidence: "S1 and C: two recipes 4.4 % for an hour",
-	},
-	{
-		fibres: []fibre.Fibre{fibre.Cotton}, state: Raw, detergent: three{2, 2, 2}, alkali: three{4, 5, 5},
+		check: dropSinks, evidence: "S1 and C: two recipes 4.4 % for an hour"},
+	{fibres: []fibre.Fibre{fibre.Cotton}, state: Raw, detergent: three{2, 2, 2}, alkali: three{4, 5, 5},
 		ratio: three{20, 25, 30}, temp: three{95, 98, 100}, minutes: three{120, 180, 300}, baths: [3]int{1, 1, 3},
 		how:   "boil for several hours; again with fresh water until it stays clear",
-		check: dropSinks, evidence: "S1: soda ash 5 %, several hours; the hours M",
-	},
-	{
-		fibres: []fibre.Fibre{fibre.Cotton}, state: Prepared, detergent: three{1, 1, 1}, alkali: three{1, 1.5, 2},
+		check: dropSinks, evidence: "S1: soda ash 5 %, several hours; the hours M"},
+	{fibres: []fibre.Fibre{fibre.Cotton}, state: Prepared, detergent: three{1, 1, 1}, alkali: three{1, 1.5, 2},
 		ratio: three{20, 20, 20}, temp: three{60, 70, 80}, minutes: three{30, 45, 60}, baths: [3]int{1, 1, 1},
 		how:   "keep it moving gently",
-		check: dropSinks, evidence: "C",
-	},
-	{
-		fibres: []fibre.Fibre{fibre.Linen, fibre.Hemp, fibre.Ramie}, state: Greige, detergent: three{2, 2, 2}, alkali: three{4, 4.5, 5},
+		check: dropSinks, evidence: "C"},
+	{fibres: []fibre.Fibre{fibre.Linen, fibre.Hemp, fibre.Ramie}, state: Greige, detergent: three{2, 2, 2}, alkali: three{4, 4.5, 5},
 		ratio: three{25, 25, 25}, temp: three{90, 90, 90}, minutes: three{60, 90, 120}, baths: [3]int{1, 2, 3},
 		how:   "simmer; again with fresh water, often twice",
-		check: "the water is pale as tea; then a drop sinks in 3 to 5 s", evidence: "C; ramie as linen, M",
-	},
-	{
-		fibres: []fibre.Fibre{fibre.Viscose}, state: Prepared, detergent: three{1, 1, 1},
+		check: "the water is pale as tea; then a drop sinks in 3 to 5 s", evidence: "C; ramie as linen, M"},
+	{fibres: []fibre.Fibre{fibre.Viscose}, state: Prepared, detergent: three{1, 1, 1},
 		ratio: three{20, 20, 30}, temp: three{40, 50, 60}, minutes: three{20, 30, 30}, baths: [3]int{1, 1, 1},
 		how:   "do not wring: wet viscose is weak",
-		check: dropSinks, evidence: "M",
-	},
-	{
-		fibres: []fibre.Fibre{fibre.Jute}, state: Greige, detergent: three{2, 2, 2}, alkali: three{0, 1, 2},
+		check: dropSinks, evidence: "M"},
+	{fibres: []fibre.Fibre{fibre.Jute}, state: Greige, detergent: three{2, 2, 2}, alkali: three{0, 1, 2},
 		ratio: three{25, 25, 25}, temp: three{50, 60, 60}, minutes: three{30, 45, 60}, baths: [3]int{1, 1, 2},
 		how:   "no boil and no caustic: strong alkali dissolves what holds jute together",
-		check: dropSinks, evidence: "M",
-	},
-	{
-		fibres: []fibre.Fibre{fibre.Silk}, state: Degummed, detergent: three{1, 1, 1},
+		check: dropSinks, evidence: "M"},
+	{fibres: []fibre.Fibre{fibre.Silk}, state: Degummed, detergent: three{1, 1, 1},
 		ratio: three{30, 30, 30}, temp: three{40, 45, 50}, minutes: three{20, 25, 30}, baths: [3]int{1, 1, 1},
 		how:   "lay it in, press it under, no rubbing; rinse in water of the same warmth",
-		check: dropSinks, evidence: "C",
-	},
-	{
-		fibres: []fibre.Fibre{fibre.Silk}, state: InGum, detergent: three{20, 22.5, 25}, soap: true, alkali: three{0, 0, 0.9},
+		check: dropSinks, evidence: "C"},
+	{fibres: []fibre.Fibre{fibre.Silk}, state: InGum, detergent: three{20, 22.5, 25}, soap: true, alkali: three{0, 0, 0.9},
 		ratio: three{50, 60, 70}, temp: three{90, 92, 95}, minutes: three{60, 120, 180}, baths: [3]int{1, 1, 2},
 		how:   "in bags, not rolling; old practice boiled 3 to 4 h and took more soap for blues",
-		check: "it has lost 20 to 25 % of its weight, and feels soft", evidence: "S31 and C",
-	},
-	{
-		fibres: []fibre.Fibre{fibre.Wool}, state: Yarn, detergent: three{0.5, 0.8, 1},
+		check: "it has lost 20 to 25 % of its weight, and feels soft", evidence: "S31 and C"},
+	{fibres: []fibre.Fibre{fibre.Wool}, state: Yarn, detergent: three{0.5, 0.8, 1},
 		ratio: three{30, 30, 30}, temp: three{40, 50, 60}, minutes: three{20, 40, 60}, baths: [3]int{1, 1, 1},
 		how:   "no agitation, no soda; warm and cool it slowly, all baths equally warm",
-		check: "no feel of grease; the water runs clear", evidence: "S1: never above 60 °C; C",
-	},
-	{
-		fibres: []fibre.Fibre{fibre.Wool}, state: Greasy, detergent: three{2, 2.5, 3},
+		check: "no feel of grease; the water runs clear", evidence: "S1: never above 60 °C; C"},
+	{fibres: []fibre.Fibre{fibre.Wool}, state: Greasy, detergent: three{2, 2.5, 3},
 		ratio: three{30, 30, 40}, temp: three{55, 58, 60}, minutes: three{20, 20, 20}, baths: [3]int{2, 3, 3},
 		how:   "two or three baths of the same warmth, lifted from one to the next without wringing",
-		check: "no feel of grease", evidence: "S1 and C",
-	},
+		check: "no feel of grease", evidence: "S1 and C"},
 }
 
 // ScourFor is the scouring for a weight of dry goods. An empty state is the fibre's usual one. The Unknown fibre, a state

@@ -9,6 +9,7 @@ import (
 	"example.org/vatside/model/fibre"
 	"example.org/vatside/model/practice"
 	"example.org/vatside/model/quantity"
+	"example.org/vatside/model/wording"
 )
 
 // bath is goods that are scoured together: how long each bath takes from cold, and the last with its cooling and rinse.
@@ -94,9 +95,7 @@ func (b bath) stints(by time.Time, sys quantity.System) []stint {
 	var out []stint
 	for no := 1; no <= b.Baths.Likely; no++ {
 		a := Task{Slot: Slot{For: b.takes(no), What: "scour the " + b.Fibre.String()}, Kind: ToScour, How: scourHow(b.Scour, sys)}
-		if b.Baths.Likely > 1 {
-			a.What += fmt.Sprintf(", bath %d of %d", no, b.Baths.Likely)
-		}
+		a.What += wording.If(b.Baths.Likely > 1, fmt.Sprintf(", bath %d of %d", no, b.Baths.Likely))
 		if no == b.Baths.Likely {
 			a.Check = b.Check
 		}
@@ -225,8 +224,6 @@ func crossed(laid []Task, busy []Slot) bool {
 // scourHow is a bath in a line: "8.4 g of detergent and 18.9 g of soda ash in 10.5 L at 90 °C, 1 h 30 min; simmer; …".
 func scourHow(b practice.Scour, sys quantity.System) string {
 	what := b.Detergent.Likely.Scale(sys) + " of " + b.Washes()
-	if b.Alkali.Likely > 0 {
-		what += " and " + b.Alkali.Likely.Scale(sys) + " of " + b.AlkaliIs
-	}
+	what += wording.If(b.Alkali.Likely > 0, " and "+b.Alkali.Likely.Scale(sys)+" of "+b.AlkaliIs)
 	return fmt.Sprintf("%s in %s at %s, %s; %s", what, b.Water.Likely.Format(sys), b.Temp.Likely.Format(sys), day.Long(b.Time.Likely.Duration()), b.How)
 }

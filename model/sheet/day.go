@@ -90,9 +90,7 @@ func state(s day.State, now time.Time) string {
 	default:
 		words = "open since " + clock(s.Opened) + ", as at " + clockOf(s, now)
 	}
-	if s.Head.Rehearsed {
-		words += ", rehearsed"
-	}
+	words += wording.If(s.Head.Rehearsed, ", rehearsed")
 	return words
 }
 
@@ -100,21 +98,15 @@ func state(s day.State, now time.Time) string {
 func setup(s day.State) Facts {
 	h, sys := s.Head, s.Head.Setup.System()
 	var f Facts
-	if n := h.Opening.Number; n > 1 {
-		f.add("day of the vat", fmt.Sprint(n))
-	}
+	f.add("day of the vat", wording.If(h.Opening.Number > 1, fmt.Sprint(h.Opening.Number)))
 	vessel := wording.Joined(" ", h.Setup.Vessel, h.Setup.Material)
 	if v := h.Setup.Measured(); v.Shape != nil {
 		vessel += ", holds " + v.Brim().Format(sys) + " to the brim"
 	}
 	f.add("vessel", vessel)
 	f.add("place", h.Setup.Place)
-	if h.Setup.Cold != 0 && h.Setup.Hot != 0 {
-		f.add("water", h.Setup.Cold.Format(sys)+" cold, "+h.Setup.Hot.Format(sys)+" hot")
-	}
-	if h.Setup.Heater > 0 {
-		f.add("heater", h.Setup.Heater.Format(sys))
-	}
+	f.add("water", wording.If(h.Setup.Cold != 0 && h.Setup.Hot != 0, h.Setup.Cold.Format(sys)+" cold, "+h.Setup.Hot.Format(sys)+" hot"))
+	f.add("heater", wording.If(h.Setup.Heater > 0, h.Setup.Heater.Format(sys)))
 	f.add("works at", liquor(h.Recipe, sys))
 	if h.Setup.DoneBy != nil {
 		f.add("done by", clockOf(s, *h.Setup.DoneBy))

@@ -125,15 +125,9 @@ func readings(s day.State, dated bool) Table {
 		}
 		switch b := e.Body.(type) {
 		case day.Reading:
-			var temp, ph, level string
-			if b.Temp != nil {
-				temp = b.Temp.Format(sys)
-			}
+			var ph, level string
 			if b.PH != nil {
-				ph = strconv.FormatFloat(*b.PH, 'f', 1, 64)
-				if b.PHTemp != nil {
-					ph += " at " + b.PHTemp.Format(sys)
-				}
+				ph = strconv.FormatFloat(*b.PH, 'f', 1, 64) + degrees(" at ", b.PHTemp, sys)
 			}
 			switch {
 			case b.BelowRim != nil:
@@ -141,11 +135,8 @@ func readings(s day.State, dated bool) Table {
 			case b.Holds != nil:
 				level = b.Holds.Format(sys)
 			}
-			of := ""
-			if b.Of == string(recipe.IntoStock) {
-				of = "stock jar"
-			}
-			t.Rows = append(t.Rows, texts(at, temp, ph, "", level, wording.Joined(", ", of, b.With)))
+			of := wording.If(b.Of == string(recipe.IntoStock), "stock jar")
+			t.Rows = append(t.Rows, texts(at, degrees("", b.Temp, sys), ph, "", level, wording.Joined(", ", of, b.With)))
 		case day.StripTest:
 			t.Rows = append(t.Rows, texts(at, "", "", b.Stayed.Format(sys), "", b.Colour))
 		}
@@ -191,10 +182,7 @@ func given(days []Day, dated bool) Table {
 			case day.Fed:
 				put(e, b.Mass.Scale(sys)+" "+b.Material, b.Why, true)
 			case day.ToppedUp:
-				what := b.Water.Format(sys) + " water"
-				if b.Temp != 0 {
-					what += " at " + b.Temp.Format(sys)
-				}
+				what := b.Water.Format(sys) + " water" + wording.If(b.Temp != 0, " at "+b.Temp.Format(sys))
 				put(e, what, "topped up", true)
 			case day.DrawnOff:
 				put(e, b.Liquor.Format(sys)+" drawn off", b.Why, true)

@@ -1,6 +1,7 @@
 package sheet
 
 import (
+	"cmp"
 	"fmt"
 	"strings"
 
@@ -66,23 +67,9 @@ func amounts(a recipe.Amounts, sys quantity.System) Table {
 
 // wetting is the water that goes with a powder.
 func wetting(p recipe.Amount, sys quantity.System) string {
-	var wet, dissolve string
-	if p.Hydrate > 0 {
-		wet = p.Hydrate.Format(sys)
-		if p.Jars > 1 {
-			wet += fmt.Sprintf(" in %d jars", p.Jars)
-		}
-		if p.Rinse > 0 {
-			wet += ", rinse with " + p.Rinse.Format(sys)
-		}
-	}
-	if p.Dissolve > 0 {
-		dissolve = p.Dissolve.Format(sys)
-	}
-	if wet == "" && dissolve == "" {
-		return "goes in dry"
-	}
-	return wording.Joined("; ", wet, dissolve)
+	wet := wording.If(p.Jars > 1, fmt.Sprintf(" in %d jars", p.Jars)) + wording.If(p.Rinse > 0, ", rinse with "+p.Rinse.Format(sys))
+	wet = wording.If(p.Hydrate > 0, p.Hydrate.Format(sys)+wet)
+	return cmp.Or(wording.Joined("; ", wet, wording.If(p.Dissolve > 0, p.Dissolve.Format(sys))), "goes in dry")
 }
 
 // waters are what is poured, cold and hot.
@@ -100,14 +87,7 @@ func waters(steps []day.Step, sys quantity.System) Facts {
 		if st.Cold+st.Hot == 0 {
 			cold = st.Water
 		}
-		value := cold.Format(sys) + " cold"
-		if st.Hot > 0 {
-			value += ", then " + st.Hot.Format(sys) + " hot"
-		}
-		if st.To != nil {
-			value += ", to " + st.To.Format(sys)
-		}
-		f.add(where, value)
+		f.add(where, cold.Format(sys)+" cold"+wording.If(st.Hot > 0, ", then "+st.Hot.Format(sys)+" hot")+degrees(", to ", st.To, sys))
 	}
 	return f
 }
@@ -116,13 +96,8 @@ func waters(steps []day.Step, sys quantity.System) Facts {
 func todo(steps []day.Step, sys quantity.System) Ticks {
 	var t Ticks
 	for _, st := range steps {
-		words := sentences(st.How)
-		if st.Look != "" {
-			words = append(words, "Look for "+stopped(st.Look))
-		}
-		if st.Meanwhile != "" {
-			words = append(words, "Meanwhile: "+st.Meanwhile)
-		}
+		more := wording.Filled(wording.If(st.Look != "", "Look for "+stopped(st.Look)), wording.If(st.Meanwhile != "", "Meanwhile: "+st.Meanwhile))
+		words := append(sentences(st.How), more...)
 		t.List = append(t.List, Tick{No: st.No, Title: st.Title, Figure: figure(st, sys), Caution: st.Caution, Words: words, Write: writes(st)})
 	}
 	return t
@@ -132,29 +107,18 @@ func stopped(s string) string { return strings.TrimSuffix(s, ".") + "." }
 
 // figure is the amount of a step: its mass, its water, its °C and its time, whichever it has.
 func figure(st day.Step, sys quantity.System) string {
-	var mass, water, temp, long string
-	if st.Mass > 0 {
-		mass = st.Mass.Scale(sys)
+	mass := wording.If(st.Mass > 0, st.Mass.Scale(sys))
+	water := wording.If(st.Water > 0, wording.If(mass != "", "in ")+st.Water.Format(sys))
+	return wording.Joined(", ", wording.Joined(" ", mass, water), degrees("to ", st.To, sys), degrees("at least ", st.AtLeast, sys),
+		degrees("liquor at most ", st.AtMost, sys), wording.If(st.For > 0, st.For.Format(sys)))
+}
+
+// degrees is a temperature behind a word; empty where there is none.
+func degrees(word string, t *quantity.Temperature, sys quantity.System) string {
+	if t == nil {
+		return ""
 	}
-	if st.Water > 0 {
-		water = st.Water.Format(sys)
-		if mass != "" {
-			water = "in " + water
-		}
-	}
-	if st.To != nil {
-		temp = "to " + st.To.Format(sys)
-	}
-	if st.AtLeast != nil {
-		temp = wording.Joined(", ", temp, "at least "+st.AtLeast.Format(sys))
-	}
-	if st.AtMost != nil {
-		temp = wording.Joined(", ", temp, "liquor at most "+st.AtMost.Format(sys))
-	}
-	if st.For > 0 {
-		long = st.For.Format(sys)
-	}
-	return wording.Joined(", ", wording.Joined(" ", mass, water), temp, long)
+	return word + t.Format(sys)
 }
 
 // writes is what the hands note at a step.

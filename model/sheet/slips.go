@@ -134,9 +134,7 @@ func atHome(st practice.FinishStep, sys quantity.System) (Tick, bool) {
 		k.Figure += " each"
 	case "sour":
 		k.Title = "Then sour"
-		if st.Optional {
-			k.Title += ", if you like"
-		}
+		k.Title += wording.If(st.Optional, ", if you like")
 		k.Caution = wording.Joined("; ", "an adult does this", k.Caution) // as at the vat: acid is for adults
 	case "dry":
 		k.Title, k.Words = wording.Upper(st.Do), nil // its check is of the shade, which is for the book

@@ -68,9 +68,7 @@ func ending(d Day) (Facts, bool) {
 	if b, at := d.State.End(); b != nil {
 		f.add("day", d.Name+" at "+clock(at))
 		f.add("why", b.Why)
-		if b.Liquor > 0 {
-			f.add("liquor", b.Liquor.Format(sys))
-		}
+		f.add("liquor", wording.If(b.Liquor > 0, b.Liquor.Format(sys)))
 		if b.PH != nil {
 			f.add("its pH", fmt.Sprintf("%.1f", *b.PH))
 		}
@@ -209,12 +207,7 @@ func gave(s day.State) string {
 	}
 	sys := s.Head.Setup.System()
 	out := wording.Each(order, func(m string) string { return powders[m].Format(sys) + " " + m })
-	if water > 0 {
-		out = append(out, water.Format(sys)+" water")
-	}
-	if drawn > 0 {
-		out = append(out, drawn.Format(sys)+" drawn off")
-	}
+	out = append(out, wording.If(water > 0, water.Format(sys)+" water"), wording.If(drawn > 0, drawn.Format(sys)+" drawn off"))
 	return wording.Joined(", ", out...)
 }
 

@@ -6,6 +6,7 @@ import (
 	"time"
 
 	"example.org/vatside/model/quantity"
+	"example.org/vatside/model/wording"
 )
 
 // Event is one thing that happened to the shelf, in the order of Seq. At is when it was told.
@@ -88,9 +89,7 @@ func (b Bought) Sentence(u quantity.System) string {
 	if b.Price != nil {
 		s += " for " + b.Price.String()
 	}
-	if b.Strength > 0 {
-		s += ", " + b.Strength.String() + " strong"
-	}
+	s += wording.If(b.Strength > 0, ", "+b.Strength.String()+" strong")
 	return s
 }
 
@@ -107,13 +106,8 @@ func (b Tested) Sentence(quantity.System) string {
 	case !b.Turned:
 		return fmt.Sprintf("%s tested: it did not turn yellow-green within %s", b.Tin, TestWait)
 	}
-	s := b.Tin + " tested: yellow-green"
-	if b.After > 0 {
-		s += " after " + b.After.String()
-	}
-	if b.Strength > 0 {
-		s += ", " + b.Strength.String() + " strong"
-	}
+	s := b.Tin + " tested: yellow-green" + wording.If(b.After > 0, " after "+b.After.String())
+	s += wording.If(b.Strength > 0, ", "+b.Strength.String()+" strong")
 	return s
 }
 

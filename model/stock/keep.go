@@ -10,6 +10,7 @@ import (
 	"example.org/vatside/model/practice"
 	"example.org/vatside/model/quantity"
 	"example.org/vatside/model/recipe"
+	"example.org/vatside/model/wording"
 )
 
 var month = quantity.Days(30.44)
@@ -113,9 +114,7 @@ func ago(s quantity.Span) string {
 	case days >= 14:
 		n, unit = math.Floor(days/7), "week"
 	}
-	if n != 1 {
-		unit += "s"
-	}
+	unit += wording.If(n != 1, "s")
 	return fmt.Sprintf("%.0f %s ago", n, unit)
 }
 
@@ -206,14 +205,7 @@ func (t Tin) Keep() []string {
 	if !ok {
 		return nil
 	}
-	var out []string
-	if c.Store != "" {
-		out = append(out, "store it "+c.Store)
-	}
-	if len(c.NeverWith) > 0 {
-		out = append(out, "never with "+strings.Join(c.NeverWith, ", "))
-	}
-	return out
+	return wording.Filled(wording.If(c.Store != "", "store it "+c.Store), c.Never())
 }
 
 // Act is the one thing most pressing at the shelf.
@@ -292,8 +284,6 @@ func (s Stead) Says(u quantity.System) string {
 	if substanceOf(s.Material) == recipe.SodaCrystals {
 		words += fmt.Sprintf(", %.1f times the weight, if it is the clear crystals and not dried powder", crystals)
 	}
-	if s.There < s.Needed {
-		words += "; " + s.There.Format(u) + " of it are there"
-	}
+	words += wording.If(s.There < s.Needed, "; "+s.There.Format(u)+" of it are there")
 	return words
 }

@@ -123,6 +123,14 @@ func Filled(parts ...string) []string {
 	return out
 }
 
+// If is what is said only where something is so; else nothing.
+func If(so bool, words string) string {
+	if !so {
+		return ""
+	}
+	return words
+}
+
 // Joined are the words that are not empty, with a separator between.
 func Joined(sep string, parts ...string) string { return strings.Join(Filled(parts...), sep) }
 

@@ -20,46 +20,38 @@ import (
 )
 
 type beginFlags struct {
-	recipe, fill, vessel string
-	place, kept          string
-	at, units            string
-	built, goods         bool
+	recipe, place, kept string
+	fill                quantity.Volume
+	vessel              vessel.Vessel
+	at                  string
+	built, goods        bool
 }
 
 func (p *program) beginCommand() *cobra.Command {
 	var f beginFlags
-	c := &cobra.Command{
+	return p.command(&cobra.Command{
 		Use: "begin VAT [--recipe ID --fill VOLUME]", Short: "Open a new vat's first day, or the next day of one that exists",
-		Long: "Open a new vat's first day, with its recipe and fill, or the next day of one that exists, as it was left. Nothing is asked:\n" +
-			"what was never told, such as the place, stands in the cautions of say. Without --vessel only litres are known, and no\n" +
-			"rim is guarded.",
 		Args: usage(cobra.ExactArgs(1)),
-		Example: "  vatside begin 'Garden bin' --recipe soda --fill 60L --vessel 'frustum 36cm 44cm 62cm HDPE' --place outdoors\n" +
-			"  vatside begin garden-bin --json\n  vatside begin crock --recipe madder-bran --fill 20L --built",
-		RunE: func(c *cobra.Command, args []string) error {
-			r := &reader{c: c}
-			switch {
-			case strings.TrimSpace(args[0]) == "":
-				return usageError{errors.New("begin needs the name of the vat")}
-			case r.given("--recipe") != r.given("--fill"):
-				return usageError{errors.New("--recipe and --fill go together: what is built, and how much of it")}
-			case (r.given("--vessel") || r.given("--built")) && !r.given("--recipe"):
-				return usageError{errors.New("--vessel and --built are for a new vat: they go with --recipe and --fill")}
+	}, func(r *reader) {
+		given := r.Changed
+		r.rules = func() []rule {
+			return []rule{
+				{strings.TrimSpace(r.args[0]) == "", "begin needs the name of the vat"},
+				{given("recipe") != given("fill"), "--recipe and --fill go together: what is built, and how much of it"},
+				{(given("vessel") || given("built")) && !given("recipe"), "--vessel and --built are for a new vat: they go with --recipe and --fill"},
 			}
-			return p.told(p.beginDay(strings.TrimSpace(args[0]), f, r))
-		},
-	}
-	c.Flags().StringVar(&f.recipe, "recipe", "", "`id` of a recipe, or a recipe file: what a new vat is built by")
-	c.Flags().StringVar(&f.fill, "fill", "", "`volume` of a new vat's liquor in all, such as 60L")
-	c.Flags().StringVar(&f.vessel, "vessel", "", "inside measures of a new vat's `vessel`, and its material, such as 'frustum 36cm 44cm 62cm HDPE'")
-	c.Flags().BoolVar(&f.built, "built", false, "it stands full and made: the day is for reading it and dyeing in it")
-	c.Flags().StringVar(&f.place, "place", "", "outdoors, cross-draught or closed-room (else as in the settings, or as the last day had it)")
-	c.Flags().BoolVar(&f.goods, "goods", false, "the day's first call asks what is to be dyed (else it goes on as not weighed, and says so); scouring and soak are called either way")
-	c.Flags().StringVar(&f.kept, "kept", "", "how it is kept warm between its days: heater (with a thermostat), wrapped, sun or not (else as the last day had it)")
-	c.Flags().StringVar(&f.at, "at", "", "`time` at which the day began, of today's date or RFC 3339; not before the vat's last event")
-	c.Flags().StringVar(&f.units, "units", "", "metric, us or imperial, for a new vat (else as in the settings)")
-	p.jsonFlag(c)
-	return c
+		}
+		value(r, &f.place, "place", "", "outdoors, cross-draught or closed-room (else as in the settings, or as the last day had it)", placeRead)
+		value(r, &f.kept, "kept", "", "how it is kept warm between its days: heater (with a thermostat), wrapped, sun or not (else as the last day had it)", keptRead)
+		r.StringVar(&f.recipe, "recipe", "", "`id` of a recipe, or a recipe file: what a new vat is built by")
+		value(r, &f.fill, "fill", "", "`volume` of a new vat's liquor in all, such as 60L", fillRead)
+		value(r, &f.vessel, "vessel", "", "inside measures of a new vat's `vessel`, and its material, such as 'frustum 36cm 44cm 62cm HDPE'", vessel.Parse)
+		r.BoolVar(&f.built, "built", false, "it stands full and made: the day is for reading it and dyeing in it")
+		r.BoolVar(&f.goods, "goods", false, "the day's first call asks what is to be dyed (else it goes on as not weighed, and says so); scouring and soak are called either way")
+		r.StringVar(&f.at, "at", "", "`time` at which the day began, of today's date or RFC 3339; not before the vat's last event")
+		r.units = r.String("units", "", "metric, us or imperial, for a new vat (else as in the settings)")
+		r.refused = func(err error) error { return p.told(saying{err: err}) }
+	}, func(r *reader) error { return p.told(p.beginDay(strings.TrimSpace(r.args[0]), f, r)) })
 }
 
 func (p *program) beginDay(name string, f beginFlags, r *reader) saying {
@@ -67,16 +59,8 @@ func (p *program) beginDay(name string, f beginFlags, r *reader) saying {
 	if err != nil {
 		return saying{err: err}
 	}
-	if r.sys, err = p.units(f.units); err != nil {
-		return saying{err: err}
-	}
 	settings, err := h.Settings()
 	p.warn(err)
-	read(r, &f.place, "--place", f.place, placeRead)
-	read(r, &f.kept, "--kept", f.kept, keptRead)
-	if r.err != nil {
-		return saying{err: r.err}
-	}
 	vat, err := library.VatNamed(h, name)
 	if err != nil {
 		vat = shelf.Slug(name)
@@ -153,7 +137,7 @@ func (p *program) firstOf(h shelf.Home, vat, name string, f beginFlags, r *reade
 	switch {
 	case !found:
 		head, err = p.newVat(name, f, r, settings)
-	case r.given("--recipe"):
+	case r.Changed("recipe"):
 		err = fmt.Errorf("%s exists: its next day has its recipe, its fill and its vessel; leave those out", vat)
 	case last.Head.Rehearsed:
 		err = fmt.Errorf("%s was only rehearsed: begin a real vat, in a home of its own", vat)
@@ -190,16 +174,11 @@ func (p *program) dated(head day.Head, at time.Time, settings shelf.Settings) (d
 // newVat is the head of a new vat's first day, as far as the flags and the settings tell.
 func (p *program) newVat(name string, f beginFlags, r *reader, settings shelf.Settings) (day.Head, error) {
 	head := day.Head{Opening: day.Opening{Number: 1, Built: f.built}}
-	if !r.given("--recipe") {
+	if !r.Changed("recipe") {
 		return head, fmt.Errorf("no vat is called %q: a new one needs --recipe and --fill", name)
 	}
-	head.Setup = day.Setup{Name: name, Place: settings.Place, Units: r.sys.String(), Cold: settings.Cold, Hot: settings.Hot}
-	fillUpTo(r, &head.Setup.Fill, "--fill", f.fill)
-	var v vessel.Vessel
-	holding(r, &v, f.vessel)
-	if r.err != nil {
-		return head, r.err
-	}
+	head.Setup = day.Setup{Name: name, Place: settings.Place, Units: r.sys.String(), Fill: f.fill, Cold: settings.Cold, Hot: settings.Hot}
+	v := f.vessel
 	var err error
 	if head.Recipe, err = p.find(f.recipe); err != nil {
 		return head, err

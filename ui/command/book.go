@@ -7,6 +7,7 @@ import (
 	"encoding/json"
 	"errors"
 	"fmt"
+	"slices"
 	"strings"
 
 	"github.com/spf13/cobra"
@@ -19,27 +20,21 @@ import (
 )
 
 func (p *program) bookCommand() *cobra.Command {
-	c := &cobra.Command{
+	c := p.command(&cobra.Command{
 		Use: "book [VAT] [DAY]|[VAT/DAY]", Short: "What happened, from the book", Args: usage(cobra.MaximumNArgs(2)),
-		Example: "  vatside book garden-bin\n  vatside book garden-bin/2026-11-25",
-		RunE: func(_ *cobra.Command, args []string) error {
-			if len(args) == 0 {
-				return p.book(nil)
-			}
-			switch {
-			case !strings.Contains(args[0], "/"):
-				return p.book(args)
-			case len(args) > 1:
-				return usageError{fmt.Errorf("the day is named twice: %s and %s", args[0], args[1])}
-			}
-			vat, name, err := dayNamed(args[0])
-			if err != nil {
-				return err
-			}
-			return p.book([]string{vat, name})
-		},
-	}
-	p.jsonFlag(c)
+	}, nil, func(r *reader) error {
+		if len(r.args) == 0 || !strings.Contains(r.args[0], "/") {
+			return p.book(r.args)
+		}
+		if len(r.args) > 1 {
+			return usageError{fmt.Errorf("the day is named twice: %s and %s", r.args[0], r.args[1])}
+		}
+		vat, name, err := dayNamed(r.args[0])
+		if err != nil {
+			return err
+		}
+		return p.book([]string{vat, name})
+	})
 	c.AddCommand(p.bookVerifyCommand(), p.bookMendCommand(), p.bookExportCommand(), p.bookImportCommand())
 	return c
 }
@@ -98,6 +93,33 @@ func (p *program) pages(h shelf.Home, args []string, each func(page)) error {
 		}
 	}
 	return nil
+}
+
+func dayNamed(arg string) (vat, name string, err error) {
+	vat, name, _ = strings.Cut(arg, "/")
+	if vat == "" || name == "" {
+		return "", "", usageError{fmt.Errorf("a day is named as VAT/DAY, not as %q", arg)}
+	}
+	return vat, name, nil
+}
+
+// daysNamed are the days of a vat by its name: all, or the one that is named, which there must be.
+func daysNamed(h shelf.Home, vat, name string) (folder string, days []string, err error) {
+	if vat, err = library.VatNamed(h, vat); err != nil {
+		return "", nil, err
+	}
+	if days, err = h.Days(vat); err != nil || name == "" {
+		return vat, days, err
+	}
+	return vat, []string{name}, among(vat, name, days)
+}
+
+// among refuses the name of a day that its vat does not have.
+func among(vat, name string, days []string) error {
+	if slices.Contains(days, name) {
+		return nil
+	}
+	return fmt.Errorf("vat %s has no day %q: it has %s", vat, name, wording.List(days))
 }
 
 // bookJSON prints the events as one list, each day as it is read.
@@ -166,23 +188,15 @@ func (p *program) book(args []string) error {
 			fmt.Fprintln(w)
 		}
 		head := g.book.Head
-		what := ""
-		if g.book.HeadWhole {
-			what = fmt.Sprintf(": %s, %s", head.Recipe.Name, head.Setup.Fill.Format(head.Setup.System()))
-		}
-		if head.Rehearsed {
-			what += ", rehearsed"
-		}
+		what := wording.If(g.book.HeadWhole, fmt.Sprintf(": %s, %s", head.Recipe.Name, head.Setup.Fill.Format(head.Setup.System())))
+		what += wording.If(head.Rehearsed, ", rehearsed")
 		fmt.Fprintf(w, "%s/%s%s\n", g.vat, g.day, what)
 		told := day.State{Head: head, Log: g.book.Events} // by which a correction names what it is of
 		for _, e := range g.book.Events {
 			fmt.Fprintf(w, "#%d %s %s\n", e.Seq, day.Clock(e.At), wording.Show(told.Tell(e.Body)))
 		}
 		for _, f := range book.Verify(g.book) {
-			line := ""
-			if f.Line > 0 {
-				line = fmt.Sprintf("line %d: ", f.Line)
-			}
+			line := wording.If(f.Line > 0, fmt.Sprintf("line %d: ", f.Line))
 			fmt.Fprintf(w, "! %s%s\n", line, f.What)
 		}
 	}

@@ -20,44 +20,24 @@ const toldMost = 20
 func (p *program) bookExportCommand() *cobra.Command {
 	var dir string
 	var mark bool
-	c := &cobra.Command{
+	return p.command(&cobra.Command{
 		Use: "export --csv DIR [VAT...]", Short: "The book as tables for a spreadsheet",
-		Long: "Writes days.csv, events.csv, pieces.csv and readings.csv into the folder DIR, of all vats or of those named.\n" +
-			"A text that a spreadsheet would take for a formula or another number has an apostrophe in front;\n" +
-			"import takes it away again.",
 		Args: usage(cobra.ArbitraryArgs),
-		RunE: func(c *cobra.Command, args []string) error {
-			if err := needed(c, "book export", "csv"); err != nil {
-				return err
-			}
-			return p.bookExport(dir, mark, args)
-		},
-	}
-	c.Flags().StringVar(&dir, "csv", "", "`DIR` to write the tables into; it is made if it is not there")
-	c.Flags().BoolVar(&mark, "bom", false, "a byte order mark in front, for a program that shows Â° for °")
-	p.jsonFlag(c)
-	return c
+	}, func(r *reader) {
+		r.needs = []string{"csv"}
+		r.StringVar(&dir, "csv", "", "`DIR` to write the tables into; it is made if it is not there")
+		r.BoolVar(&mark, "bom", false, "a byte order mark in front, for a program that shows Â° for °")
+	}, p.inHome(func(h shelf.Home, r *reader) error { return p.bookExport(h, dir, mark, r.args) }))
 }
 
 func (p *program) bookImportCommand() *cobra.Command {
 	var dir string
-	c := &cobra.Command{
+	return p.command(&cobra.Command{
 		Use: "import --csv DIR", Short: "Days out of tables that export wrote",
-		Long: "Makes the days of days.csv and events.csv in the folder DIR. A day that is there already is left as it is.\n" +
-			"If anything in the tables cannot be read, or another day has the name of one, nothing is written.\n" +
-			"Of days.csv the columns vat, day, head and events count; of events.csv vat, day, seq, at, boot, up, kind\n" +
-			"and fields. All others are there to be looked at.",
-		Args: usage(cobra.NoArgs),
-		RunE: func(c *cobra.Command, _ []string) error {
-			if err := needed(c, "book import", "csv"); err != nil {
-				return err
-			}
-			return p.bookImport(dir)
-		},
-	}
-	c.Flags().StringVar(&dir, "csv", "", "`DIR` with the tables")
-	p.jsonFlag(c)
-	return c
+	}, func(r *reader) {
+		r.needs = []string{"csv"}
+		r.StringVar(&dir, "csv", "", "`DIR` with the tables")
+	}, p.inHome(func(h shelf.Home, _ *reader) error { return p.bookImport(h, dir) }))
 }
 
 // moved is what an export or an import did, as --json shows it.
@@ -84,11 +64,7 @@ func (m moved) sum() string {
 		wording.Counted(m.Pieces, "piece"), wording.Counted(m.Readings, "reading"))
 }
 
-func (p *program) bookExport(dir string, mark bool, names []string) error {
-	h, err := p.shelf()
-	if err != nil {
-		return err
-	}
+func (p *program) bookExport(h shelf.Home, dir string, mark bool, names []string) error {
 	vats, err := h.Vats()
 	if err != nil {
 		return err
@@ -151,11 +127,7 @@ func (p *program) bookExport(dir string, mark bool, names []string) error {
 	return nil
 }
 
-func (p *program) bookImport(dir string) error {
-	h, err := p.shelf()
-	if err != nil {
-		return err
-	}
+func (p *program) bookImport(h shelf.Home, dir string) error {
 	days, err := shelf.ReadTable(dir, book.DaysFile)
 	if err != nil {
 		return err

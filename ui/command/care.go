@@ -8,47 +8,44 @@ import (
 
 	"github.com/spf13/cobra"
 
+	"example.org/vatside/model/calendar"
 	"example.org/vatside/model/history"
 	"example.org/vatside/model/outlook"
 	"example.org/vatside/model/quantity"
 	"example.org/vatside/model/sheet"
 	"example.org/vatside/model/sorted"
+	"example.org/vatside/model/wording"
 	"example.org/vatside/ui/library"
 	"example.org/vatside/ui/shelf"
 )
 
 func (p *program) careCommand() *cobra.Command {
-	var vat, units, as string
+	var vat, as string
 	var weeks int
-	c := &cobra.Command{
-		Use: "care", Short: "What your vats need, now and next: looks, stirs, feeds, top-ups", Args: usage(cobra.NoArgs),
-		Long: "What is due at each vat and since when, what comes next and on which day, what is left of its indigo, how it was last read,\n" +
-			"and what worked there. An ended vat needs nothing, and is left out unless it is named. With --as ical it is a calendar of what\n" +
-			"is due over the next weeks, with alarms, for a telephone; read in again later, it moves what changed.",
-		Example: "  vatside care\n  vatside care --vat garden-bin --json\n  vatside care --as ical --weeks 6 > vats.ics",
-		RunE: func(c *cobra.Command, _ []string) error {
-			switch {
-			case as != "" && p.json:
-				return usageError{errAsJSON}
-			case as == "ical":
-				return p.careCalendar(vat, units, weeks)
-			case as != "":
-				return usageError{fmt.Errorf("--as is ical, not %q", as)}
-			case c.Flags().Changed("weeks"):
-				return usageError{errors.New("--weeks goes with --as ical")}
+	return p.command(&cobra.Command{
+		Use: "care", Short: "What your vats need, now and next: looks, stirs, feeds, top-ups",
+	}, func(r *reader) {
+		r.rules = func() []rule {
+			return []rule{
+				{as != "" && p.json, asJSON},
+				{as != "" && as != "ical", fmt.Sprintf("--as is ical, not %q", as)},
+				{as == "" && r.Changed("weeks"), "--weeks goes with --as ical"},
 			}
-			return p.care(vat, units)
-		},
-	}
-	c.Flags().StringVar(&vat, "vat", "", "one of your vats (else all)")
-	c.Flags().StringVar(&as, "as", "", "ical: a calendar of the next weeks instead")
-	c.Flags().IntVar(&weeks, "weeks", 4, "how many `weeks` the calendar has, 1 to 26")
-	p.flags(c, texted{"units": &units})
-	return c
+		}
+		r.StringVar(&vat, "vat", "", "one of your vats (else all)")
+		r.StringVar(&as, "as", "", "ical: a calendar of the next weeks instead")
+		r.IntVar(&weeks, "weeks", 4, "how many `weeks` the calendar has, 1 to 26")
+		r.withUnits()
+	}, func(r *reader) error {
+		if as == "ical" {
+			return p.careCalendar(vat, weeks, r.sys)
+		}
+		return p.care(vat, r.sys)
+	})
 }
 
-// errAsJSON is said of a command that has two forms to answer in.
-var errAsJSON = errors.New("give --as or --json, not both")
+// asJSON is said of a command that has two forms to answer in.
+const asJSON = "give --as or --json, not both"
 
 // keeping is a vat with its history, at its own present.
 type keeping struct {
@@ -57,11 +54,7 @@ type keeping struct {
 	dues []history.Due
 }
 
-func (p *program) care(vat, units string) error {
-	sys, err := p.units(units)
-	if err != nil {
-		return err
-	}
+func (p *program) care(vat string, sys quantity.System) error {
 	type told struct { // and no more: the days of all vats at once are much to hold
 		pressure quantity.Span
 		words    telling
@@ -99,6 +92,33 @@ func (p *program) care(vat, units string) error {
 		tell.add(t.words...)
 	}
 	p.show(tell)
+	return nil
+}
+
+// careCalendar prints what the kept vats are due over the next weeks as a calendar. A rehearsed vat has a time of its own, and no
+// place in it.
+func (p *program) careCalendar(vat string, weeks int, sys quantity.System) error {
+	if weeks < 1 || weeks > 26 {
+		return fmt.Errorf("--weeks: %d; write 1 to 26", weeks)
+	}
+	now := p.Now()
+	c := calendar.Calendar{Name: "vats", At: now}
+	if _, err := p.kept(vat, func(k keeping) error {
+		if k.State.Head.Rehearsed {
+			if vat != "" {
+				return fmt.Errorf("%s was only rehearsed: a calendar has real vats", k.Vat)
+			}
+			return nil
+		}
+		c.Events = append(c.Events, calendar.OfVat(k.past, k.Vat, k.VatName(), now, now.AddDate(0, 0, 7*weeks), sys)...)
+		return nil
+	}); err != nil {
+		return err
+	}
+	if len(c.Events) == 0 {
+		p.warn(errors.New("nothing is due: the calendar is empty"))
+	}
+	fmt.Fprint(p.Out, c.Text())
 	return nil
 }
 
@@ -173,12 +193,8 @@ func tellCare(k keeping, sys quantity.System) (tell telling) {
 	for _, d := range k.dues {
 		if !d.Coming {
 			w := words(d)
-			if d.How != "" {
-				w += ": " + d.How
-			}
-			if d.Why != "" {
-				w += " (" + d.Why + ")"
-			}
+			w += wording.If(d.How != "", ": "+d.How)
+			w += wording.If(d.Why != "", " ("+d.Why+")")
 			fact("", w)
 		}
 	}
@@ -191,9 +207,7 @@ func tellCare(k keeping, sys quantity.System) (tell telling) {
 	for _, d := range k.dues {
 		if d.Coming {
 			w := words(d)
-			if d.ID == "revive" || d.ID == "winter" {
-				w += ": " + d.How + " (" + d.Why + ")"
-			}
+			w += wording.If(d.ID == "revive" || d.ID == "winter", ": "+d.How+" ("+d.Why+")")
 			fact("Next", w)
 		}
 	}

@@ -20,6 +20,7 @@ import (
 
 	"example.org/vatside/model/quantity"
 	"example.org/vatside/model/wording"
+	"example.org/vatside/ui/library"
 	"example.org/vatside/ui/shelf"
 )
 
@@ -103,20 +104,6 @@ func nearest(c *cobra.Command, word string) string {
 	return "; did you mean " + strings.Join(near, " or ") + "?"
 }
 
-// needed makes missing flags wrong usage, and names them.
-func needed(c *cobra.Command, what string, flags ...string) error {
-	var missing []string
-	for _, n := range flags {
-		if !c.Flags().Changed(n) {
-			missing = append(missing, "--"+n)
-		}
-	}
-	if len(missing) == 0 {
-		return nil
-	}
-	return usageError{fmt.Errorf("%s needs %s", what, wording.List(missing))}
-}
-
 func (p *program) jsonFlag(c *cobra.Command) { c.Flags().BoolVar(&p.json, "json", false, "as JSON") }
 
 // say prints one line on stdout, whatever line breaks the texts in it have.
@@ -186,4 +173,32 @@ func terminal(stream any) bool {
 // canDraw tells whether the screens can be shown.
 func (p *program) canDraw() bool {
 	return p.Screens != nil && p.atTerminal && p.Getenv("TERM") != "dumb"
+}
+
+// survey looks at all vats without a lock and without changing anything: open days first, the one whose call rules foremost.
+func (p *program) survey(h shelf.Home) ([]library.Day, error) {
+	all, errs, err := library.Survey(h)
+	p.warn(errs...)
+	return all, err
+}
+
+// noVat is what is said where survey found none.
+func (p *program) noVat() string {
+	if len(p.warnings) > 0 {
+		return "No vat of the book can be read."
+	}
+	return "No vat is in the book yet."
+}
+
+// vatCalled is a vat at its own present, by its name or its folder's; of those that are ended only where they count.
+func (p *program) vatCalled(name string, ended bool) (library.Day, error) {
+	h, err := p.shelf()
+	if err != nil {
+		return library.Day{}, err
+	}
+	all, err := p.survey(h)
+	if err != nil {
+		return library.Day{}, err
+	}
+	return library.Called(all, name, ended)
 }

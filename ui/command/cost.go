@@ -12,72 +12,58 @@ import (
 	"example.org/vatside/model/quantity"
 	"example.org/vatside/model/wording"
 	"example.org/vatside/ui/library"
+	"example.org/vatside/ui/shelf"
 )
 
-type costing struct{ vat, piece, hour, kwh, units string }
-
 func (p *program) costCommand() *cobra.Command {
-	var s costing
-	c := &cobra.Command{
+	var piece string
+	var hour, kwh *quantity.Money
+	return p.command(&cobra.Command{
 		Use: "cost [VAT]", Short: "What a vat cost, each piece's share of it, and what its buyer should know",
-		Long: "Powders at what their tins cost, heat and your hours, shared out by the indigo that each piece took. Without VAT it is the vat\n" +
-			"that was last worked on. With --piece it is that piece alone, with the words for its label.",
 		Args: usage(cobra.MaximumNArgs(1)),
-		Example: "  vatside cost garden-bin\n  vatside cost garden-bin --hour 18.50 --kwh 0.32\n" +
-			"  vatside cost garden-bin --piece A1",
-		RunE: func(c *cobra.Command, args []string) error {
-			if len(args) > 0 {
-				s.vat = args[0]
+	}, func(r *reader) {
+		r.StringVar(&piece, "piece", "", "`tag` of a piece: its cost and its label alone")
+		value(r, &hour, "hour", "", "what an `hour` of yours costs, such as 18.50 (else as in the settings)", optional(quantity.ParseMoney))
+		value(r, &kwh, "kwh", "", "what a `kilowatt-hour` costs, such as 0.32 (else as in the settings)", optional(quantity.ParseMoney))
+		r.withUnits()
+	}, p.inHome(func(h shelf.Home, r *reader) error {
+		rates := p.rates(h)
+		for _, f := range []struct {
+			flag      string
+			to, typed *quantity.Money
+		}{{"--hour", &rates.Hour, hour}, {"--kwh", &rates.KWh, kwh}} {
+			if f.typed == nil {
+				continue
 			}
-			return p.cost(s, c)
-		},
-	}
-	f := c.Flags()
-	f.StringVar(&s.piece, "piece", "", "`tag` of a piece: its cost and its label alone")
-	f.StringVar(&s.hour, "hour", "", "what an `hour` of yours costs, such as 18.50 (else as in the settings)")
-	f.StringVar(&s.kwh, "kwh", "", "what a `kilowatt-hour` costs, such as 0.32 (else as in the settings)")
-	p.flags(c, texted{"units": &s.units})
-	return c
+			if *f.to = *f.typed; *f.to < 0 {
+				return fmt.Errorf("%s %s: it costs nothing or more, such as 18.50", f.flag, *f.to)
+			}
+		}
+		return p.cost(h, strings.Join(r.args, ""), piece, rates, r.sys)
+	}))
 }
 
-func (p *program) cost(s costing, c *cobra.Command) error {
-	sys, err := p.units(s.units)
-	if err != nil {
-		return err
-	}
-	h, err := p.shelf()
-	if err != nil {
-		return err
-	}
-	settings, err := h.Settings()
+// rates are what the settings say of the dyer's work and of heat.
+func (p *program) rates(h shelf.Home) cost.Rates {
+	set, err := h.Settings()
 	p.warn(err)
-	rates := cost.Rates{Hour: settings.Hour, KWh: settings.KWh}
-	r := &reader{sys: sys, c: c}
-	for _, f := range []struct {
-		to         *quantity.Money
-		flag, text string
-	}{{&rates.Hour, "--hour", s.hour}, {&rates.KWh, "--kwh", s.kwh}} {
-		read(r, f.to, f.flag, f.text, quantity.ParseMoney)
-		if r.err == nil && *f.to < 0 {
-			return fmt.Errorf("%s %s: it costs nothing or more, such as 18.50", f.flag, *f.to)
-		}
-	}
-	if r.err != nil {
-		return r.err
-	}
-	days, err := p.daysOf(h, s.vat, "")
+	return cost.Rates{Hour: set.Hour, KWh: set.KWh}
+}
+
+func (p *program) cost(h shelf.Home, named, piece string, rates cost.Rates, sys quantity.System) error {
+	days, err := p.daysOf(h, named, "")
 	if err != nil {
 		return err
 	}
 	vat := days[0].State.Head.Vat
 	v, err := library.Costs(h, vat, days, rates)
 	p.warn(err)
-	if s.piece != "" {
+	if piece != "" {
 		var tags []string
 		var kept []cost.Piece
 		for _, x := range v.Pieces {
 			tags = append(tags, x.Tag)
-			if strings.EqualFold(x.Tag, s.piece) {
+			if strings.EqualFold(x.Tag, piece) {
 				kept = append(kept, x)
 			}
 		}
@@ -85,20 +71,18 @@ func (p *program) cost(s costing, c *cobra.Command) error {
 			return fmt.Errorf("no piece was dipped in %s yet", vat)
 		}
 		if len(kept) == 0 {
-			return fmt.Errorf("no piece %q was dipped in %s; there are %s", s.piece, vat, wording.List(tags))
+			return fmt.Errorf("no piece %q was dipped in %s; there are %s", piece, vat, wording.List(tags))
 		}
 		v.Pieces = kept
 	}
-	return p.give(costedOf(v, days), tellCost(v, days, s.piece != "", sys))
+	return p.give(costedOf(v, days), tellCost(v, days, piece != "", sys))
 }
 
 // tellCost prints a vat's costs, or those of one piece with its label.
 func tellCost(v cost.Vat, days history.Vat, one bool, sys quantity.System) (tell telling) {
 	head := days[0].State.Head
 	name := head.Name()
-	if head.Rehearsed {
-		name += ", rehearsed"
-	}
+	name += wording.If(head.Rehearsed, ", rehearsed")
 	sums := v.Sums()
 	if !one {
 		so := sums.Total + " so far"
@@ -146,16 +130,11 @@ func tellCost(v cost.Vat, days history.Vat, one bool, sys quantity.System) (tell
 // pieceCost is one piece in a line: what it is, and what its cost is made of.
 func pieceCost(v cost.Vat, x cost.Piece, sys quantity.System) string {
 	sums := v.SumsOf(x)
-	words := []string{x.Tag, x.What, x.Fibre}
-	if x.Dry > 0 {
-		words = append(words, x.Dry.Format(sys))
-	}
-	words = append(words, wording.Counted(x.Dips, "dip"), "on "+x.Day)
-	text := strings.Join(wording.Filled(words...), ", ") + fmt.Sprintf(": powders %s, heat %s, the vat's hours %s, its own %s",
+	words := wording.Joined(", ", x.Tag, x.What, x.Fibre, wording.If(x.Dry > 0, x.Dry.Format(sys)),
+		wording.Counted(x.Dips, "dip"), "on "+x.Day)
+	text := words + fmt.Sprintf(": powders %s, heat %s, the vat's hours %s, its own %s",
 		sums.Powders, sums.Heat, sums.Tended, sums.Work)
-	if x.Per100g > 0 {
-		text += fmt.Sprintf("; %s for each 100 g", x.Per100g)
-	}
+	text += wording.If(x.Per100g > 0, fmt.Sprintf("; %s for each 100 g", x.Per100g))
 	return text
 }
 

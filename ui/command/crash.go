@@ -6,8 +6,10 @@ import (
 	"errors"
 	"fmt"
 	"runtime"
+	"runtime/debug"
 	"strings"
 
+	"example.org/vatside/model/wording"
 	"example.org/vatside/ui/engine"
 	"example.org/vatside/ui/guard"
 )
@@ -32,9 +34,7 @@ func (p *program) reported(c guard.Crash) string {
 func crashed(c guard.Crash, err error, report string) string {
 	stand := cmp.Or(remains(err), "All that was done is on disk")
 	s := fmt.Sprintf("%s ended it. %s; start vatside again to go on.", c.Error(), stand)
-	if report != "" {
-		s += " A report without your data is in " + report + "."
-	}
+	s += wording.If(report != "", " A report without your data is in "+report+".")
 	return s
 }
 
@@ -52,4 +52,29 @@ func remains(err error) string {
 		return ""
 	}
 	return strings.TrimSuffix(firstLine(err.Error()), ".")
+}
+
+// Version is the program's, by semantic versioning 2.0.0: the commands' flags, the JSON keys and the files are its interface.
+const Version = "0.9.0"
+
+// version is the version and, where the build knows it, the commit; "changed" where the source was not as committed.
+func version() string {
+	v := "vatside " + Version
+	info, ok := debug.ReadBuildInfo()
+	if !ok {
+		return v
+	}
+	commit, changed := "", ""
+	for _, s := range info.Settings {
+		switch {
+		case s.Key == "vcs.revision":
+			commit = s.Value
+		case s.Key == "vcs.modified" && s.Value == "true":
+			changed = ", changed"
+		}
+	}
+	if commit == "" {
+		return v
+	}
+	return v + " (" + commit[:min(len(commit), 12)] + changed + ")"
 }

@@ -1,6 +1,7 @@
 package command
 
 import (
+	"cmp"
 	"fmt"
 	"slices"
 	"strconv"
@@ -22,11 +23,15 @@ import (
 )
 
 type dipping struct {
-	recipe, fill, piece, depth string
-	dip, temp, ph, ground      string
-	mercerised, tight          bool
-	swatches                   []string
-	units                      string
+	recipe, depth     string
+	fill              quantity.Volume
+	goods             vessel.Goods
+	dip               quantity.Span
+	temp              *quantity.Temperature
+	ph                *quantity.PH
+	ground            *shade.Ground
+	mercerised, tight bool
+	swatches          []string
 }
 
 // ahead is how many dips the forecast of dips has.
@@ -34,36 +39,42 @@ const ahead = 16
 
 func (p *program) dipsCommand() *cobra.Command {
 	var d dipping
-	c := &cobra.Command{
+	return p.command(&cobra.Command{
 		Use:   "dips --recipe ID|FILE --fill VOLUME --piece GOODS --depth BLUE",
 		Short: "How many dips reach a blue, and how sure that is",
 		Long: "How many dips reach a blue, and how sure that is. Without swatches of your own it is a guess; each swatch narrows it.\n\n" +
 			"BLUE is a depth (" + wording.List(depthNames()) + "), a rung of your ladder (rung:5),\n" +
 			"a colour of dry cloth (lab:31,-3,-20, or lab@D65/10:31,-3,-20) or a K/S of the dye (ks:9).\n\n" + swatchHelp,
-		Args: usage(cobra.NoArgs),
-		Example: "  vatside dips --recipe soda --fill 60L --piece '420 g linen' --depth dark\n" +
-			"  vatside dips --recipe soda --fill 60L --piece '420 g linen' --depth lab:31,-3,-20 --swatch '1x5min cotton = lab 70,-5,-14'\n" +
-			"  vatside dips --recipe soda --fill 60L --piece '420 g linen' --depth rung:5 --swatch '3x5min cotton, unrinsed, 2 days ago, rung 3 = #33557a'",
-		RunE: func(c *cobra.Command, _ []string) error {
-			if err := needed(c, "dips", "recipe", "fill", "piece", "depth"); err != nil {
-				return err
-			}
-			return p.dips(d, &reader{c: c})
-		},
+	}, func(r *reader) {
+		r.needs = []string{"recipe", "fill", "piece", "depth"}
+		r.text(&d.recipe, "recipe")
+		value(r, &d.fill, "fill", "", "", fillRead)
+		value(r, &d.goods, "piece", "", "dry weight and fibre of the `goods`, such as '420 g linen'", weighedRead)
+		r.StringVar(&d.depth, "depth", "", "the `blue` that it shall have: dark, rung:5, lab:31,-3,-20 or ks:9")
+		value(r, &d.dip, "dip", "", "`time` of one dip (else the usual one for the depth and fibre)", dipRead)
+		value(r, &d.temp, "temp", "", "`°C` of the liquor (else what the recipe aims at)", optional(liquorRead))
+		value(r, &d.ph, "ph", "", "`pH` of the liquor (else what the recipe gives at that °C, fresh; a ferment what it is kept at)", optional(phRead))
+		value(r, &d.ground, "ground", "", "the undyed `cloth`: "+wording.List(groundNames())+" (else the usual one of the fibre)", optional(anywhere(shade.ParseGround)))
+		r.BoolVar(&d.mercerised, "mercerised", false, "the cotton is mercerised")
+		r.BoolVar(&d.tight, "tight", false, "it is woven close, such as canvas: its first dip is longer")
+		r.StringArrayVar(&d.swatches, "swatch", nil, "a `swatch` of known dips and what it looks like, as above; once for each")
+		r.withUnits()
+	}, func(r *reader) error { return p.dips(d, r.sys) })
+}
+
+// weighedRead reads goods that weigh something.
+func weighedRead(s string, sys quantity.System) (vessel.Goods, error) {
+	g, err := goodsRead(s, sys)
+	if err == nil && !(g.Dry > 0) {
+		err = fmt.Errorf("%s weighs nothing; write its dry weight, such as '420 g linen'", strings.TrimSpace(s))
 	}
-	f := c.Flags()
-	texts(c, texted{"recipe": &d.recipe, "fill": &d.fill, "units": &d.units})
-	f.StringVar(&d.piece, "piece", "", "dry weight and fibre of the `goods`, such as '420 g linen'")
-	f.StringVar(&d.depth, "depth", "", "the `blue` that it shall have: dark, rung:5, lab:31,-3,-20 or ks:9")
-	f.StringVar(&d.dip, "dip", "", "`time` of one dip (else the usual one for the depth and fibre)")
-	f.StringVar(&d.temp, "temp", "", "`°C` of the liquor (else what the recipe aims at)")
-	f.StringVar(&d.ph, "ph", "", "`pH` of the liquor (else what the recipe gives at that °C, fresh; a ferment what it is kept at)")
-	f.StringVar(&d.ground, "ground", "", "the undyed `cloth`: "+wording.List(groundNames())+" (else the usual one of the fibre)")
-	f.BoolVar(&d.mercerised, "mercerised", false, "the cotton is mercerised")
-	f.BoolVar(&d.tight, "tight", false, "it is woven close, such as canvas: its first dip is longer")
-	f.StringArrayVar(&d.swatches, "swatch", nil, "a `swatch` of known dips and what it looks like, as above; once for each")
-	p.jsonFlag(c)
-	return c
+	return g, err
+}
+
+// dipRead reads the time of a dip.
+func dipRead(s string, sys quantity.System) (quantity.Span, error) {
+	t, err := quantity.ParseSpan(s, sys)
+	return t, cmp.Or(err, aDip(t))
 }
 
 func depthNames() []string {
@@ -83,9 +94,8 @@ type asked struct {
 	sys    quantity.System
 }
 
-func (p *program) dips(d dipping, r *reader) error {
-	r.sys, r.err = p.units(d.units)
-	a, err := p.askedFor(d, r)
+func (p *program) dips(d dipping, sys quantity.System) error {
+	a, err := p.askedFor(d, sys)
 	if err != nil {
 		return err
 	}
@@ -141,58 +151,32 @@ func cloth(p shade.Piece) string {
 	return p.Fibre.String()
 }
 
-func (p *program) askedFor(d dipping, r *reader) (a asked, err error) {
-	a.sys = r.sys
-	fillUpTo(r, &a.vat.Fill, "--fill", d.fill)
-	var goods vessel.Goods
-	read(r, &goods, "--piece", d.piece, vessel.ParseGoods)
-	upTo(r, goods.Dry, mostGoods, "--piece", d.piece, mostGoods.Format(r.sys))
-	if r.err == nil && !(goods.Dry > 0) {
-		return a, fmt.Errorf("--piece: %s weighs nothing; write its dry weight, such as '420 g linen'", strings.TrimSpace(d.piece))
-	}
-	if r.err != nil {
-		return a, r.err
-	}
-	if a.recipe, err = p.find(d.recipe); err != nil {
+func (p *program) askedFor(d dipping, sys quantity.System) (a asked, err error) {
+	a.sys = sys
+	if a.recipe, err = p.findFor(d.recipe, d.fill); err != nil {
 		return a, err
 	}
-	if _, err := recipe.Scale(a.recipe, a.vat.Fill, recipe.Options{}); err != nil {
-		return a, err
+	a.piece = shade.Piece{Fibre: d.goods.Fibre, Dry: d.goods.Dry, Mercerised: d.mercerised, Ground: shade.GroundOf(d.goods.Fibre)}
+	if d.ground != nil {
+		a.piece.Ground = *d.ground
 	}
-	a.piece = shade.Piece{Fibre: goods.Fibre, Dry: goods.Dry, Mercerised: d.mercerised}
-	if a.piece.Ground, err = ground(r, d.ground, shade.GroundOf(goods.Fibre)); err != nil {
-		return a, err
+	if d.mercerised && d.goods.Fibre != fibre.Cotton {
+		return a, fmt.Errorf("--mercerised: only cotton is mercerised, and the piece is %s", d.goods.Fibre)
 	}
-	if d.mercerised && goods.Fibre != fibre.Cotton {
-		return a, fmt.Errorf("--mercerised: only cotton is mercerised, and the piece is %s", goods.Fibre)
-	}
-	a.state = liquor.State{Recipe: a.recipe, Fill: a.vat.Fill}
-	var temp quantity.Temperature
-	var ph quantity.PH
-	if inAVat(r, &temp, d.temp); r.given("--temp") {
-		a.state.Temp = &temp
-	}
-	if read(r, &ph, "--ph", d.ph, phRead); r.given("--ph") {
-		a.state.PH = &ph
-	}
+	a.state = liquor.State{Recipe: a.recipe, Fill: d.fill, Temp: d.temp, PH: d.ph}
 	a.vat = shade.Of(a.state)
-	a.dip = quantity.Minutes(5)
-	if depth, err := shade.ByName(d.depth); err == nil {
-		a.dip = usualDip(depth, goods.Fibre)
-	}
-	read(r, &a.dip, "--dip", d.dip, quantity.ParseSpan)
-	if r.err != nil {
-		return a, r.err
-	}
-	if err := aDip(a.dip); err != nil {
-		return a, fmt.Errorf("--dip: %w", err)
+	if a.dip = d.dip; a.dip == 0 {
+		a.dip = quantity.Minutes(5)
+		if depth, err := shade.ByName(d.depth); err == nil {
+			a.dip = usualDip(depth, d.goods.Fibre)
+		}
 	}
 	if d.tight {
 		a.first = practice.LongFirst(a.dip)
 	}
 	var swatches []shade.Swatch
 	for _, text := range d.swatches {
-		s, err := swatchOf(text, a.vat, r.sys)
+		s, err := swatchOf(text, a.vat, sys)
 		if err != nil {
 			return a, fmt.Errorf("--swatch %q: %w", strings.TrimSpace(text), err)
 		}

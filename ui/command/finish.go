@@ -1,7 +1,7 @@
 package command
 
 import (
-	"errors"
+	"cmp"
 	"fmt"
 	"slices"
 	"strconv"
@@ -16,51 +16,34 @@ import (
 )
 
 type finishing struct {
-	pieces                             []string
-	family, recipe, vat, place, rinses string
-	units                              string
-	aired, bound                       bool
+	pieces             []string
+	family             recipe.Family
+	recipe, vat, place string
+	rinses             int
+	aired, bound       bool
 }
 
 func (p *program) finishCommand() *cobra.Command {
 	var w finishing
-	c := &cobra.Command{
+	return p.command(&cobra.Command{
 		Use: "finish --piece GOODS [--recipe ID | --family FAMILY | --vat VAT]", Short: "After the dips: airing, rinses, sour, soap, drying, and the gate for acid",
-		Long: "After the dips: what is done to goods, with litres, grams, °C and minutes for their dry weight, and whether acid may come near\n" +
-			"them yet. The gate has no override: where the vat ever held a sulfur reducer, or nobody knows, they are aired fully and\n" +
-			"rinsed twice first; it is always outdoors or in a cross-draught.",
-		Args: usage(cobra.NoArgs),
-		Example: "  vatside finish --piece '420 g linen' --recipe soda\n" +
-			"  vatside finish --piece '420 g linen' --recipe soda --rinses 2 --aired --place outdoors --json\n" +
-			"  vatside finish --piece '90 g silk' --piece '300 g wool' --vat garden-bin",
-		RunE: func(c *cobra.Command, _ []string) error {
-			r := &reader{c: c}
-			named := 0
-			for _, flag := range []string{"--recipe", "--family", "--vat"} {
-				if r.given(flag) {
-					named++
-				}
+	}, func(r *reader) {
+		r.rules = func() []rule {
+			return []rule{
+				{!r.Changed("piece"), "finish needs --piece: the dry weight and the fibre of the goods"},
+				{len(r.typed("recipe", "family", "vat")) > 1, "one of --recipe, --family and --vat says where the goods were dyed"},
 			}
-			switch {
-			case !r.given("--piece"):
-				return usageError{errors.New("finish needs --piece: the dry weight and the fibre of the goods")}
-			case named > 1:
-				return usageError{errors.New("one of --recipe, --family and --vat says where the goods were dyed")}
-			}
-			return p.finish(w, r)
-		},
-	}
-	f := c.Flags()
-	f.StringArrayVar(&w.pieces, "piece", nil, "dry weight and fibre of `goods`, such as '420 g linen'; once for each")
-	f.StringVar(&w.recipe, "recipe", "", "`id` of the recipe of the vat, or a recipe file")
-	f.StringVar(&w.family, "family", "", "`family` of the vat instead: "+familyList())
-	f.StringVar(&w.vat, "vat", "", "one of your vats instead: its book knows whether a sulfur reducer was in it")
-	f.StringVar(&w.rinses, "rinses", "0", "how `often` they were rinsed in plain water since their last dip")
-	f.BoolVar(&w.aired, "aired", false, "they are aired fully: no green in any fold")
-	f.StringVar(&w.place, "place", "", "where acid would be used: outdoors, cross-draught or closed-room (else as in the settings)")
-	f.BoolVar(&w.bound, "bound", false, "thick goods, or tied and clamped ones: they air longer")
-	p.flags(c, texted{"units": &w.units})
-	return c
+		}
+		r.StringArrayVar(&w.pieces, "piece", nil, "dry weight and fibre of `goods`, such as '420 g linen'; once for each")
+		r.StringVar(&w.recipe, "recipe", "", "`id` of the recipe of the vat, or a recipe file")
+		value(r, &w.family, "family", "", "`family` of the vat instead: "+familyList(), familyRead)
+		r.StringVar(&w.vat, "vat", "", "one of your vats instead: its book knows whether a sulfur reducer was in it")
+		value(r, &w.rinses, "rinses", "0", "how `often` they were rinsed in plain water since their last dip", rinsesRead)
+		r.BoolVar(&w.aired, "aired", false, "they are aired fully: no green in any fold")
+		value(r, &w.place, "place", "", "where acid would be used: outdoors, cross-draught or closed-room (else as in the settings)", placeRead)
+		r.BoolVar(&w.bound, "bound", false, "thick goods, or tied and clamped ones: they air longer")
+		r.withUnits()
+	}, func(r *reader) error { return p.finish(w, r) })
 }
 
 func familyList() string {
@@ -68,7 +51,6 @@ func familyList() string {
 }
 
 func (p *program) finish(w finishing, r *reader) error {
-	r.sys, r.err = p.units(w.units)
 	lots, err := preparing{pieces: w.pieces}.lots(r)
 	if err != nil {
 		return err
@@ -77,15 +59,9 @@ func (p *program) finish(w finishing, r *reader) error {
 	if err != nil {
 		return err
 	}
-	set := p.asSet()
-	gate := practice.Acid{Sulfur: sulfur, Aired: w.aired, Place: set.Place, Into: practice.OwnBath}
-	read(r, &gate.Place, "--place", w.place, placeRead)
-	read(r, &gate.Rinses, "--rinses", w.rinses, rinsesRead)
-	if r.err != nil {
-		return r.err
-	}
+	gate := practice.Acid{Sulfur: sulfur, Rinses: w.rinses, Aired: w.aired, Place: cmp.Or(w.place, p.asSet().Place), Into: practice.OwnBath}
 	open, why := gate.GateUnread()
-	if r.given("--vat") {
+	if r.Changed("vat") {
 		open, why = gate.Gate()
 	}
 	notes := []string{}
@@ -117,33 +93,32 @@ var sulfurWords = map[practice.Known]string{practice.Yes: "yes", practice.No: "n
 // dyedIn is the family of the vat in which the goods were dyed, and whether it ever held a sulfur reducer: only a book can
 // say that it did not.
 func (p *program) dyedIn(w finishing, r *reader) (recipe.Family, practice.Known, error) {
-	var family recipe.Family
 	switch {
-	case r.given("--vat"):
+	case r.Changed("vat"):
 		st, err := p.vatCalled(w.vat, true)
 		if err != nil {
 			return "", 0, err
 		}
 		return st.State.Head.Recipe.Family, st.State.Sulfur(), nil
-	case r.given("--recipe"):
+	case r.Changed("recipe"):
 		rec, err := p.find(w.recipe)
 		if err != nil {
 			return "", 0, err
 		}
-		family = rec.Family
-	case r.given("--family"):
-		read(r, &family, "--family", w.family, func(s string, _ quantity.System) (recipe.Family, error) {
-			f := recipe.Family(strings.ToLower(strings.Join(strings.Fields(s), "-")))
-			if !slices.Contains(recipe.Families, f) {
-				return "", fmt.Errorf("%s is no family of vats; write %s", strings.TrimSpace(s), familyList())
-			}
-			return f, nil
-		})
+		w.family = rec.Family
 	}
-	if family.SulfurReducer() {
-		return family, practice.Yes, r.err
+	if w.family.SulfurReducer() {
+		return w.family, practice.Yes, nil
 	}
-	return family, practice.NotKnown, r.err
+	return w.family, practice.NotKnown, nil
+}
+
+func familyRead(s string, _ quantity.System) (recipe.Family, error) {
+	f := recipe.Family(strings.ToLower(strings.Join(strings.Fields(s), "-")))
+	if !slices.Contains(recipe.Families, f) {
+		return "", fmt.Errorf("%s is no family of vats; write %s", strings.TrimSpace(s), familyList())
+	}
+	return f, nil
 }
 
 func rinsesRead(s string, _ quantity.System) (int, error) {
@@ -168,45 +143,23 @@ func tellFinish(name string, steps []practice.FinishStep, open bool, why string,
 	tell.line("%s, after the last dip:", name)
 	for _, s := range steps {
 		head := wording.Upper(s.Name)
-		if s.Optional {
-			head += ", if you like"
-		}
+		head += wording.If(s.Optional, ", if you like")
 		tell.line("")
 		tell.line("%s", head)
-		later := ""
 		if s.Gated {
 			tell.note("", why)
-			if !open {
-				later = ", once the gate is open"
-			}
 		}
+		later := wording.If(s.Gated && !open, ", once the gate is open")
 		var rows table
-		if s.Times.High > 1 {
-			often := "times"
-			if s.Times.Likely == 1 {
-				often = "time"
-			}
-			if s.Times.Low < s.Times.High {
-				often += fmt.Sprintf(", %d to %d", s.Times.Low, s.Times.High)
-			}
-			rows.add(strconv.Itoa(s.Times.Likely), often)
-		}
-		if s.Citric.Likely > 0 {
-			rows.add(s.Citric.Likely.Scale(sys), "of citric acid"+wide(s.Citric, sys)+later)
-		}
-		if s.Vinegar.Likely > 0 {
-			rows.add("or "+s.Vinegar.Likely.Format(sys), "of 5 % vinegar instead"+wide(s.Vinegar, sys)+later)
-		}
-		if s.Soap > 0 {
-			rows.add(s.Soap.Scale(sys), "of neutral soap")
-		}
-		if s.Water > 0 {
-			rows.add(s.Water.Format(sys), "of water, fresh each time")
-			rows.add(s.Temp.Likely.Format(sys), "warm"+wide(s.Temp, sys))
-		}
-		if s.Time.Likely > 0 {
-			rows.add(s.Time.Likely.Format(sys), "long"+wide(s.Time, sys))
-		}
+		often := "time" + wording.If(s.Times.Likely != 1, "s")
+		often += wording.If(s.Times.Low < s.Times.High, fmt.Sprintf(", %d to %d", s.Times.Low, s.Times.High))
+		rows.where(s.Times.High > 1, strconv.Itoa(s.Times.Likely), often)
+		rows.where(s.Citric.Likely > 0, s.Citric.Likely.Scale(sys), "of citric acid"+wide(s.Citric, sys)+later)
+		rows.where(s.Vinegar.Likely > 0, "or "+s.Vinegar.Likely.Format(sys), "of 5 % vinegar instead"+wide(s.Vinegar, sys)+later)
+		rows.where(s.Soap > 0, s.Soap.Scale(sys), "of neutral soap")
+		rows.where(s.Water > 0, s.Water.Format(sys), "of water, fresh each time")
+		rows.where(s.Water > 0, s.Temp.Likely.Format(sys), "warm"+wide(s.Temp, sys))
+		rows.where(s.Time.Likely > 0, s.Time.Likely.Format(sys), "long"+wide(s.Time, sys))
 		tell.table(rows)
 		tell.note("Do", s.Do)
 		tell.note("Check", s.Check)

@@ -12,33 +12,6 @@ import (
 	"example.org/vatside/model/wording"
 )
 
-// shared are the flags of text that several commands have, with what is said of them.
-var shared = map[string]string{
-	"fill":            "`volume` of the whole liquor, such as 60L",
-	"indigo-strength": "strength of your indigo, such as 45%",
-	"lab":             "the `colour` of dry cloth, such as 31,-3,-20 (D65/2) or 'lab@D65/10 31 -3 -20'",
-	"recipe":          "`id` of a recipe, or a recipe file",
-	"temp":            "`°C` of the liquor",
-	"units":           "metric, us or imperial (else as in the settings)",
-	"vessel":          "a `vessel` by its inside measures, diameters: 'frustum BOTTOM TOP HEIGHT', 'cylinder DIAMETER HEIGHT', 'box LENGTH WIDTH HEIGHT', 'jug 5L=8.4cm 10L=16.1cm HEIGHT'",
-}
-
-// texted are flags of shared by name, with where their text goes.
-type texted map[string]*string
-
-// texts gives a command flags of shared.
-func texts(c *cobra.Command, flags texted) {
-	for name, to := range flags {
-		c.Flags().StringVar(to, name, "", shared[name])
-	}
-}
-
-// flags gives a command flags of shared, and --json.
-func (p *program) flags(c *cobra.Command, flags texted) {
-	texts(c, flags)
-	p.jsonFlag(c)
-}
-
 // flagNamed finds the flag's name in the library's words.
 var flagNamed = wording.Pattern(`for "(?:-\w, )?--([^"]+)" flag: `)
 

@@ -6,7 +6,6 @@ import (
 	"fmt"
 	"strings"
 
-	"example.org/vatside/model/cost"
 	"example.org/vatside/model/day"
 	"example.org/vatside/ui/cue"
 	"example.org/vatside/ui/engine"
@@ -93,7 +92,7 @@ func (p *program) follow(h shelf.Home) (err error) {
 		case err != nil || door == plain.Gone:
 			return err
 		case door == plain.Rehearsal:
-			return p.heard(t)
+			return p.aside(func(h shelf.Home) error { return p.heard(h, t) })
 		}
 		w, err := h.NewDay(head)
 		if err != nil {
@@ -177,12 +176,7 @@ func (p *program) setUp(t *plain.Terminal, h shelf.Home, all []library.Day) (day
 const heardSpeed = 60
 
 // heard plays an invented day in a folder that vanishes, told in sentences; leave, or the end of the input, ends it.
-func (p *program) heard(t *plain.Terminal) (err error) {
-	h, err := shelf.Throwaway(p.Now)
-	if err != nil {
-		return err
-	}
-	defer func() { err = errors.Join(err, h.Discard()) }()
+func (p *program) heard(h shelf.Home, t *plain.Terminal) (err error) {
 	ctx, stop := p.endedBySignal()
 	defer stop()
 	ctx, left := context.WithCancel(ctx)
@@ -231,7 +225,7 @@ func (p *program) bookOf(h shelf.Home, vat string) func(string) ([]string, error
 		case "cost":
 			days, errs := library.AllDays(h, vat)
 			p.warn(errors.Join(errs...))
-			v, err := library.Costs(h, vat, days, cost.Rates{Hour: settings.Hour, KWh: settings.KWh})
+			v, err := library.Costs(h, vat, days, p.rates(h))
 			p.warn(err)
 			tell = tellCost(v, days, false, sys)
 		}

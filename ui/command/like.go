@@ -2,7 +2,6 @@ package command
 
 import (
 	"cmp"
-	"errors"
 	"fmt"
 	"math"
 	"strconv"
@@ -21,42 +20,35 @@ import (
 	"example.org/vatside/model/sorted"
 	"example.org/vatside/model/wording"
 	"example.org/vatside/ui/library"
+	"example.org/vatside/ui/shelf"
 )
 
 type liking struct {
-	lab, piece, fibre, vat, depth, most, units string
+	lab        labSeen
+	piece, vat string
+	fibre      fibre.Fibre
+	depth      *shade.Depth
+	most       int
 }
 
 func (p *program) likeCommand() *cobra.Command {
 	var l liking
-	c := &cobra.Command{
+	return p.command(&cobra.Command{
 		Use:   "like --lab COLOUR|--piece VAT/DAY/TAG",
 		Short: "The pieces of the book that look most like a blue, and what that blue takes today",
-		Long: "The pieces of the book that look most like a blue, and what that blue takes today in the open vat, else the newest.\n\n" +
-			"A piece looks as it was last seen, dry and rinsed, after its last dip (measured, photo, rung, or depth by eye).\n" +
-			"One that was never seen counts as what was named for it (depth), else as what its dips usually give (forecast).",
-		Args:    usage(cobra.NoArgs),
-		Example: "  vatside like --lab 31,-3,-20 --fibre linen\n  vatside like --piece garden-bin/2026-11-25/A1 --most 3",
-		RunE: func(c *cobra.Command, _ []string) error {
-			r := &reader{c: c}
-			switch {
-			case r.given("--lab") && r.given("--piece"):
-				return usageError{errors.New("give --lab or --piece, not both")}
-			case !r.given("--lab") && !r.given("--piece"):
-				return usageError{errors.New("like needs --lab or --piece: the blue to look for")}
-			}
-			return p.like(l, r)
-		},
-	}
-	f := c.Flags()
-	texts(c, texted{"lab": &l.lab, "units": &l.units})
-	f.StringVar(&l.piece, "piece", "", "a piece of the book, as `VAT/DAY/TAG`")
-	f.StringVar(&l.fibre, "fibre", "", "only pieces of this `fibre`")
-	f.StringVar(&l.vat, "vat", "", "only pieces of this `vat`")
-	f.StringVar(&l.depth, "depth", "", "only pieces of this `depth`, such as dark")
-	f.StringVar(&l.most, "most", "5", "how `many` at most")
-	p.jsonFlag(c)
-	return c
+	}, func(r *reader) {
+		r.rules = func() []rule {
+			given := len(r.typed("lab", "piece"))
+			return []rule{{given == 2, "give --lab or --piece, not both"}, {given == 0, "like needs --lab or --piece: the blue to look for"}}
+		}
+		value(r, &l.lab, "lab", "", "", labRead)
+		r.StringVar(&l.piece, "piece", "", "a piece of the book, as `VAT/DAY/TAG`")
+		value(r, &l.fibre, "fibre", "", "only pieces of this `fibre`", anywhere(fibre.Parse))
+		r.StringVar(&l.vat, "vat", "", "only pieces of this `vat`")
+		value(r, &l.depth, "depth", "", "only pieces of this `depth`, such as dark", optional(anywhere(shade.ByName)))
+		value(r, &l.most, "most", "5", "how `many` at most", mostRead)
+		r.withUnits()
+	}, p.inHome(func(h shelf.Home, r *reader) error { return p.like(h, l, r.sys) }))
 }
 
 // coming is what a blue takes today in a vat.
@@ -77,31 +69,14 @@ type sought struct {
 	most  int
 }
 
-func (p *program) like(l liking, r *reader) error {
+func (p *program) like(h shelf.Home, l liking, sys quantity.System) (err error) {
 	p.Sparing()
-	r.sys, r.err = p.units(l.units)
-	var want sought
-	var seen labSeen
-	read(r, &seen, "--lab", l.lab, labRead)
-	read(r, &want.fibre, "--fibre", l.fibre, func(s string, _ quantity.System) (fibre.Fibre, error) { return fibre.Parse(s) })
-	read(r, &want.depth, "--depth", l.depth, func(s string, _ quantity.System) (*shade.Depth, error) {
-		d, err := shade.ByName(s)
-		return &d, err
-	})
-	read(r, &want.most, "--most", l.most, mostRead)
-	if r.err != nil {
-		return r.err
-	}
-	h, err := p.shelf()
-	if err != nil {
-		return err
-	}
+	want := sought{lab: inDaylight(l.lab, shade.GroundOf(l.fibre)), fibre: l.fibre, depth: l.depth, most: l.most}
 	if l.vat != "" {
 		if want.vat, err = library.VatNamed(h, l.vat); err != nil {
 			return fmt.Errorf("--vat: %w", err)
 		}
 	}
-	want.lab = inDaylight(seen, shade.GroundOf(want.fibre))
 	var unknown error
 	if l.piece != "" {
 		piece, err := library.PieceNamed(h, l.piece)
@@ -133,7 +108,7 @@ func (p *program) like(l liking, r *reader) error {
 			{"de00", tidy(de)}, {"words", colour.Seen(de)},
 		}
 	})
-	return p.give(object{{"pieces", pieces}, {"today", takes}}, tellLike(want, found, now, r.sys))
+	return p.give(object{{"pieces", pieces}, {"today", takes}}, tellLike(want, found, now, sys))
 }
 
 func mostRead(s string, _ quantity.System) (int, error) {

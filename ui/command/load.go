@@ -27,89 +27,72 @@ import (
 
 type loading struct {
 	pricing
-	file, capacity            string
-	hands                     int
-	handling, start, finishBy string
-	breaks                    []string
-	most                      int
-	fair, together, whatIf    bool
-	as, units, choice         string
+	capacity               *quantity.Mass
+	hands, most            int
+	handling               *quantity.Span
+	start, finishBy        string
+	breaks                 []string
+	fair, together, whatIf bool
+	as, choice             string
 }
 
 func (p *program) loadCommand() *cobra.Command {
 	var l loading
-	c := &cobra.Command{
+	return p.command(&cobra.Command{
 		Use: "load FILE.toml --recipe ID --fill VOLUME", Short: "One vat, many pieces: the timetable of a day",
-		Long: "The timetable of the pieces in FILE, [[piece]] blocks with tag, fibre, dry, and depth or dips; form is cloth, tight\n" +
-			"(woven close: its first dip is longer), skein, garment, bound or pasted. With --fixed-dips it is the plain\n" +
-			"problem: only the weight, the dips, the airings, and hands and handling where they are given.",
 		Args: usage(cobra.ExactArgs(1)),
-		Example: "  vatside load pieces.toml --recipe soda --fill 60L --start 09:30 --finish-by 16:00\n" +
-			"  vatside load pieces.toml --fixed-dips --capacity '2 kg' --as ical > day.ics\n" +
-			"  vatside load class.toml --recipe soda --fill 120L --hands 2 --fair --what-if",
-		RunE: func(c *cobra.Command, args []string) error {
-			l.file = args[0]
-			if !l.fixed && (l.recipe == "" || l.fill == "") {
-				return usageError{errors.New("load needs --recipe and --fill, or --fixed-dips for the plain problem")}
+	}, func(r *reader) {
+		r.rules = func() []rule {
+			return []rule{
+				{!l.fixed && len(r.typed("recipe", "fill")) < 2, "load needs --recipe and --fill, or --fixed-dips for the plain problem"},
+				{!slices.Contains([]string{"", "csv", "ical", "tags"}, l.as), fmt.Sprintf("--as is csv, ical or tags, not %q", l.as)},
+				{l.as != "" && p.json, asJSON},
+				{!slices.Contains([]string{"", load.ChoiceWeak, load.ChoiceFull, load.ChoiceFeed}, l.choice), fmt.Sprintf("--choice is weak, full or feed, not %q", l.choice)},
 			}
-			return p.load(l, c)
-		},
-	}
-	f := c.Flags()
-	texts(c, texted{"recipe": &l.recipe, "fill": &l.fill, "units": &l.units})
-	f.StringVar(&l.capacity, "capacity", "", "dry `weight` of goods in the vat at once (else by the liquor ratio)")
-	f.IntVar(&l.hands, "hands", 1, "pairs of hands")
-	f.StringVar(&l.handling, "handling", "", "`time` to lower or to lift a piece (else by its form); 0s: none")
-	f.IntVar(&l.most, "most", 0, "pieces in the vat at once, to keep them apart; 0: no limit")
-	f.StringVar(&l.start, "start", "", "`time` of day at which it begins, such as 09:30, or with its day: '2026-12-05 10:00'")
-	f.StringVar(&l.finishBy, "finish-by", "", "`time` of day by which every piece is done, rinses and souring in it")
-	f.StringArrayVar(&l.breaks, "break", nil, "a break of the hands, such as 12:30-13:15; needs --start")
-	f.BoolVar(&l.fixed, "fixed-dips", false, "the plain problem: weight, dips, airings, and hands and handling if given")
-	f.BoolVar(&l.fair, "fair", false, "turns by rounds, everybody's first dip first, instead of dark pieces first")
-	f.StringVar(&l.choice, "choice", "", "`ID` of the way to take where the vat tires: weak, full or feed (else the wished finish rules)")
-	f.BoolVar(&l.together, "together", false, "like pieces of one person go in and come out as one")
-	f.BoolVar(&l.whatIf, "what-if", false, "also with one more person, a second vat, a bigger vat, shorter dips")
-	f.StringVar(&l.as, "as", "", "csv or ical: the timetable in that form instead; tags: a list of tags to print")
-	f.StringArrayVar(&l.prices, "price", nil, "price of a kilogram of a powder, such as 'indigo=90'; once for each")
-	f.StringVar(&l.energy, "energy", "", "price of a kilowatt-hour of heat, such as 0.30")
-	p.jsonFlag(c)
-	return c
+		}
+		r.text(&l.recipe, "recipe")
+		value(r, &l.fill, "fill", "", "", fillRead)
+		value(r, &l.capacity, "capacity", "", "dry `weight` of goods in the vat at once (else by the liquor ratio)", optional(quantity.ParseMass))
+		r.IntVar(&l.hands, "hands", 1, "pairs of hands")
+		value(r, &l.handling, "handling", "", "`time` to lower or to lift a piece (else by its form); 0s: none", optional(quantity.ParseSpan))
+		r.IntVar(&l.most, "most", 0, "pieces in the vat at once, to keep them apart; 0: no limit")
+		r.StringVar(&l.start, "start", "", "`time` of day at which it begins, such as 09:30, or with its day: '2026-12-05 10:00'")
+		r.StringVar(&l.finishBy, "finish-by", "", "`time` of day by which every piece is done, rinses and souring in it")
+		r.StringArrayVar(&l.breaks, "break", nil, "a break of the hands, such as 12:30-13:15; needs --start")
+		r.BoolVar(&l.fixed, "fixed-dips", false, "the plain problem: weight, dips, airings, and hands and handling if given")
+		r.BoolVar(&l.fair, "fair", false, "turns by rounds, everybody's first dip first, instead of dark pieces first")
+		r.StringVar(&l.choice, "choice", "", "`ID` of the way to take where the vat tires: weak, full or feed (else the wished finish rules)")
+		r.BoolVar(&l.together, "together", false, "like pieces of one person go in and come out as one")
+		r.BoolVar(&l.whatIf, "what-if", false, "also with one more person, a second vat, a bigger vat, shorter dips")
+		r.StringVar(&l.as, "as", "", "csv or ical: the timetable in that form instead; tags: a list of tags to print")
+		r.StringArrayVar(&l.prices, "price", nil, "price of a kilogram of a powder, such as 'indigo=90'; once for each")
+		value(r, &l.energy, "energy", "", "price of a kilowatt-hour of heat, such as 0.30", optional(priceOf))
+		r.withUnits()
+	}, func(r *reader) error { return p.load(l, r) })
 }
 
-func (p *program) load(l loading, c *cobra.Command) error {
-	sys, err := p.units(l.units)
-	if err != nil {
-		return err
-	}
-	if !slices.Contains([]string{"", "csv", "ical", "tags"}, l.as) {
-		return usageError{fmt.Errorf("--as is csv, ical or tags, not %q", l.as)}
-	}
-	if l.as != "" && p.json {
-		return usageError{errAsJSON}
-	}
-	if !slices.Contains([]string{"", load.ChoiceWeak, load.ChoiceFull, load.ChoiceFeed}, l.choice) {
-		return usageError{fmt.Errorf("--choice is weak, full or feed, not %q", l.choice)}
-	}
+func (p *program) load(l loading, r *reader) error {
+	file, sys := r.args[0], r.sys
 	begins, start, err := p.begins(l.start)
 	if err != nil {
 		return err
 	}
-	text, err := shelf.ReadArgument(l.file)
+	text, err := shelf.ReadArgument(file)
 	if err != nil {
 		return err
 	}
-	pieces, faults := load.ParsePieces(l.file, string(text), begins)
+	pieces, faults := load.ParsePieces(file, string(text), begins)
 	if len(faults) > 0 {
 		return faults.Err()
 	}
-	limits, err := p.limits(l, c, begins, sys)
+	limits, err := p.limits(l, r.Changed("hands"), begins)
 	if err != nil {
 		return err
 	}
 	if l.start != "" {
 		limits.Zero = start.Add(time.Minute / 2) // to the next minute, as sayer says them
 	}
-	if !l.fixed && l.as != "tags" && !c.Flags().Changed("hands") && slices.ContainsFunc(pieces, func(x load.Piece) bool { return x.Who != "" }) {
+	if !l.fixed && l.as != "tags" && !r.Changed("hands") && slices.ContainsFunc(pieces, func(x load.Piece) bool { return x.Who != "" }) {
 		p.warn(errors.New("the pieces are of named people: reckoned with one pair of hands at the vat; --hands says how many"))
 	}
 	long := tightened(pieces, l.fixed)
@@ -136,7 +119,7 @@ func (p *program) load(l loading, c *cobra.Command) error {
 		fmt.Fprint(p.Out, page)
 		return nil
 	case "ical":
-		fmt.Fprint(p.Out, calendar.Calendar{Name: calendarName(l.file), At: p.Now(), Events: calendar.OfPlan(plan, start)}.Text())
+		fmt.Fprint(p.Out, calendar.Calendar{Name: calendarName(file), At: p.Now(), Events: calendar.OfPlan(plan, start)}.Text())
 		return nil
 	}
 	var options []load.Option
@@ -221,40 +204,32 @@ func sinceMidnight(t time.Time) quantity.Span {
 	return quantity.Span(time.Duration(t.Hour())*time.Hour + time.Duration(t.Minute())*time.Minute)
 }
 
-// limits are what the flags and the recipe ask for.
-func (p *program) limits(l loading, c *cobra.Command, begins quantity.Span, sys quantity.System) (load.Limits, error) {
+// limits are what the flags and the recipe ask for; hands tells whether their number was said.
+func (p *program) limits(l loading, hands bool, begins quantity.Span) (load.Limits, error) {
 	var lim load.Limits
-	r := reader{sys: sys, c: c}
-	var fill quantity.Volume
-	var handling quantity.Span
-	fillUpTo(&r, &fill, "--fill", l.fill)
-	read(&r, &lim.Capacity, "--capacity", l.capacity, quantity.ParseMass)
-	read(&r, &handling, "--handling", l.handling, quantity.ParseSpan)
-	if r.err != nil {
-		return lim, r.err
-	}
-	same := map[string]quantity.Span{load.Cloth: handling, load.Skein: handling, load.Garment: handling, load.Bound: handling}
-	if l.capacity != "" && lim.Capacity <= 0 {
-		return lim, fmt.Errorf("--capacity: say more than nothing, such as 2 kg; without it the liquor ratio says it")
+	if l.capacity != nil {
+		if lim.Capacity = *l.capacity; lim.Capacity <= 0 {
+			return lim, fmt.Errorf("--capacity: say more than nothing, such as 2 kg; without it the liquor ratio says it")
+		}
 	}
 	if l.hands < 1 {
 		return lim, fmt.Errorf("--hands: %d is too few; at least 1", l.hands)
 	}
-	if l.fixed {
-		lim.Plain, lim.Handling = true, map[string]quantity.Span{}
-		if c.Flags().Changed("hands") {
-			lim.Hands = l.hands
+	same := map[string]quantity.Span{}
+	if l.handling != nil {
+		for _, form := range []string{load.Cloth, load.Skein, load.Garment, load.Bound} {
+			same[form] = *l.handling
 		}
-		if l.handling != "" {
-			lim.Handling = same
+	}
+	if l.fixed {
+		if lim.Plain, lim.Handling = true, same; hands {
+			lim.Hands = l.hands
 		}
 		return lim, nil
 	}
-	rec, err := p.find(l.recipe)
+	fill := l.fill
+	rec, err := p.findFor(l.recipe, fill)
 	if err != nil {
-		return lim, err
-	}
-	if _, err := recipe.Scale(rec, fill, recipe.Options{}); err != nil {
 		return lim, err
 	}
 	capacity := lim.Capacity
@@ -265,7 +240,7 @@ func (p *program) limits(l loading, c *cobra.Command, begins quantity.Span, sys 
 		lim.Capacity = max(usual, most)
 	}
 	lim.Hands, lim.Most, lim.Fair, lim.Together, lim.Choice = l.hands, l.most, l.fair, l.together, l.choice
-	if l.handling != "" {
+	if l.handling != nil {
 		lim.Handling = same
 	}
 	state := liquor.State{Recipe: rec, Fill: fill}
@@ -330,10 +305,7 @@ func tellLoad(plan load.Plan, pieces []load.Piece, options []load.Option, at fun
 		tell.note("What if, "+o.Name, fmt.Sprintf("last lift at %s, all done at %s", at(o.Plan.Makespan), at(o.Finish)))
 	}
 	for _, c := range plan.Choices {
-		name := "The vat tires, --choice " + c.ID
-		if c.Chosen {
-			name += " (this one)"
-		}
+		name := "The vat tires, --choice " + c.ID + wording.If(c.Chosen, " (this one)")
 		tell.note(name, c.Words(at))
 	}
 	tell.notes("Note", told.Notes)

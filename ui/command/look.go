@@ -18,59 +18,45 @@ import (
 )
 
 type looking struct {
-	vat, piece, rungs, watch string
-	wet, dry, record         bool
+	vat, piece, watch string
+	rungs             []int
+	wet, dry, record  bool
 }
 
 func (p *program) lookCommand() *cobra.Command {
 	var l looking
-	c := &cobra.Command{
+	return p.command(&cobra.Command{
 		Use: "look PHOTO…", Short: "Read the blue of a piece off a photograph of the card",
-		Long: "Read the blue of a piece off a photograph (JPEG or PNG) of the card that vatside sheet --what card prints, laid over the cloth.\n" +
-			"With your own rungs on the card, named in the order of their places, the piece is placed between them; without, it is pale, mid\n" +
-			"or dark and no more. Nothing is written without --record, which writes the look into the open day of the vat.\n\n" +
-			"Vat and piece are those of --vat and --piece, else of the card's code. With --json: one value a photograph.",
-		Args: func(c *cobra.Command, args []string) error {
-			if len(args) == 0 && l.watch == "" {
-				return usageError{errors.New("look needs a photograph, or --watch with the folder that photographs come into")}
+		Args: usage(cobra.ArbitraryArgs),
+	}, func(r *reader) {
+		rungs := r.String("rungs", "", "the `rungs` on the card, in the order of their places, such as 1,3,5")
+		r.rules = func() []rule {
+			var err error
+			l.rungs, err = library.Rungs(*rungs)
+			return []rule{
+				{len(r.args) == 0 && l.watch == "", "look needs a photograph, or --watch with the folder that photographs come into"},
+				{len(r.args) > 0 && l.watch != "", "give photographs or --watch, not both"},
+				{l.wet && l.dry, "the cloth is --wet or --dry, not both"},
+				{err != nil, fmt.Sprint("--rungs: ", err)},
 			}
-			if len(args) > 0 && l.watch != "" {
-				return usageError{errors.New("give photographs or --watch, not both")}
-			}
-			return nil
-		},
-		Example: "  vatside look card.jpg --rungs 1,3,5\n" +
-			"  vatside look card.jpg --rungs 1,3,5 --vat garden-bin --piece A1 --record\n" +
-			"  vatside look --watch ~/Photos --rungs 1,3,5 --json",
-		RunE: func(_ *cobra.Command, args []string) error { return p.lookAt(args, l) },
-	}
-	f := c.Flags()
-	f.StringVar(&l.vat, "vat", "", "`name` of the vat (else by the card's code)")
-	f.StringVar(&l.piece, "piece", "", "`tag` of the piece in the holes (else by the card's code)")
-	f.StringVar(&l.rungs, "rungs", "", "the `rungs` on the card, in the order of their places, such as 1,3,5")
-	f.BoolVar(&l.wet, "wet", false, "the cloth is wet: it is darker then, by no simple law")
-	f.BoolVar(&l.dry, "dry", false, "the cloth is dry and rinsed (so without --wet)")
-	f.BoolVar(&l.record, "record", false, "write the look into the open day of the vat")
-	f.StringVar(&l.watch, "watch", "", "take each new photograph that comes into this `folder`, until Ctrl-C")
-	p.jsonFlag(c)
-	return c
+		}
+		r.StringVar(&l.vat, "vat", "", "`name` of the vat (else by the card's code)")
+		r.StringVar(&l.piece, "piece", "", "`tag` of the piece in the holes (else by the card's code)")
+		r.BoolVar(&l.wet, "wet", false, "the cloth is wet: it is darker then, by no simple law")
+		r.BoolVar(&l.dry, "dry", false, "the cloth is dry and rinsed (so without --wet)")
+		r.BoolVar(&l.record, "record", false, "write the look into the open day of the vat")
+		r.StringVar(&l.watch, "watch", "", "take each new photograph that comes into this `folder`, until Ctrl-C")
+	}, func(r *reader) error { return p.lookAt(r.args, l) })
 }
 
 // lookAt reads photographs, those named or those that come.
 func (p *program) lookAt(paths []string, l looking) error {
-	if l.wet && l.dry {
-		return usageError{errors.New("the cloth is --wet or --dry, not both")}
-	}
-	rungs, err := library.Rungs(l.rungs)
-	if err != nil {
-		return usageError{fmt.Errorf("--rungs: %w", err)}
-	}
 	if l.watch != "" {
-		return p.watchPhotos(l, rungs)
+		return p.watchPhotos(l)
 	}
 	failed := false
 	for _, path := range paths {
-		read, err := p.lookAtOne(path, l, rungs)
+		read, err := p.lookAtOne(path, l)
 		if err != nil && (!failed && len(paths) == 1) {
 			return err
 		}
@@ -86,8 +72,8 @@ func (p *program) lookAt(paths []string, l looking) error {
 }
 
 // lookAtOne reads one photograph, records the look where that was asked, and tells of it; false where no cloth could be read.
-func (p *program) lookAtOne(path string, l looking, rungs []int) (bool, error) {
-	r, err := library.ReadPhoto(path, rungs)
+func (p *program) lookAtOne(path string, l looking) (bool, error) {
+	r, err := library.ReadPhoto(path, l.rungs)
 	if err != nil {
 		return false, err
 	}
@@ -183,9 +169,7 @@ func (p *program) lookedFor(l looking, r photo.Reading) (lookedFor, error) {
 		return o, err
 	}
 	read, errs := library.Days(h, o.vat, days.Open[len(days.Open)-1:])
-	for _, err := range errs {
-		p.warn(err)
-	}
+	p.warn(errs...)
 	for _, d := range read {
 		for _, piece := range d.State.Pieces {
 			tag := piece.Tag
@@ -241,7 +225,7 @@ func (p *program) recordLook(r library.Photo, o lookedFor, wet bool) (*string, e
 
 // watchPhotos reads each photograph that comes into a folder, the newest where several came, until the program is ended. What
 // lies there already is left; a file counts once it grows no more.
-func (p *program) watchPhotos(l looking, rungs []int) error {
+func (p *program) watchPhotos(l looking) error {
 	known, err := shelf.Photos(l.watch)
 	if err != nil {
 		return err
@@ -267,7 +251,7 @@ func (p *program) watchPhotos(l looking, rungs []int) error {
 		if !ok {
 			continue
 		}
-		if _, err := p.lookAtOne(path, l, rungs); err != nil {
+		if _, err := p.lookAtOne(path, l); err != nil {
 			p.warn(err)
 		}
 	}

@@ -1,6 +1,8 @@
 package command
 
 import (
+	"cmp"
+	_ "embed"
 	"errors"
 	"fmt"
 	"io/fs"
@@ -13,6 +15,7 @@ import (
 	"example.org/vatside/ui/engine"
 	"example.org/vatside/ui/guard"
 	"example.org/vatside/ui/rehearse"
+	"example.org/vatside/ui/shelf"
 )
 
 // Main runs one command line and gives the exit code: 1 also where its output could not be written.
@@ -100,15 +103,8 @@ func (p *program) obey(args []string) error {
 
 func (p *program) root() *cobra.Command {
 	root := &cobra.Command{
-		Use:   "vatside",
-		Short: "The clock, the numbers and the book beside an indigo vat",
-		Long: "vatside leads you through building an indigo vat, times dips and airings, and keeps each vat's book.\n" +
-			"Without a command it opens; without a terminal it says in sentences how things stand.",
-		Example: "  vatside                                      the program\n" +
-			"  vatside rehearse                             an invented day, sixty times as fast\n" +
-			"  vatside weigh --recipe soda --fill 60L       what to weigh\n" +
-			"  vatside dips --recipe soda --fill 60L --piece '420 g linen' --depth dark\n" +
-			"  vatside signs --recipe soda --fill 60L --seen 'blue, cloudy' --ph 9.8 --temp 24C --strip 10s",
+		Use:           "vatside",
+		Short:         "The clock, the numbers and the book beside an indigo vat",
 		Args:          usage(cobra.NoArgs),
 		SilenceUsage:  true,
 		SilenceErrors: true,
@@ -139,9 +135,29 @@ func (p *program) root() *cobra.Command {
 	}
 	root.AddCommand(manCommand())
 	root.SetHelpCommand(helpCommand())
+	texts := map[string]string{}
+	for _, part := range strings.Split(helpText, "== ")[1:] {
+		path, text, _ := strings.Cut(part, "\n")
+		texts[path] = text
+	}
+	explain(root, texts)
 	p.complete(root)
 	root.InitDefaultCompletionCmd()
 	return root
+}
+
+// helpText is what is said of the commands: of each "== " and its path, the text, and behind "--" examples.
+//
+//go:embed help.txt
+var helpText string
+
+// explain gives a command and those below it their texts. One that makes its text itself keeps it.
+func explain(c *cobra.Command, texts map[string]string) {
+	long, example, _ := strings.Cut(texts[c.CommandPath()], "--\n")
+	c.Long, c.Example = cmp.Or(c.Long, strings.TrimSpace(long)), cmp.Or(c.Example, strings.TrimRight(example, "\n"))
+	for _, sub := range c.Commands() {
+		explain(sub, texts)
+	}
 }
 
 // group is commands that serve the same part of the work, under a title in the root's help.
@@ -193,7 +209,7 @@ func (p *program) open() error {
 			if p.workshop = errors.Is(err, rehearse.ErrClassWanted); !p.workshop && !errors.Is(err, rehearse.ErrWanted) {
 				return err
 			}
-			if err := p.rehearseInside(); err != nil || p.haste.began() {
+			if err := p.aside(func(h shelf.Home) error { return p.rehearseDay(h, heardSpeed, "soda") }); err != nil || p.haste.began() {
 				return err
 			}
 		}

@@ -15,7 +15,6 @@ import (
 func manCommand() *cobra.Command {
 	return &cobra.Command{
 		Use: "man", Short: "The manual page, as man(1) sets it", Args: usage(cobra.NoArgs),
-		Example: "  vatside man > ~/.local/share/man/man1/vatside.1",
 		RunE: func(c *cobra.Command, _ []string) error {
 			_, err := fmt.Fprint(c.OutOrStdout(), manual(c.Root()))
 			return err

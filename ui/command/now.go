@@ -2,23 +2,21 @@ package command
 
 import (
 	"fmt"
+	"time"
 
 	"github.com/spf13/cobra"
 
 	"example.org/vatside/model/day"
 	"example.org/vatside/model/history"
+	"example.org/vatside/model/outlook"
+	"example.org/vatside/model/quantity"
 	"example.org/vatside/model/wording"
 	"example.org/vatside/ui/library"
 	"example.org/vatside/ui/shelf"
 )
 
 func (p *program) nowCommand() *cobra.Command {
-	c := &cobra.Command{
-		Use: "now", Short: "The present moment in one line", Args: usage(cobra.NoArgs),
-		RunE: func(*cobra.Command, []string) error { return p.now() },
-	}
-	p.jsonFlag(c)
-	return c
+	return p.command(&cobra.Command{Use: "now", Short: "The present moment in one line"}, nil, p.inHome(p.now))
 }
 
 // soundOf is how the calls of a day are heard: by the sound check, null where it was not answered, and why a call could not be
@@ -27,11 +25,7 @@ func soundOf(s day.State) object {
 	return object{{"heard", when(!s.Sound.At.IsZero(), s.Sound.Heard)}, {"failed", some(s.Sound.Failed)}}
 }
 
-func (p *program) now() error {
-	h, err := p.shelf()
-	if err != nil {
-		return err
-	}
+func (p *program) now(h shelf.Home, _ *reader) error {
 	all, err := p.survey(h)
 	if err != nil {
 		return err
@@ -42,10 +36,7 @@ func (p *program) now() error {
 	for _, s := range all {
 		if !s.Open() {
 			for _, d := range day.Between(s.State, s.Now) {
-				at := ""
-				if !d.At.IsZero() {
-					at = ", " + d.At.Format("Mon 2 Jan 15:04")
-				}
+				at := wording.If(!d.At.IsZero(), ", "+d.At.Format("Mon 2 Jan 15:04"))
 				dues = append(dues, object{{"vat", s.Vat}, {"words", d.Words}, {"at", instant(d.At)}, {"liquor", nil}}) // that of a closed day is not reckoned
 				if open == 0 {
 					lines = append(lines, fmt.Sprintf("%s%s: %s%s", s.VatName(), s.Tag(), d.Words, at))
@@ -87,6 +78,22 @@ func dayKeys(s library.Day, line string, call day.Call) object {
 	return object{
 		{"vat", s.Vat}, {"day", s.Name}, {"rehearsed", s.State.Head.Rehearsed}, {"at", stamp(s.Now)}, {"line", line}, {"due_at", due}, {"left_s", left},
 		{"liquor", liquorOf(s)}, {"call", callKeys(call)}, {"sound", soundOf(s.State)},
+	}
+}
+
+// liquorOf is how the liquor of an open day stands at its present, as now --json has it. What is not known is null, and so is how
+// it is known; below_low_at is null too where it is not within twelve hours or a longer wait, or is already.
+func liquorOf(s library.Day) object {
+	o := outlook.Of(s.State, s.Now)
+	heat, ph, reducer, indigo := knownAs(o.Heat.Known), knownAs(o.PH.Known), knownAs(o.Reducer.Known), knownAs(o.Indigo.Known)
+	at := func(t time.Time) *string { return when(heat != nil && !t.IsZero(), stamp(t)) }
+	acid := func(p quantity.PH) *float64 { return when(ph != nil, tidy(float64(p))) }
+	return object{
+		{"temp_c", when(heat != nil, tidy(o.Heat.Now.Celsius()))}, {"temp_known", heat}, {"below_low_at", at(o.Heat.Below)}, {"lidded_below_low_at", at(o.Heat.Lidded)},
+		{"ph_low", acid(o.PH.Now.Low)}, {"ph_likely", acid(o.PH.Now.Likely)}, {"ph_high", acid(o.PH.Now.High)}, {"ph_known", ph},
+		{"reducer_rest_h", when(reducer != nil, spreadOf(o.Reducer.Rest, quantity.Span.Hours))},
+		{"reducer_work_h", when(reducer != nil, spreadOf(o.Reducer.Work, quantity.Span.Hours))}, {"reducer_known", reducer},
+		{"indigo_g", when(indigo != nil, spreadOf(o.Indigo.Left, quantity.Mass.Grams))}, {"indigo_known", indigo},
 	}
 }
 

@@ -2,7 +2,6 @@ package command
 
 import (
 	"cmp"
-	"errors"
 	"fmt"
 	"slices"
 	"strings"
@@ -13,7 +12,6 @@ import (
 	"example.org/vatside/model/practice"
 	"example.org/vatside/model/prepare"
 	"example.org/vatside/model/quantity"
-	"example.org/vatside/model/recipe"
 	"example.org/vatside/model/water"
 	"example.org/vatside/ui/shelf"
 )
@@ -23,7 +21,7 @@ type preparing struct {
 	state, water           string
 	recipe, fill, vat      string
 	readyBy, heater, stove string
-	by, place, units       string
+	by, place              string
 	children, class        bool
 }
 
@@ -32,54 +30,38 @@ const usualStart = "10:00"
 
 func (p *program) prepareCommand() *cobra.Command {
 	var w preparing
-	c := &cobra.Command{
+	return p.command(&cobra.Command{
 		Use: "prepare --piece GOODS [--recipe ID --fill VOLUME | --vat VAT]", Short: "Before the day: scouring, wetting out, a checklist, and when to begin",
-		Long: "Before the day: how the goods are scoured and wetted out, a checklist, and when each thing begins so that the first piece\n" +
-			"goes in at a wished time. GOODS is a dry weight and a fibre, with what the goods have been through where that is not the\n" +
-			"usual: '420 g linen', '300 g greasy wool', '200 g silk in gum', '90 g prepared cotton', '420 g scoured linen'.",
-		Args: usage(cobra.NoArgs),
-		Example: "  vatside prepare --piece '420 g linen' --recipe soda --fill 60L --ready-by 10:00\n" +
-			"  vatside prepare --piece '420 g linen' --piece '300 g greasy wool' --place outdoors --children --json\n" +
-			"  vatside prepare --piece '1 kg scoured cotton' --vat garden-bin --heater 1000W",
-		RunE: func(c *cobra.Command, _ []string) error {
-			r := &reader{c: c}
-			switch {
-			case !r.given("--piece") && !r.given("--recipe") && !r.given("--vat"):
-				return usageError{errors.New("prepare needs --piece, --recipe or --vat")}
-			case r.given("--vat") && (r.given("--recipe") || r.given("--fill")):
-				return usageError{errors.New("--vat has its recipe and its fill: leave --recipe and --fill out")}
-			case r.given("--recipe") && !r.given("--fill"):
-				return usageError{errors.New("--recipe needs --fill: how much is to be built")}
-			case r.given("--fill") && !r.given("--recipe"):
-				return usageError{errors.New("--fill needs --recipe: what it is filled with")}
-			case r.given("--by") && !r.given("--stove"):
-				return usageError{errors.New("--by needs --stove: its power")}
-			case r.given("--state") && !r.given("--piece"):
-				return usageError{errors.New("--state needs --piece: the goods that it is of")}
+	}, func(r *reader) {
+		given := r.Changed
+		r.rules = func() []rule {
+			return []rule{
+				{!given("piece") && !given("recipe") && !given("vat"), "prepare needs --piece, --recipe or --vat"},
+				{given("vat") && (given("recipe") || given("fill")), "--vat has its recipe and its fill: leave --recipe and --fill out"},
+				{given("recipe") && !given("fill"), "--recipe needs --fill: how much is to be built"},
+				{given("fill") && !given("recipe"), "--fill needs --recipe: what it is filled with"},
+				{given("by") && !given("stove"), "--by needs --stove: its power"},
+				{given("state") && !given("piece"), "--state needs --piece: the goods that it is of"},
 			}
-			return p.prepare(w, r)
-		},
-	}
-	f := c.Flags()
-	f.StringArrayVar(&w.pieces, "piece", nil, "dry weight and fibre of `goods`, such as '420 g linen'; once for each")
-	f.StringVar(&w.state, "state", "", "what pieces of which it is not said have been `through`: raw, greige, prepared, in gum, degummed, yarn, greasy, or scoured")
-	f.StringVar(&w.recipe, "recipe", "", "`id` of a recipe, or a recipe file: the vat to be built")
-	f.StringVar(&w.fill, "fill", "", "`volume` of that vat, such as 60L")
-	f.StringVar(&w.vat, "vat", "", "one of your vats instead")
-	f.StringVar(&w.readyBy, "ready-by", "", "`time` of day at which the first piece goes in (else as in the settings, else "+usualStart+")")
-	f.StringVar(&w.heater, "heater", "", "`power` of the heater that hangs in the vat, such as 1000W")
-	f.StringVar(&w.stove, "stove", "", "`power` of the stove for hot water and scouring, such as 1800W")
-	f.StringVar(&w.by, "by", "electric", "gas, electric, induction or immersion: which part of the stove's power reaches the water")
-	f.StringVar(&w.place, "place", "", "outdoors, cross-draught or closed-room")
-	f.StringVar(&w.water, "water", "", "what is known of the `water`: soft or hard, chlorinated or unchlorinated, with a comma between")
-	f.BoolVar(&w.children, "children", false, "children are about")
-	f.BoolVar(&w.class, "class", false, "a class is at the vat")
-	p.flags(c, texted{"units": &w.units})
-	return c
+		}
+		r.StringArrayVar(&w.pieces, "piece", nil, "dry weight and fibre of `goods`, such as '420 g linen'; once for each")
+		r.StringVar(&w.state, "state", "", "what pieces of which it is not said have been `through`: raw, greige, prepared, in gum, degummed, yarn, greasy, or scoured")
+		r.StringVar(&w.recipe, "recipe", "", "`id` of a recipe, or a recipe file: the vat to be built")
+		r.StringVar(&w.fill, "fill", "", "`volume` of that vat, such as 60L")
+		r.StringVar(&w.vat, "vat", "", "one of your vats instead")
+		r.StringVar(&w.readyBy, "ready-by", "", "`time` of day at which the first piece goes in (else as in the settings, else "+usualStart+")")
+		r.StringVar(&w.heater, "heater", "", "`power` of the heater that hangs in the vat, such as 1000W")
+		r.StringVar(&w.stove, "stove", "", "`power` of the stove for hot water and scouring, such as 1800W")
+		r.StringVar(&w.by, "by", "electric", "gas, electric, induction or immersion: which part of the stove's power reaches the water")
+		r.StringVar(&w.place, "place", "", "outdoors, cross-draught or closed-room")
+		r.StringVar(&w.water, "water", "", "what is known of the `water`: soft or hard, chlorinated or unchlorinated, with a comma between")
+		r.BoolVar(&w.children, "children", false, "children are about")
+		r.BoolVar(&w.class, "class", false, "a class is at the vat")
+		r.withUnits()
+	}, func(r *reader) error { return p.prepare(w, r) })
 }
 
 func (p *program) prepare(w preparing, r *reader) error {
-	r.sys, r.err = p.units(w.units)
 	lots, err := w.lots(r)
 	if err != nil {
 		return err
@@ -117,7 +99,7 @@ func (w preparing) lots(r *reader) ([]prepare.Lot, error) {
 	var usual practice.State
 	scoured := strings.EqualFold(strings.TrimSpace(w.state), "scoured")
 	if !scoured {
-		read(r, &usual, "--state", w.state, func(s string, _ quantity.System) (practice.State, error) { return practice.ParseState(s) })
+		read(r, &usual, "--state", w.state, anywhere(practice.ParseState))
 	}
 	if r.err != nil {
 		return nil, r.err
@@ -148,24 +130,21 @@ func (p *program) headFor(w preparing, r *reader, set shelf.Settings) (day.Head,
 		}
 	}
 	head.Setup.Units = r.sys.String()
-	fillUpTo(r, &head.Setup.Fill, "--fill", w.fill)
-	power(r, &head.Setup.Heater, "--heater", w.heater)
-	power(r, &head.Setup.Stove, "--stove", w.stove)
+	read(r, &head.Setup.Fill, "--fill", w.fill, fillRead)
+	read(r, &head.Setup.Heater, "--heater", w.heater, powerRead)
+	read(r, &head.Setup.Stove, "--stove", w.stove, powerRead)
 	read(r, &head.Setup.Place, "--place", w.place, placeRead)
-	if r.given("--stove") {
+	if r.Changed("stove") {
 		head.Setup.PotTook = 0 // it was timed on another
 		var by water.Stove
-		read(r, &by, "--by", w.by, func(s string, _ quantity.System) (water.Stove, error) { return water.ParseStove(s) })
+		read(r, &by, "--by", w.by, anywhere(water.ParseStove))
 		head.Setup.StoveBy = by.String()
 	}
 	if r.err != nil {
 		return head, r.err
 	}
-	if r.given("--recipe") {
-		if head.Recipe, err = p.find(w.recipe); err != nil {
-			return head, err
-		}
-		_, err = recipe.Scale(head.Recipe, head.Setup.Fill, recipe.Options{})
+	if r.Changed("recipe") {
+		head.Recipe, err = p.findFor(w.recipe, head.Setup.Fill)
 	}
 	return head, err
 }
@@ -206,7 +185,7 @@ func (w preparing) ofWater(r *reader, c *practice.Circumstances) error {
 // the first that can still be kept.
 func (p *program) laidOut(w preparing, r *reader, set shelf.Settings, head day.Head, lots []prepare.Lot) (prepare.Schedule, error) {
 	now := p.Now()
-	if r.given("--ready-by") {
+	if r.Changed("ready-by") {
 		at, err := nextAt(w.readyBy, now)
 		if err != nil {
 			return prepare.Schedule{}, fmt.Errorf("--ready-by: %w", err)

@@ -11,6 +11,7 @@ import (
 	"time"
 
 	"github.com/spf13/cobra"
+	"github.com/spf13/pflag"
 
 	"example.org/vatside/model/day"
 	"example.org/vatside/model/quantity"
@@ -18,13 +19,134 @@ import (
 	"example.org/vatside/model/vessel"
 	"example.org/vatside/model/water"
 	"example.org/vatside/model/wording"
+	"example.org/vatside/ui/shelf"
 )
 
-// reader reads flags one after the other and keeps the first fault. A flag that was left out leaves its value as it is.
+// reader is the command line of one command: its flags, which are declared before it is parsed, and what was typed. A flag whose
+// figure may hang on --units is read once all are known, in the order in which they were declared; the first fault is kept.
 type reader struct {
-	sys quantity.System
-	c   *cobra.Command
-	err error
+	*pflag.FlagSet
+	args   []string
+	sys    quantity.System
+	err    error
+	units  *string       // of --units; nil: the command has none
+	needs  []string      // the flags without which it is wrong usage
+	rules  func() []rule // what else is wrong usage; nil: nothing
+	values []func()      // reads one flag each
+
+	refused func(error) error // what is done where a value is refused; nil: it is the error of the command
+}
+
+// command is a command with --json, without arguments where its Args do not say otherwise. flags declares its flags; run is called
+// once they are read and stand for something that can be.
+func (p *program) command(c *cobra.Command, flags func(*reader), run func(*reader) error) *cobra.Command {
+	p.jsonFlag(c)
+	return p.withoutJSON(c, flags, run)
+}
+
+func (p *program) withoutJSON(c *cobra.Command, flags func(*reader), run func(*reader) error) *cobra.Command {
+	r := &reader{FlagSet: c.Flags()}
+	if c.Args == nil {
+		c.Args = usage(cobra.NoArgs)
+	}
+	if flags != nil {
+		flags(r)
+	}
+	c.RunE = func(c *cobra.Command, args []string) error {
+		r.args = args
+		if missing := slices.DeleteFunc(slices.Clone(r.needs), r.Changed); len(missing) > 0 {
+			return usageError{fmt.Errorf("%s needs --%s", strings.TrimPrefix(c.CommandPath(), "vatside "), strings.Join(missing, ", --"))}
+		}
+		if r.rules != nil {
+			for _, is := range r.rules() {
+				if is.broken {
+					return usageError{errors.New(is.words)}
+				}
+			}
+		}
+		if r.units != nil {
+			r.sys, r.err = p.units(*r.units)
+		}
+		for _, read := range r.values {
+			read()
+		}
+		switch {
+		case r.err != nil && r.refused != nil:
+			return r.refused(r.err)
+		case r.err != nil:
+			return r.err
+		}
+		return run(r)
+	}
+	return c
+}
+
+// inHome is what a command does in the dyer's home.
+func (p *program) inHome(run func(shelf.Home, *reader) error) func(*reader) error {
+	return func(r *reader) error {
+		h, err := p.shelf()
+		if err != nil {
+			return err
+		}
+		return run(h, r)
+	}
+}
+
+// reckoning is a command of reckon.
+func (p *program) reckoning(use, short string, flags func(*reader), run func(*reader) error) *cobra.Command {
+	return p.command(&cobra.Command{Use: use, Short: short}, func(r *reader) { flags(r); r.withUnits() }, func(r *reader) error { return said(run(r), r.sys) })
+}
+
+// rule is one of the combinations of flags that say nothing: whether it was typed, and what is said of it.
+type rule struct {
+	broken bool
+	words  string
+}
+
+// typed are those of the flags that were on the command line, as they are written.
+func (r *reader) typed(names ...string) []string {
+	var out []string
+	for _, name := range names {
+		if r.Changed(name) {
+			out = append(out, "--"+name)
+		}
+	}
+	return out
+}
+
+// shared are the flags of text that several commands have, with what is said of them.
+var shared = map[string]string{
+	"fill":            "`volume` of the whole liquor, such as 60L",
+	"indigo-strength": "strength of your indigo, such as 45%",
+	"lab":             "the `colour` of dry cloth, such as 31,-3,-20 (D65/2) or 'lab@D65/10 31 -3 -20'",
+	"recipe":          "`id` of a recipe, or a recipe file",
+	"temp":            "`°C` of the liquor",
+	"units":           "metric, us or imperial (else as in the settings)",
+	"vessel":          "a `vessel` by its inside measures, diameters: 'frustum BOTTOM TOP HEIGHT', 'cylinder DIAMETER HEIGHT', 'box LENGTH WIDTH HEIGHT', 'jug 5L=8.4cm 10L=16.1cm HEIGHT'",
+}
+
+// text declares a flag of shared; withUnits --units.
+func (r *reader) text(into *string, name string) { r.StringVar(into, name, "", shared[name]) }
+
+func (r *reader) withUnits() { r.units = r.String("units", "", shared["units"]) }
+
+// value declares a flag that is read by parse. A flag that is left out, without a usual text, leaves its value as it is.
+func value[T any](r *reader, into *T, name, usual, says string, parse func(string, quantity.System) (T, error)) {
+	text := r.String(name, usual, cmp.Or(says, shared[name]))
+	r.values = append(r.values, func() { read(r, into, "--"+name, *text, parse) })
+}
+
+// optional reads a value that is told from one that was left out, which is nil.
+func optional[T any](parse func(string, quantity.System) (T, error)) func(string, quantity.System) (*T, error) {
+	return func(s string, sys quantity.System) (*T, error) {
+		v, err := parse(s, sys)
+		return &v, err
+	}
+}
+
+// anywhere reads what is the same in each system of units.
+func anywhere[T any](parse func(string) (T, error)) func(string, quantity.System) (T, error) {
+	return func(s string, _ quantity.System) (T, error) { return parse(s) }
 }
 
 func read[T any](r *reader, into *T, flag, text string, parse func(string, quantity.System) (T, error)) {
@@ -39,11 +161,6 @@ func read[T any](r *reader, into *T, flag, text string, parse func(string, quant
 	*into = v
 }
 
-// given tells whether a flag was on the command line.
-func (r *reader) given(flag string) bool {
-	return r.c.Flags().Changed(strings.TrimPrefix(flag, "--"))
-}
-
 // The most that warm and heat reckon with: what recipes go up to, and water.Standing.
 const (
 	mostFill  = quantity.Volume(10000)
@@ -51,29 +168,29 @@ const (
 	mostGoods = quantity.Mass(1e6)
 )
 
-// upTo refuses what no dyer has, so that a slip of the keys is told of.
-func upTo[T cmp.Ordered](r *reader, v, most T, flag, text, limit string) {
-	if r.err == nil && v > most {
-		r.err = fmt.Errorf("%s: %s is more than is reckoned here; %s at most", flag, strings.TrimSpace(text), limit)
+// upTo reads what no dyer has more of, so that a slip of the keys is told of.
+func upTo[T formatted](most T, parse func(string, quantity.System) (T, error)) func(string, quantity.System) (T, error) {
+	return func(s string, sys quantity.System) (T, error) {
+		v, err := parse(s, sys)
+		if err == nil && v > most {
+			err = fmt.Errorf("%s is more than is reckoned here; %s at most", strings.TrimSpace(s), most.Format(sys))
+		}
+		return v, err
 	}
 }
 
-func fillUpTo(r *reader, into *quantity.Volume, flag, text string) {
-	read(r, into, flag, text, quantity.ParseVolume)
-	upTo(r, *into, mostFill, flag, text, mostFill.Format(r.sys))
-}
+var (
+	fillRead  = upTo(mostFill, quantity.ParseVolume)
+	powerRead = upTo(mostPower, quantity.ParsePower)
+)
 
-func power(r *reader, into *quantity.Power, flag, text string) {
-	read(r, into, flag, text, quantity.ParsePower)
-	upTo(r, *into, mostPower, flag, text, mostPower.Format(r.sys))
-}
-
-func temperature(r *reader, into *quantity.Temperature, flag, text string) {
-	read(r, into, flag, text, quantity.ParseTemperature)
-}
-
-func holding(r *reader, into *vessel.Vessel, text string) {
-	read(r, into, "--vessel", text, vessel.Parse)
+// goodsRead reads goods by their dry weight and fibre.
+func goodsRead(s string, sys quantity.System) (vessel.Goods, error) {
+	g, err := vessel.ParseGoods(s, sys)
+	if err == nil && g.Dry > mostGoods {
+		err = fmt.Errorf("%s is more than is reckoned here; %s at most", strings.TrimSpace(s), mostGoods.Format(sys))
+	}
+	return g, err
 }
 
 // number reads a plain number, with a point or a comma.
@@ -108,12 +225,13 @@ func hoursRead(s string, sys quantity.System) (quantity.Span, error) {
 	return quantity.ParseSpan(s, sys)
 }
 
-// inAVat reads --temp, and refuses what no liquor has.
-func inAVat(r *reader, into *quantity.Temperature, text string) {
-	temperature(r, into, "--temp", text)
-	if t := *into; r.err == nil && (t < water.Coldest || t > water.Hottest) {
-		r.err = fmt.Errorf("--temp: %s is outside what liquor can be; it goes from %s to %s", t.Format(r.sys), water.Coldest.Format(r.sys), water.Hottest.Format(r.sys))
+// liquorRead reads a temperature of liquor, and refuses what none has.
+func liquorRead(s string, sys quantity.System) (quantity.Temperature, error) {
+	t, err := quantity.ParseTemperature(s, sys)
+	if err == nil && (t < water.Coldest || t > water.Hottest) {
+		err = fmt.Errorf("%s is outside what liquor can be; it goes from %s to %s", t.Format(sys), water.Coldest.Format(sys), water.Hottest.Format(sys))
 	}
+	return t, err
 }
 
 // stands is how deep a volume stands in a vessel, with the limit in the dyer's own units.
@@ -182,12 +300,6 @@ func bears(v vessel.Vessel) error {
 		return fmt.Errorf("--vessel: %s", strings.TrimSuffix(no, "."))
 	}
 	return nil
-}
-
-func ground(r *reader, text string, usual shade.Ground) (shade.Ground, error) {
-	g := usual
-	read(r, &g, "--ground", text, func(s string, _ quantity.System) (shade.Ground, error) { return shade.ParseGround(s) })
-	return g, r.err
 }
 
 func ksRead(s string, sys quantity.System) (shade.KS, error) {

@@ -10,7 +10,9 @@ import (
 
 	"github.com/spf13/cobra"
 
+	"example.org/vatside/model/fibre"
 	"example.org/vatside/model/liquor"
+	"example.org/vatside/model/practice"
 	"example.org/vatside/model/quantity"
 	"example.org/vatside/model/recipe"
 	"example.org/vatside/model/signs"
@@ -21,21 +23,13 @@ import (
 )
 
 func (p *program) recipesCommand() *cobra.Command {
-	all := &cobra.Command{
-		Use: "recipes", Short: "The recipes at hand", Args: usage(cobra.NoArgs),
-		RunE: func(*cobra.Command, []string) error { return p.recipesList() },
-	}
-	show := &cobra.Command{
-		Use: "show ID", Short: "One recipe in full", Args: usage(cobra.ExactArgs(1)),
-		RunE: func(_ *cobra.Command, args []string) error { return p.recipesShow(args[0]) },
-	}
-	check := &cobra.Command{
-		Use: "check FILE...", Short: "Every fault in a recipe file, of form and of chemistry", Args: usage(cobra.MinimumNArgs(1)),
-		RunE: func(_ *cobra.Command, args []string) error { return p.recipesCheck(args) },
-	}
-	p.jsonFlag(all)
-	p.jsonFlag(show)
-	all.AddCommand(show, check, p.recipesChoose())
+	all := p.command(&cobra.Command{Use: "recipes", Short: "The recipes at hand"}, nil, func(*reader) error { return p.recipesList() })
+	all.AddCommand(
+		p.command(&cobra.Command{Use: "show ID", Short: "One recipe in full", Args: usage(cobra.ExactArgs(1))}, nil,
+			func(r *reader) error { return p.recipesShow(r.args[0]) }),
+		p.withoutJSON(&cobra.Command{Use: "check FILE...", Short: "Every fault in a recipe file, of form and of chemistry", Args: usage(cobra.MinimumNArgs(1))}, nil,
+			func(r *reader) error { return p.recipesCheck(r.args) }),
+		p.recipesChoose())
 	return all
 }
 
@@ -101,16 +95,22 @@ func (p *program) find(name string) (recipe.Recipe, error) {
 	return r, nil
 }
 
+// findFor is a recipe that can be built with such a fill.
+func (p *program) findFor(name string, fill quantity.Volume) (recipe.Recipe, error) {
+	r, err := p.find(name)
+	if err == nil {
+		_, err = recipe.Scale(r, fill, recipe.Options{})
+	}
+	return r, err
+}
+
 func (p *program) recipesList() error {
 	all := p.atHand()
 	if p.json {
 		return p.asJSON(each(all, func(r library.Recipe) object { return object{{"id", r.ID}, {"name", r.Name}, {"family", r.Family}} }))
 	}
 	for _, r := range all {
-		mine := ""
-		if r.File != "" {
-			mine = "   your own, " + r.File
-		}
+		mine := wording.If(r.File != "", "   your own, "+r.File)
 		p.say("%-14s %-32s %s%s", r.ID, r.Name, r.Family, mine)
 	}
 	return nil
@@ -161,10 +161,7 @@ func (p *program) recipesShow(id string) error {
 	}
 	p.say("")
 	for _, w := range r.Powders {
-		strength := ""
-		if w.Role == recipe.Indigo {
-			strength = " of " + w.Strength.String() + " strength"
-		}
+		strength := wording.If(w.Role == recipe.Indigo, " of "+w.Strength.String()+" strength")
 		p.say("%s: %s%s, %s, %s", w.ID, w.Material, strength, w.Role, both(r.PerLitre(w)))
 		if w.Evidence != "" {
 			p.say("    %s", w.Evidence)
@@ -184,32 +181,16 @@ func (p *program) recipesShow(id string) error {
 
 // stepLine is a step of a recipe in a few words.
 func stepLine(s recipe.Step, sys quantity.System) string {
-	words := []string{string(s.Do)}
-	if s.Powder != "" {
-		words = append(words, s.Powder)
+	at := func(word string, t *quantity.Temperature) string {
+		if t == nil {
+			return ""
+		}
+		return word + " " + quantity.Both(*t, sys)
 	}
-	if s.Part > 0 && s.Part < 1 {
-		words = append(words, s.Part.String()+" of it")
-	}
-	if s.From == recipe.IntoStock {
-		words = append(words, "stock")
-	}
-	if s.Into == recipe.IntoStock {
-		words = append(words, "(stock jar)")
-	}
-	if s.To != nil {
-		words = append(words, "to "+quantity.Both(*s.To, sys))
-	}
-	if s.For > 0 {
-		words = append(words, "for "+s.For.String())
-	}
-	if s.AtLeast != nil {
-		words = append(words, "at least "+quantity.Both(*s.AtLeast, sys))
-	}
-	if s.AtMost != nil {
-		words = append(words, "at most "+quantity.Both(*s.AtMost, sys))
-	}
-	return strings.Join(words, " ")
+	return wording.Joined(" ", string(s.Do), s.Powder,
+		wording.If(s.Part > 0 && s.Part < 1, s.Part.String()+" of it"), wording.If(s.From == recipe.IntoStock, "stock"),
+		wording.If(s.Into == recipe.IntoStock, "(stock jar)"), at("to", s.To), wording.If(s.For > 0, "for "+s.For.String()),
+		at("at least", s.AtLeast), at("at most", s.AtMost))
 }
 
 // reckoned is what a recipe leaves out and has reckoned.
@@ -246,6 +227,56 @@ func (p *program) recipesCheck(files []string) error {
 		return fmt.Errorf("%s found", wording.Counted(faulty, "fault"))
 	case unread:
 		return errTold
+	}
+	return nil
+}
+
+// places are the words of --place, and what they are in a day.
+var places = map[string]string{"outdoors": "outdoors", "cross-draught": "cross-draught", "closed-room": "closed room"}
+
+func (p *program) recipesChoose() *cobra.Command {
+	var want practice.Wanted
+	var fibres []string
+	var place string
+	return p.command(&cobra.Command{
+		Use: "choose", Short: "Which recipe fits: by fibre, resist, place and people",
+	}, func(r *reader) {
+		r.StringArrayVar(&fibres, "fibre", nil, "a `fibre` of the goods; once for each")
+		r.StringVar(&place, "place", "", "where the vat stands: outdoors, cross-draught or closed-room")
+		r.BoolVar(&want.Pasted, "pasted", false, "the goods bear a resist of paste")
+		r.BoolVar(&want.Class, "class", false, "a class of adults dips")
+		r.BoolVar(&want.Children, "children", false, "children dip")
+		r.BoolVar(&want.Asthma, "asthma", false, "somebody with asthma is about")
+	}, func(*reader) error {
+		for _, name := range fibres {
+			f, err := fibre.Parse(name)
+			if err != nil {
+				return fmt.Errorf("--fibre: %w", err)
+			}
+			want.Fibres = append(want.Fibres, f)
+		}
+		if want.Place = places[place]; place != "" && want.Place == "" {
+			return fmt.Errorf("--place is outdoors, cross-draught or closed-room, not %q", place)
+		}
+		return p.choose(want)
+	})
+}
+
+func (p *program) choose(want practice.Wanted) error {
+	fit := practice.Choose(p.recipes(), want)
+	if p.json {
+		return p.asJSON(each(fit, func(c practice.Choice) object {
+			return object{
+				{"id", c.Recipe.ID}, {"name", c.Recipe.Name}, {"family", c.Recipe.Family}, {"fit", c.Fit}, {"ready_h", tidy(c.Recipe.Liquor.Ready.Hours())},
+				{"reasons", each(c.Reasons, func(r practice.Reason) object { return object{{"words", r.Words}, {"evidence", r.Evidence}} })},
+			}
+		}))
+	}
+	for _, c := range fit {
+		p.say("%-14s %-10s %s, ready in %s", c.Recipe.ID, c.Fit, c.Recipe.Name, quantity.Hours(tidy(c.Recipe.Liquor.Ready.Hours())))
+		for _, r := range c.Reasons {
+			p.say("    %s (%s)", r.Words, r.Evidence)
+		}
 	}
 	return nil
 }

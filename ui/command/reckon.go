@@ -7,6 +7,7 @@ import (
 	"github.com/spf13/cobra"
 
 	"example.org/vatside/model/quantity"
+	"example.org/vatside/model/vessel"
 	"example.org/vatside/model/water"
 )
 
@@ -28,34 +29,26 @@ func (p *program) reckonCommand() *cobra.Command {
 }
 
 func (p *program) reckonHeat() *cobra.Command {
-	var fill, from, to, by string
+	var fill quantity.Volume
+	var from, to quantity.Temperature
+	var by quantity.Power
 	return p.reckoning("heat --fill VOLUME --from °C --to °C --power POWER", "How long a power takes to warm a fill, without losses",
-		"heat --fill 15L --from 15C --to 40C --power 1000W", []string{"fill", "from", "to", "power"},
+		func(r *reader) {
+			r.needs = []string{"fill", "from", "to", "power"}
+			value(r, &fill, "fill", "", "`volume`, at its °C before heating", fillRead)
+			value(r, &from, "from", "", "`°C` before", quantity.ParseTemperature)
+			value(r, &to, "to", "", "`°C` after", quantity.ParseTemperature)
+			value(r, &by, "power", "", "`power` that reaches the water, such as 1000W", powerRead)
+		},
 		func(r *reader) error {
-			var v quantity.Volume
-			var a, b quantity.Temperature
-			var w quantity.Power
-			fillUpTo(r, &v, "--fill", fill)
-			temperature(r, &a, "--from", from)
-			temperature(r, &b, "--to", to)
-			power(r, &w, "--power", by)
-			if r.err != nil {
-				return r.err
-			}
-			t, err := water.HeatMinutes(v, a, b, w)
+			t, err := water.HeatMinutes(fill, from, to, by)
 			if err != nil {
 				return err
 			}
 			var tell telling
-			tell.line("%s, if all of the %s reaches the water and nothing is lost.", t.String(), w.Format(r.sys))
+			tell.line("%s, if all of the %s reaches the water and nothing is lost.", t.String(), by.Format(r.sys))
 			tell.note("Caution", "hands and goods out first; heater off and unplugged before hands go in")
 			return p.give(object{{"minutes", tidy(t.Minutes())}}, tell)
-		},
-		func(c *cobra.Command) {
-			c.Flags().StringVar(&fill, "fill", "", "`volume`, at its °C before heating")
-			c.Flags().StringVar(&from, "from", "", "`°C` before")
-			c.Flags().StringVar(&to, "to", "", "`°C` after")
-			c.Flags().StringVar(&by, "power", "", "`power` that reaches the water, such as 1000W")
 		})
 }
 
@@ -63,26 +56,22 @@ func (p *program) reckonHeat() *cobra.Command {
 const longest = quantity.Span(240 * 3600 * 1e9)
 
 func (p *program) reckonCooling() *cobra.Command {
-	var vesselText, fill, from, air, humidity, wrap, hours string
-	var lid bool
+	var s water.Standing
+	var start quantity.Temperature
+	var over quantity.Span
 	return p.reckoning("cooling --vessel VESSEL --fill VOLUME --from °C --air °C --humidity % --hours N", "How a vat cools, open, lidded or wrapped",
-		"cooling --vessel 'frustum 25.4cm 29.9cm 36.8cm' --fill 15L --from 50C --air 20C --humidity 50% --lid --hours 4",
-		[]string{"vessel", "fill", "from", "air", "humidity", "hours"},
+		func(r *reader) {
+			r.needs = []string{"vessel", "fill", "from", "air", "humidity", "hours"}
+			value(r, &s.Vessel, "vessel", "", "", vessel.Parse)
+			value(r, &s.Fill, "fill", "", "`volume` of the liquor", fillRead)
+			value(r, &start, "from", "", "`°C` now", quantity.ParseTemperature)
+			value(r, &s.Air.Temp, "air", "", "`°C` of the air", quantity.ParseTemperature)
+			value(r, &s.Air.Humidity, "humidity", "", "`%` of the air", quantity.ParseShare)
+			r.BoolVar(&s.Lid, "lid", false, "the lid is on")
+			value(r, &s.Wrap, "wrap", "", "`thickness` of closed foam round the wall, and on the lid if there is one", quantity.ParseLength)
+			value(r, &over, "hours", "", "for how many `hours`", hoursRead)
+		},
 		func(r *reader) error {
-			var s water.Standing
-			var start quantity.Temperature
-			var over quantity.Span
-			holding(r, &s.Vessel, vesselText)
-			fillUpTo(r, &s.Fill, "--fill", fill)
-			temperature(r, &start, "--from", from)
-			temperature(r, &s.Air.Temp, "--air", air)
-			read(r, &s.Air.Humidity, "--humidity", humidity, quantity.ParseShare)
-			read(r, &s.Wrap, "--wrap", wrap, quantity.ParseLength)
-			read(r, &over, "--hours", hours, hoursRead)
-			s.Lid = lid
-			if r.err != nil {
-				return r.err
-			}
 			if over > longest {
 				return fmt.Errorf("--hours: at most %.0f h are reckoned: the air changes in that time", longest.Hours())
 			}
@@ -90,16 +79,6 @@ func (p *program) reckonCooling() *cobra.Command {
 				return err
 			}
 			return p.cooling(s, start, over, r.sys)
-		},
-		func(c *cobra.Command) {
-			texts(c, texted{"vessel": &vesselText})
-			c.Flags().StringVar(&fill, "fill", "", "`volume` of the liquor")
-			c.Flags().StringVar(&from, "from", "", "`°C` now")
-			c.Flags().StringVar(&air, "air", "", "`°C` of the air")
-			c.Flags().StringVar(&humidity, "humidity", "", "`%` of the air")
-			c.Flags().BoolVar(&lid, "lid", false, "the lid is on")
-			c.Flags().StringVar(&wrap, "wrap", "", "`thickness` of closed foam round the wall, and on the lid if there is one")
-			c.Flags().StringVar(&hours, "hours", "", "for how many `hours`")
 		})
 }
 

@@ -1,6 +1,7 @@
 package command
 
 import (
+	"cmp"
 	"errors"
 	"fmt"
 	"strings"
@@ -8,6 +9,7 @@ import (
 	"github.com/spf13/cobra"
 
 	"example.org/vatside/model/colour"
+	"example.org/vatside/model/practice"
 	"example.org/vatside/model/quantity"
 	"example.org/vatside/model/shade"
 	"example.org/vatside/model/wording"
@@ -15,51 +17,35 @@ import (
 )
 
 func (p *program) reckonColour() *cobra.Command {
-	var ks, file, lab, on string
+	var ks shade.KS
+	var file string
+	var lab labSeen
+	var g shade.Ground
 	return p.reckoning("colour --ks N|--spectrum FILE|--lab COLOUR", "The colour of a depth of blue, and the depth of a colour or a measured spectrum",
-		"colour --ks 9\ncolour --spectrum strip.csv\ncolour --lab 'lab@D65/10 31 -3 -20' --ground greige", nil,
-		func(r *reader) error {
-			var given []string
-			for _, f := range []string{"--ks", "--spectrum", "--lab"} {
-				if r.given(f) {
-					given = append(given, f)
+		func(r *reader) {
+			r.rules = func() []rule {
+				given := r.typed("ks", "spectrum", "lab")
+				return []rule{
+					{len(given) == 0, "reckon colour needs --ks, --spectrum or --lab"},
+					{len(given) > 1, "give one of --ks, --spectrum and --lab, not " + strings.Join(given, " and ")},
 				}
 			}
-			switch len(given) {
-			case 0:
-				return usageError{errors.New("reckon colour needs --ks, --spectrum or --lab")}
-			case 1:
-			default:
-				return usageError{fmt.Errorf("give one of --ks, --spectrum and --lab, not %s", strings.Join(given, " and "))}
-			}
-			g, err := ground(r, on, shade.White)
-			if err != nil {
-				return err
-			}
-			switch given[0] {
-			case "--ks":
-				return p.colourOfDepth(r, ks, g)
-			case "--lab":
-				return p.colourOfLab(r, lab, g)
+			value(r, &g, "ground", "white", "the undyed `cloth`: "+wording.List(groundNames()), anywhere(shade.ParseGround))
+			value(r, &ks, "ks", "", "`K/S` of the dye at 660 nm, the undyed cloth's own taken off", ksRead)
+			r.StringVar(&file, "spectrum", "", "`file` with the header wavelength_nm,reflectance, then a line a sample: 380 to 780 nm, 0 to 1")
+			value(r, &lab, "lab", "", "", labRead)
+		},
+		func(r *reader) error {
+			switch {
+			case r.Changed("ks"):
+				return p.tellColour(g.Colour(ks), ks, g.KS660(ks), 0, g)
+			case r.Changed("lab"):
+				lab := inDaylight(lab, g)
+				ks, off := g.Depth(lab)
+				return p.tellColour(lab, ks, g.KS660(ks), off, g)
 			}
 			return p.colourOfSpectrum(file, g)
-		},
-		func(c *cobra.Command) {
-			f := c.Flags()
-			f.StringVar(&ks, "ks", "", "`K/S` of the dye at 660 nm, the undyed cloth's own taken off")
-			f.StringVar(&file, "spectrum", "", "`file` with the header wavelength_nm,reflectance, then a line a sample: 380 to 780 nm, 0 to 1")
-			texts(c, texted{"lab": &lab})
-			f.StringVar(&on, "ground", "white", "the undyed `cloth`: "+wording.List(groundNames()))
 		})
-}
-
-func (p *program) colourOfDepth(r *reader, text string, g shade.Ground) error {
-	var ks shade.KS
-	read(r, &ks, "--ks", text, ksRead)
-	if r.err != nil {
-		return r.err
-	}
-	return p.tellColour(g.Colour(ks), ks, g.KS660(ks), 0, g)
 }
 
 type labSeen struct {
@@ -73,17 +59,6 @@ func labRead(s string, _ quantity.System) (labSeen, error) {
 		return labSeen{}, plainly(err)
 	}
 	return labSeen{lab, at}, nil
-}
-
-func (p *program) colourOfLab(r *reader, text string, g shade.Ground) error {
-	var seen labSeen
-	read(r, &seen, "--lab", text, labRead)
-	if r.err != nil {
-		return r.err
-	}
-	lab := inDaylight(seen, g)
-	ks, off := g.Depth(lab)
-	return p.tellColour(lab, ks, g.KS660(ks), off, g)
 }
 
 // inDaylight is a colour as it is at D65 for the 2° observer.
@@ -151,30 +126,24 @@ func (p *program) tellColour(lab colour.Lab, ks, ks660 shade.KS, off float64, g 
 func (p *program) reckonDifference() *cobra.Command {
 	var labs []string
 	return p.reckoning("difference --lab COLOUR --lab COLOUR", "How far apart two colours look, by CIEDE2000",
-		"difference --lab 31,-3,-20 --lab 33,-3,-21", nil,
+		func(r *reader) {
+			r.rules = func() []rule {
+				return []rule{
+					{len(labs) == 0, "reckon difference needs --lab, twice"},
+					{len(labs) != 2, "reckon difference compares two colours: give --lab twice; it was given " + oftenAs(len(labs))},
+				}
+			}
+			r.StringArrayVar(&labs, "lab", nil, "a `colour`, such as 31,-3,-20 (D65/2) or 'lab@D65/10 31 -3 -20'; twice")
+		},
 		func(r *reader) error {
-			switch n := len(labs); {
-			case n == 0:
-				return usageError{errors.New("reckon difference needs --lab, twice")}
-			case n != 2:
-				return usageError{fmt.Errorf("reckon difference compares two colours: give --lab twice; it was given %s", oftenAs(n))}
-			}
-			var two [2]labSeen
-			for i, text := range labs {
-				read(r, &two[i], "--lab", text, labRead)
-			}
-			if r.err != nil {
-				return r.err
-			}
-			a, b := two[0], two[1]
-			if err := alike(a, b); err != nil {
+			var a, b labSeen
+			read(r, &a, "--lab", labs[0], labRead)
+			read(r, &b, "--lab", labs[1], labRead)
+			if err := cmp.Or(r.err, alike(a, b)); err != nil {
 				return err
 			}
 			de := colour.Difference(a.lab, b.lab)
 			return p.giveLine(object{{"de00", tidy6(de)}, {"words", colour.Seen(de)}}, "%.1f by CIEDE2000: %s.", de, colour.Seen(de))
-		},
-		func(c *cobra.Command) {
-			c.Flags().StringArrayVar(&labs, "lab", nil, "a `colour`, such as 31,-3,-20 (D65/2) or 'lab@D65/10 31 -3 -20'; twice")
 		})
 }
 
@@ -191,4 +160,30 @@ func oftenAs(n int) string {
 		return "once"
 	}
 	return fmt.Sprintf("%d times", n)
+}
+
+// reckonRub is the grade of a rubbing test by a colour meter.
+func (p *program) reckonRub() *cobra.Command {
+	var a, b labSeen
+	return p.reckoning("rub --white COLOUR --rubbed COLOUR", "The grade of a rubbing test by a colour meter, on the grey scale for staining",
+		func(r *reader) {
+			r.needs = []string{"white", "rubbed"}
+			value(r, &a, "white", "", "the clean white cotton's `colour`, such as 94,0,2", labRead)
+			value(r, &b, "rubbed", "", "the `colour` of the cotton after rubbing", labRead)
+		},
+		func(*reader) error {
+			if err := alike(a, b); err != nil {
+				return err
+			}
+			de := colour.Distance(a.lab, b.lab)
+			grade, err := practice.StainGrade(de)
+			if err != nil {
+				return err
+			}
+			var tell telling
+			tell.line("Grade %g of 5, from a difference of %.1f by CIELAB.", grade, de)
+			tell.note("How", practice.Rubbing)
+			tell.note("Note", "the scale's differences are from memory: where it counts, look at the card of ISO 105-A03 itself")
+			return p.give(object{{"de76", tidy6(de)}, {"grade", grade}, {"how", practice.Rubbing}}, tell)
+		})
 }

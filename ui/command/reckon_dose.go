@@ -16,19 +16,31 @@ import (
 	"example.org/vatside/model/wording"
 )
 
+// dosing is a vat as its flags tell of it.
 type dosing struct {
-	recipe, fill, temp, ph, strip, heater, fed, seen string
-	given, goods                                     []string
-	milky, class, handsIn, heaterOn                  bool
+	recipe, seen                    string
+	fill                            quantity.Volume
+	temp                            *quantity.Temperature
+	ph                              *quantity.PH
+	strip, fed                      *quantity.Span
+	heater                          quantity.Power
+	given, goods                    []string
+	milky, class, handsIn, heaterOn bool
 }
 
 func (p *program) reckonDose() *cobra.Command {
 	var d dosing
 	return p.reckoning("dose --recipe ID --fill VOLUME", "The one next thing for a vat, by what was read of it",
-		"dose --recipe soda --fill 60L --temp 33C --strip 12s\ndose --recipe sugar-lime --fill 20L --temp 32C --ph 9.8 --given 'lime=8 g'",
-		[]string{"recipe", "fill"},
+		func(r *reader) {
+			r.needs = []string{"recipe", "fill"}
+			d.flags(r)
+			r.BoolVar(&d.milky, milky, false, "the liquor is milky")
+			r.BoolVar(&d.class, "class", false, "a class is at the vat")
+			r.BoolVar(&d.handsIn, "hands-in", false, "hands or goods are in the liquor")
+			r.BoolVar(&d.heaterOn, "heater-on", false, "the heater is on")
+		},
 		func(r *reader) error {
-			n, err := p.standingOf(d, r)
+			n, err := p.standingOf(d, r.sys)
 			if err != nil {
 				return err
 			}
@@ -42,71 +54,36 @@ func (p *program) reckonDose() *cobra.Command {
 			}
 			a := signs.Advise(seen, n)
 			return p.give(adviceAsJSON(a), tellAdvice(a, n))
-		},
-		func(c *cobra.Command) {
-			f := c.Flags()
-			d.flags(c)
-			texts(c, texted{"recipe": &d.recipe, "fill": &d.fill})
-			f.BoolVar(&d.milky, milky, false, "the liquor is milky")
-			f.BoolVar(&d.class, "class", false, "a class is at the vat")
-			f.BoolVar(&d.handsIn, "hands-in", false, "hands or goods are in the liquor")
-			f.BoolVar(&d.heaterOn, "heater-on", false, "the heater is on")
 		})
 }
 
-// flags are those by which a vat's readings are told.
-func (d *dosing) flags(c *cobra.Command) {
-	f := c.Flags()
-	f.StringVar(&d.temp, "temp", "", "`°C` of the liquor, if it was read")
-	f.StringVar(&d.ph, "ph", "", "`pH` of the liquor, if it was read")
-	f.StringVar(&d.strip, "strip", "", "`time` that a strip stayed yellow, such as 12s")
-	f.StringVar(&d.seen, "seen", "", "what is seen, in words with commas between, such as 'blue, cloudy'")
-	f.StringVar(&d.fed, "fed", "", "how long ago a ferment vat got its last food: a `time` such as '3 d'")
-	f.StringVar(&d.heater, "heater", "", "`power` of the heater that reaches the liquor, such as 1000W")
-	f.StringArrayVar(&d.given, "given", nil, "what was given today beyond the build, such as `'reducer=30 g'`; once for each")
-	f.StringArrayVar(&d.goods, "goods", nil, "`fibre` of goods that are to go in; once for each")
+// flags are those by which a vat and its readings are told.
+func (d *dosing) flags(r *reader) {
+	r.text(&d.recipe, "recipe")
+	value(r, &d.fill, "fill", "", "", fillRead)
+	value(r, &d.temp, "temp", "", "`°C` of the liquor, if it was read", optional(liquorRead))
+	value(r, &d.ph, "ph", "", "`pH` of the liquor, if it was read", optional(phRead))
+	value(r, &d.strip, "strip", "", "`time` that a strip stayed yellow, such as 12s", optional(quantity.ParseSpan))
+	r.StringVar(&d.seen, "seen", "", "what is seen, in words with commas between, such as 'blue, cloudy'")
+	value(r, &d.fed, "fed", "", "how long ago a ferment vat got its last food: a `time` such as '3 d'", optional(quantity.ParseSpan))
+	value(r, &d.heater, "heater", "", "`power` of the heater that reaches the liquor, such as 1000W", powerRead)
+	r.StringArrayVar(&d.given, "given", nil, "what was given today beyond the build, such as `'reducer=30 g'`; once for each")
+	r.StringArrayVar(&d.goods, "goods", nil, "`fibre` of goods that are to go in; once for each")
 }
 
-func (p *program) standingOf(d dosing, r *reader) (liquor.State, error) {
+func (p *program) standingOf(d dosing, sys quantity.System) (liquor.State, error) {
 	n := liquor.State{
-		PHError: liquor.PaperError, Class: d.class, HandsIn: d.handsIn, HeaterOn: d.heaterOn,
-		System: r.sys, GivenToday: map[string]quantity.Mass{},
-	}
-	var temp quantity.Temperature
-	var ph quantity.PH
-	var strip, fed quantity.Span
-	fillUpTo(r, &n.Fill, "--fill", d.fill)
-	inAVat(r, &temp, d.temp)
-	read(r, &ph, "--ph", d.ph, phRead)
-	read(r, &strip, "--strip", d.strip, quantity.ParseSpan)
-	read(r, &fed, "--fed", d.fed, quantity.ParseSpan)
-	power(r, &n.Heater, "--heater", d.heater)
-	if r.err != nil {
-		return n, r.err
+		Fill: d.fill, Temp: d.temp, PH: d.ph, PHError: liquor.PaperError, Strip: d.strip, SinceFood: d.fed, Heater: d.heater,
+		Class: d.class, HandsIn: d.handsIn, HeaterOn: d.heaterOn, System: sys,
 	}
 	var err error
-	if n.Recipe, err = p.find(d.recipe); err != nil {
+	if n.Recipe, err = p.findFor(d.recipe, d.fill); err != nil {
 		return n, err
 	}
-	if _, err := recipe.Scale(n.Recipe, n.Fill, recipe.Options{}); err != nil {
-		return n, err
+	if d.fed != nil && n.Recipe.Family != recipe.Ferment {
+		return n, fmt.Errorf("--fed: recipe %s is no ferment vat, and gets no food", n.Recipe.ID)
 	}
-	if r.given("--fed") {
-		if n.Recipe.Family != recipe.Ferment {
-			return n, fmt.Errorf("--fed: recipe %s is no ferment vat, and gets no food", n.Recipe.ID)
-		}
-		n.SinceFood = &fed
-	}
-	if r.given("--temp") {
-		n.Temp = &temp
-	}
-	if r.given("--ph") {
-		n.PH = &ph
-	}
-	if r.given("--strip") {
-		n.Strip = &strip
-	}
-	if n.GivenToday, err = parseHave("--given", d.given, r.sys); err != nil {
+	if n.GivenToday, err = parseHave("--given", d.given, sys); err != nil {
 		return n, err
 	}
 	for id := range n.GivenToday {

@@ -21,24 +21,21 @@ import (
 )
 
 func (p *program) reckonReducer() *cobra.Command {
-	var id, fill, temp, vesselText string
+	var id string
+	var b liquor.Budget
+	var v vessel.Vessel
 	var lid bool
 	return p.reckoning("reducer --recipe ID --fill VOLUME --temp °C --vessel VESSEL", "How long the reducer of a recipe lasts, at rest and in work",
-		"reducer --recipe soda --fill 60L --temp 36C --vessel 'frustum 36cm 44cm 62cm' --lid", []string{"recipe", "fill", "temp", "vessel"},
-		func(r *reader) error {
-			var b liquor.Budget
-			var v vessel.Vessel
-			var err error
-			if b.Recipe, err = p.find(id); err != nil {
-				return err
-			}
-			fillUpTo(r, &b.Fill, "--fill", fill)
-			inAVat(r, &b.Temp, temp)
-			holding(r, &v, vesselText)
-			if r.err != nil {
-				return r.err
-			}
-			if _, err := recipe.Scale(b.Recipe, b.Fill, recipe.Options{}); err != nil {
+		func(r *reader) {
+			r.needs = []string{"recipe", "fill", "temp", "vessel"}
+			r.text(&id, "recipe")
+			value(r, &b.Fill, "fill", "", "", fillRead)
+			value(r, &b.Temp, "temp", "", "", liquorRead)
+			value(r, &v, "vessel", "", "", vessel.Parse)
+			r.BoolVar(&lid, "lid", false, "the lid is on between the acts")
+		},
+		func(r *reader) (err error) {
+			if b.Recipe, err = p.findFor(id, b.Fill); err != nil {
 				return err
 			}
 			if err := bears(v); err != nil {
@@ -54,10 +51,6 @@ func (p *program) reckonReducer() *cobra.Command {
 				b.Quiet = liquor.Lidded
 			}
 			return p.reserve(b, r.sys)
-		},
-		func(c *cobra.Command) {
-			texts(c, texted{"recipe": &id, "fill": &fill, "temp": &temp, "vessel": &vesselText})
-			c.Flags().BoolVar(&lid, "lid", false, "the lid is on between the acts")
 		})
 }
 
@@ -120,25 +113,20 @@ func tellReserve(b liquor.Budget, res liquor.Reserve, sys quantity.System) (tell
 }
 
 func (p *program) reckonCapacity() *cobra.Command {
-	var id, fill string
+	var id string
+	var fill quantity.Volume
 	return p.reckoning("capacity --recipe ID --fill VOLUME", "How much cloth a vat can still dye, at each depth",
-		"capacity --recipe soda --fill 60L", []string{"recipe", "fill"},
+		func(r *reader) {
+			r.needs = []string{"recipe", "fill"}
+			r.text(&id, "recipe")
+			value(r, &fill, "fill", "", "", fillRead)
+		},
 		func(r *reader) error {
-			rec, err := p.find(id)
+			rec, err := p.findFor(id, fill)
 			if err != nil {
 				return err
 			}
-			var v quantity.Volume
-			if fillUpTo(r, &v, "--fill", fill); r.err != nil {
-				return r.err
-			}
-			if _, err := recipe.Scale(rec, v, recipe.Options{}); err != nil {
-				return err
-			}
-			return p.capacity(rec, v, r.sys)
-		},
-		func(c *cobra.Command) {
-			texts(c, texted{"recipe": &id, "fill": &fill})
+			return p.capacity(rec, fill, r.sys)
 		})
 }
 

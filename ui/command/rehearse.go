@@ -23,38 +23,34 @@ func (p *program) rehearseCommand() *cobra.Command {
 	var speed string
 	var k keptFlags
 	var kept bool
-	c := &cobra.Command{
+	return p.withoutJSON(&cobra.Command{
 		Use: "rehearse", Short: "An invented dye day, played on a fast clock",
-		Long: "An invented dye day, played on a fast clock through the real engine. Without --home it is played in a folder\n" +
-			"that vanishes; VATSIDE_HOME does not count, and a home with real days is refused. With --kept it is a vat of three months.",
-		Example: "  vatside rehearse\n  vatside rehearse --recipe mild-soda\n  vatside rehearse --workshop --speed 300\n  vatside rehearse --kept --home ./invented",
-		Args:    usage(cobra.NoArgs),
-		RunE: func(c *cobra.Command, _ []string) error {
-			switch given := c.Flags().Changed; {
-			case kept && (p.workshop || given("speed")):
-				return usageError{errors.New("a kept vat is played at full speed and by itself: without --speed, without --workshop")}
-			case !kept && (given("fill") || given("begin")):
-				return usageError{errors.New("--fill and --begin are for a kept vat: they go with --kept")}
-			case p.workshop && given("recipe"):
-				return usageError{errors.New("the workshop dyes in a soda vat: without --recipe")}
-			case kept:
-				return p.rehearse(func(h shelf.Home) error { return p.rehearseKept(h, k) })
+	}, func(r *reader) {
+		given := r.Changed
+		r.rules = func() []rule {
+			return []rule{
+				{kept && (p.workshop || given("speed")), "a kept vat is played at full speed and by itself: without --speed, without --workshop"},
+				{!kept && (given("fill") || given("begin")), "--fill and --begin are for a kept vat: they go with --kept"},
+				{p.workshop && given("recipe"), "the workshop dyes in a soda vat: without --recipe"},
 			}
-			factor, err := parseSpeed(speed)
-			if err != nil {
-				return err
-			}
-			return p.rehearse(func(h shelf.Home) error { return p.rehearseDay(h, factor, k.recipe) })
-		},
-	}
-	c.Flags().StringVar(&speed, "speed", "60", fmt.Sprintf("how many times as fast as life: a number from 1 to %d, or max", mostSpeed))
-	c.Flags().BoolVar(&p.plain, "plain", false, "a line an event, without screens")
-	c.Flags().BoolVar(&p.workshop, "workshop", false, "a workshop of sixteen at two vats by one clock: one comes late, one leaves early, one piece is torn")
-	c.Flags().BoolVar(&kept, "kept", false, "a vat kept for three months, at full speed, a line a day: built, dyed in, tired, revived, fed, ended")
-	c.Flags().StringVar(&k.recipe, "recipe", "soda", "`id` of the recipe; of a kept vat soda, thiourea or mild-soda")
-	c.Flags().StringVar(&k.fill, "fill", "60 L", "`volume` of the kept vat")
-	c.Flags().StringVar(&k.begin, "begin", "2026-03-02", "the first `date` of the kept vat")
-	return c
+		}
+		r.StringVar(&speed, "speed", "60", fmt.Sprintf("how many times as fast as life: a number from 1 to %d, or max", mostSpeed))
+		r.BoolVar(&p.plain, "plain", false, "a line an event, without screens")
+		r.BoolVar(&p.workshop, "workshop", false, "a workshop of sixteen at two vats by one clock: one comes late, one leaves early, one piece is torn")
+		r.BoolVar(&kept, "kept", false, "a vat kept for three months, at full speed, a line a day: built, dyed in, tired, revived, fed, ended")
+		r.StringVar(&k.recipe, "recipe", "soda", "`id` of the recipe; of a kept vat soda, thiourea or mild-soda")
+		r.StringVar(&k.fill, "fill", "60 L", "`volume` of the kept vat")
+		r.StringVar(&k.begin, "begin", "2026-03-02", "the first `date` of the kept vat")
+	}, func(*reader) error {
+		if kept {
+			return p.rehearse(func(h shelf.Home) error { return p.rehearseKept(h, k) })
+		}
+		factor, err := parseSpeed(speed)
+		if err != nil {
+			return err
+		}
+		return p.rehearse(func(h shelf.Home) error { return p.rehearseDay(h, factor, k.recipe) })
+	})
 }
 
 // mostSpeed is the fastest that a rehearsal is played on a clock: ten hours in a second.
@@ -73,34 +69,29 @@ func parseSpeed(s string) (float64, error) {
 }
 
 // rehearse plays in the home that was named, if it holds no real day, else in a folder that vanishes.
-func (p *program) rehearse(play func(shelf.Home) error) (err error) {
-	var h shelf.Home
-	if p.home != "" {
-		dir, err := shelf.Locate(p.home, "")
-		if err != nil {
-			return err
-		}
-		h = shelf.At(dir, p.Now)
-		if err := refuseReal(h); err != nil {
-			return err
-		}
-	} else {
-		if h, err = shelf.Throwaway(p.Now); err != nil {
-			return err
-		}
-		defer func() { err = errors.Join(err, h.Discard()) }()
+func (p *program) rehearse(play func(shelf.Home) error) error {
+	if p.home == "" {
+		return p.aside(play)
+	}
+	dir, err := shelf.Locate(p.home, "")
+	if err != nil {
+		return err
+	}
+	h := shelf.At(dir, p.Now)
+	if err := refuseReal(h); err != nil {
+		return err
 	}
 	return play(h)
 }
 
-// rehearseInside plays a day on the screens, in a folder that vanishes when it is left.
-func (p *program) rehearseInside() (err error) {
+// aside plays in a folder that vanishes when it is left.
+func (p *program) aside(play func(shelf.Home) error) (err error) {
 	h, err := shelf.Throwaway(p.Now)
 	if err != nil {
 		return err
 	}
 	defer func() { err = errors.Join(err, h.Discard()) }()
-	return p.rehearseDay(h, heardSpeed, "soda")
+	return play(h)
 }
 
 // rehearseDay plays one day, or a workshop's at two vats: on the screens if there are any, else line by line.

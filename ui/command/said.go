@@ -1,7 +1,6 @@
 package command
 
 import (
-	"errors"
 	"fmt"
 	"strings"
 	"time"
@@ -84,9 +83,7 @@ func (p *program) sayCall(s saying) {
 	if c.Due != nil && s.now.Before(c.Due.At) {
 		words += ", till " + day.DateOf(c.Due.At, s.now)
 	}
-	if !strings.HasSuffix(words, "?") {
-		words += "."
-	}
+	words += wording.If(!strings.HasSuffix(words, "?"), ".")
 	p.say("Now: %s", words)
 }
 
@@ -140,4 +137,4 @@ func dateOf(s day.State) time.Time {
 	return s.Opened.In(engine.Zone(s.Head))
 }
 
-var errNothingSaid = errors.New("say what: done, or 36 C, or A1 out")
+const nothingSaid = "say what: done, or 36 C, or A1 out"

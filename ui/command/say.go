@@ -25,27 +25,20 @@ type sayFlags struct {
 
 func (p *program) sayCommand() *cobra.Command {
 	var f sayFlags
-	c := &cobra.Command{
+	return p.command(&cobra.Command{
 		Use: "say VAT 'WORDS'", Short: "Say to an open day what was read or done, in the words of --plain",
 		Long: "Say to the open day of a vat what was read or done, in the words of --plain; done is the press. What needs a caution or a\n" +
 			"question answered first ends with 3 and writes nothing: the same words with --answered write down the answer and the act.\n" +
 			"With --json: the events, the call as it is then, the caution or the error.\n\nThe words:\n\n" + sayable(),
 		Args: usage(cobra.MinimumNArgs(2)),
-		Example: "  vatside say garden-bin '36 C'\n  vatside say garden-bin 'A1 out 2 min ago'\n" +
-			"  vatside say garden-bin 'give reducer 20 g' --at 10:42 --answered --json",
-		RunE: func(c *cobra.Command, args []string) error {
-			words := strings.Join(args[1:], " ")
-			if strings.TrimSpace(words) == "" {
-				return usageError{errNothingSaid}
-			}
-			return p.told(p.sayTo(args[0], words, f))
-		},
-	}
-	c.Flags().StringVar(&f.at, "at", "", "`time` at which it was, of the day's date or RFC 3339; not before the last event")
-	c.Flags().StringVar(&f.call, "call", "", "`id` of the call that is answered: refused where it is another by now")
-	c.Flags().BoolVar(&f.answered, "answered", false, "the caution or question that stands before it is answered")
-	p.jsonFlag(c)
-	return c
+	}, func(r *reader) {
+		r.rules = func() []rule {
+			return []rule{{strings.TrimSpace(strings.Join(r.args[1:], "")) == "", nothingSaid}}
+		}
+		r.StringVar(&f.at, "at", "", "`time` at which it was, of the day's date or RFC 3339; not before the last event")
+		r.StringVar(&f.call, "call", "", "`id` of the call that is answered: refused where it is another by now")
+		r.BoolVar(&f.answered, "answered", false, "the caution or question that stands before it is answered")
+	}, func(r *reader) error { return p.told(p.sayTo(r.args[0], strings.Join(r.args[1:], " "), f)) })
 }
 
 // sayable is the list of words for the help.

@@ -13,28 +13,16 @@ import (
 )
 
 func (p *program) settingsCommand() *cobra.Command {
-	all := &cobra.Command{
-		Use: "settings", Short: "What is set once for every vat, each setting with what it means", Args: usage(cobra.NoArgs),
-		Long: "Every setting with its value and what it means, as the file settings.toml has it. One that is not set is a comment\n" +
-			"with an example. The screen of the settings (, on home) changes the same file.",
-		RunE: func(*cobra.Command, []string) error { return p.settings() },
-	}
-	set := &cobra.Command{
+	all := p.command(&cobra.Command{
+		Use: "settings", Short: "What is set once for every vat, each setting with what it means",
+	}, nil, p.inHome(p.settings))
+	all.AddCommand(p.command(&cobra.Command{
 		Use: "set KEY VALUE", Short: "Change one setting; an empty value unsets it", Args: usage(cobra.ExactArgs(2)),
-		Example: "  vatside settings set units us\n  vatside settings set pot 8L\n  vatside settings set sound.speech on",
-		RunE:    func(_ *cobra.Command, args []string) error { return p.settingsSet(args[0], args[1]) },
-	}
-	p.jsonFlag(all)
-	p.jsonFlag(set)
-	all.AddCommand(set)
+	}, nil, p.inHome(func(h shelf.Home, r *reader) error { return p.settingsSet(h, r.args[0], r.args[1]) })))
 	return all
 }
 
-func (p *program) settings() error {
-	h, err := p.shelf()
-	if err != nil {
-		return err
-	}
+func (p *program) settings(h shelf.Home, _ *reader) error {
 	s, err := h.Settings()
 	if err != nil {
 		return err
@@ -50,11 +38,7 @@ func (p *program) settings() error {
 	return err
 }
 
-func (p *program) settingsSet(key, value string) error {
-	h, err := p.shelf()
-	if err != nil {
-		return err
-	}
+func (p *program) settingsSet(h shelf.Home, key, value string) error {
 	s, err := h.Settings()
 	if err != nil {
 		return err
@@ -62,11 +46,7 @@ func (p *program) settingsSet(key, value string) error {
 	rows := shelf.Table()
 	i := slices.IndexFunc(rows, func(row shelf.Setting) bool { return row.Key == key })
 	if i < 0 {
-		var keys []string
-		for _, row := range rows {
-			keys = append(keys, row.Key)
-		}
-		if near, ok := wording.Nearest(key, keys); ok {
+		if near, ok := wording.Nearest(key, wording.Each(rows, func(row shelf.Setting) string { return row.Key })); ok {
 			return fmt.Errorf("no setting is called %q; did you mean %s?", key, near)
 		}
 		return fmt.Errorf("no setting is called %q; vatside settings names them all", key)

@@ -10,7 +10,6 @@ import (
 
 	"github.com/spf13/cobra"
 
-	"example.org/vatside/model/cost"
 	"example.org/vatside/model/day"
 	"example.org/vatside/model/load"
 	"example.org/vatside/model/quantity"
@@ -21,116 +20,75 @@ import (
 )
 
 type papering struct {
-	vat, day                                 string
-	what, format, out                        string
-	recipe, fill, strength, pieceFile, units string
-	pieces                                   []string
-	force, full                              bool
+	vat, day, what, format, out string
+	recipe, pieceFile, units    string
+	fill                        quantity.Volume
+	strength                    quantity.Share
+	pieces                      []string
+	force, full                 bool
 }
 
 func (p *program) sheetCommand() *cobra.Command {
 	var s papering
-	c := &cobra.Command{
+	return p.command(&cobra.Command{
 		Use: "sheet [VAT|VAT/DAY]", Short: "On paper: a day, a vat's history, tags, slips, labels, costs, safety, the card for the eye",
-		Long: "A sheet to print or to keep, as text, Markdown or HTML: a day as it was or as it stands, a vat's whole history, the tags of the\n" +
-			"pieces, a slip to take home for each person, the labels for their buyers, what they cost, or the safety sheet. Without VAT it is the vat that was last worked on. With --recipe and --fill it is the day to come,\n" +
-			"with boxes to tick, and needs no vat. A long life is told by its days; --full has each reading and each dose.\n\n" +
-			"--what card is one page to print, A4 or Letter, and to lay over dry cloth: holes to see the blue by itself, the dyer's own rungs beside\n" +
-			"them. Its code carries the VAT and the tag of --piece, if they are given, to vatside look.",
 		Args: usage(cobra.MaximumNArgs(1)),
-		Example: "  vatside sheet garden-bin --format html -o day.html\n" +
-			"  vatside sheet garden-bin/2026-11-25\n" +
-			"  vatside sheet garden-bin --what vat --format md\n" +
-			"  vatside sheet garden-bin --what vat --full\n" +
-			"  vatside sheet --recipe soda --fill 60L --piece 'A1=420 g linen, dark, table runner' -o tomorrow.html\n" +
-			"  vatside sheet garden-bin --what card --piece A1 -o card.html\n" +
-			"  vatside sheet --what safety --recipe soda -o safety.html",
-		RunE: func(c *cobra.Command, args []string) error {
-			if len(args) > 0 {
-				s.vat, s.day, _ = strings.Cut(args[0], "/")
-			}
-			if err := s.check(c); err != nil {
-				return err
-			}
-			return p.sheet(s, c)
-		},
-	}
-	f := c.Flags()
-	f.StringVar(&s.what, "what", "day", "day, vat, tags, slips, labels, cost, safety or card")
-	f.BoolVar(&s.full, "full", false, "with --what vat: each reading and dose of a long life too")
-	f.StringVar(&s.format, "format", "", "txt, md or html (else by the name of the file, else txt)")
-	f.StringVarP(&s.out, "out", "o", "", "`file` to write; one that is there is left alone without --force")
-	f.BoolVar(&s.force, "force", false, "write over the file of -o")
-	f.StringVar(&s.recipe, "recipe", "", "`id` of a recipe, or a recipe file: a day to come")
-	texts(c, texted{"fill": &s.fill, "indigo-strength": &s.strength})
-	f.StringArrayVar(&s.pieces, "piece", nil, "a piece to come, such as `'A1=420 g linen, dark'` or '90 g silk, 3 dips, scarf, of Mo'; once for each; with --what card the tag of a piece")
-	f.StringVar(&s.pieceFile, "pieces", "", "`file` with [[piece]] blocks")
-	f.StringVar(&s.units, "units", "", "metric, us or imperial (else as in the day, else as in the settings)")
-	p.jsonFlag(c)
-	return c
+	}, func(r *reader) {
+		r.rules = func() []rule { return s.rules(r) }
+		r.StringVar(&s.what, "what", "day", "day, vat, tags, slips, labels, cost, safety or card")
+		r.BoolVar(&s.full, "full", false, "with --what vat: each reading and dose of a long life too")
+		r.StringVar(&s.format, "format", "", "txt, md or html (else by the name of the file, else txt)")
+		r.StringVarP(&s.out, "out", "o", "", "`file` to write; one that is there is left alone without --force")
+		r.BoolVar(&s.force, "force", false, "write over the file of -o")
+		r.StringVar(&s.recipe, "recipe", "", "`id` of a recipe, or a recipe file: a day to come")
+		value(r, &s.fill, "fill", "", "", fillRead)
+		value(r, &s.strength, "indigo-strength", "", "", quantity.ParseShare)
+		r.StringArrayVar(&s.pieces, "piece", nil, "a piece to come, such as `'A1=420 g linen, dark'` or '90 g silk, 3 dips, scarf, of Mo'; once for each; with --what card the tag of a piece")
+		r.StringVar(&s.pieceFile, "pieces", "", "`file` with [[piece]] blocks")
+		r.StringVar(&s.units, "units", "", "metric, us or imperial (else as in the day, else as in the settings)")
+		r.units = &s.units
+	}, p.inHome(func(h shelf.Home, r *reader) error { return p.sheet(h, s, r.sys) }))
 }
 
-// check is what of the usage can be told before anything is read.
-func (s *papering) check(c *cobra.Command) error {
-	wrong := func(words string, a ...any) error { return usageError{fmt.Errorf(words, a...)} }
-	given := func(flag string) bool { return c.Flags().Changed(flag) }
-	if !slices.Contains([]string{"day", "vat", "tags", "slips", "labels", "cost", "safety", "card"}, s.what) {
-		return wrong("--what is day, vat, tags, slips, labels, cost, safety or card, not %q", s.what)
-	}
+// rules are what of the usage can be told before anything is read.
+func (s *papering) rules(r *reader) []rule {
+	s.vat, s.day, _ = strings.Cut(strings.Join(r.args, ""), "/")
+	end := strings.ToLower(filepath.Ext(s.out))
 	if s.format == "" {
-		end := strings.ToLower(filepath.Ext(s.out))
-		if s.format = map[string]string{".html": "html", ".htm": "html", ".md": "md", ".txt": "txt", "": "txt"}[end]; s.format == "" {
-			return wrong("a sheet is written as %s, not as %s: name -o so, or say --format", strings.Join(paper.Forms(), ", "), strings.TrimPrefix(end, "."))
-		}
+		s.format = map[string]string{".html": "html", ".htm": "html", ".md": "md", ".txt": "txt", "": "txt"}[end]
 	}
-	if s.what == "card" {
-		switch {
-		case s.day != "":
-			return wrong("--what card is for a vat: name the vat alone")
-		case given("recipe") || given("fill") || given("pieces") || given("indigo-strength") || s.full:
-			return wrong("--what card takes a vat and --piece with the tag of one piece, no more")
-		case len(s.pieces) > 1 || len(s.pieces) == 1 && s.vat == "":
-			return wrong("--what card takes one --piece, the tag of a piece of a vat: vatside sheet garden-bin --what card --piece A1")
-		case s.force && s.out == "":
-			return wrong("--force needs -o: the file to write over")
-		case !slices.Contains(paper.Forms(), s.format):
-			return wrong("--format is %s, not %q", strings.Join(paper.Forms(), ", "), s.format)
-		}
-		return nil
+	forms, coming := strings.Join(paper.Forms(), ", "), len(r.typed("recipe", "fill", "pieces", "indigo-strength"))
+	card, toCome := s.what == "card", s.what != "card" && coming+len(s.pieces) > 0
+	whole := slices.Contains([]string{"vat", "cost", "labels"}, s.what)
+	return []rule{
+		{!slices.Contains([]string{"day", "vat", "tags", "slips", "labels", "cost", "safety", "card"}, s.what),
+			fmt.Sprintf("--what is day, vat, tags, slips, labels, cost, safety or card, not %q", s.what)},
+		{s.format == "", fmt.Sprintf("a sheet is written as %s, not as %s: name -o so, or say --format", forms, strings.TrimPrefix(end, "."))},
+		{card && s.day != "", "--what card is for a vat: name the vat alone"},
+		{card && (coming > 0 || s.full), "--what card takes a vat and --piece with the tag of one piece, no more"},
+		{card && (len(s.pieces) > 1 || len(s.pieces) == 1 && s.vat == ""),
+			"--what card takes one --piece, the tag of a piece of a vat: vatside sheet garden-bin --what card --piece A1"},
+		{!card && !slices.Contains(paper.Forms(), s.format), fmt.Sprintf("--format is %s, not %q", forms, s.format)},
+		{s.force && s.out == "", "--force needs -o: the file to write over"},
+		{card && !slices.Contains(paper.Forms(), s.format), fmt.Sprintf("--format is %s, not %q", forms, s.format)},
+		{s.full && s.what != "vat", "--full is for --what vat: each reading and each dose"},
+		{s.vat+s.day != "" && toCome, "give a vat, or --recipe for a day to come, not both"},
+		{whole && (toCome || s.day != ""), fmt.Sprintf("--what %s is of all the days of a vat: name the vat alone", s.what)},
+		{s.what == "safety" && s.day != "", "--what safety is for a vat: name the vat alone"},
+		{toCome && s.recipe == "", "a day to come needs --recipe"},
+		{toCome && !r.Changed("fill") && s.what != "safety", "a day to come needs --fill"},
+		{(s.what == "tags" || s.what == "slips") && toCome && len(s.pieces) == 0 && s.pieceFile == "", s.what + " of a day to come need --piece or --pieces"},
 	}
-	toCome := given("recipe") || given("fill") || len(s.pieces) > 0 || given("pieces") || given("indigo-strength")
-	switch {
-	case !slices.Contains(paper.Forms(), s.format):
-		return wrong("--format is %s, not %q", strings.Join(paper.Forms(), ", "), s.format)
-	case s.force && s.out == "":
-		return wrong("--force needs -o: the file to write over")
-	case s.full && s.what != "vat":
-		return wrong("--full is for --what vat: each reading and each dose")
-	case s.vat+s.day != "" && toCome:
-		return wrong("give a vat, or --recipe for a day to come, not both")
-	case slices.Contains([]string{"vat", "cost", "labels"}, s.what) && (toCome || s.day != ""):
-		return wrong("--what %s is of all the days of a vat: name the vat alone", s.what)
-	case s.what == "safety" && s.day != "":
-		return wrong("--what safety is for a vat: name the vat alone")
-	case toCome && s.recipe == "":
-		return wrong("a day to come needs --recipe")
-	case toCome && s.fill == "" && s.what != "safety":
-		return wrong("a day to come needs --fill")
-	case (s.what == "tags" || s.what == "slips") && toCome && len(s.pieces) == 0 && s.pieceFile == "":
-		return wrong("%s of a day to come need --piece or --pieces", s.what)
-	}
-	return nil
 }
 
-func (p *program) sheet(s papering, c *cobra.Command) error {
-	made, err := p.made(s, c)
-	if err != nil {
+func (p *program) sheet(h shelf.Home, s papering, sys quantity.System) error {
+	made, err := p.made(h, s, sys)
+	switch {
+	case err != nil:
 		return err
-	}
-	if p.json && s.out != "" {
+	case p.json && s.out != "":
 		return usageError{errors.New("--json goes to the screen: leave -o off")}
-	}
-	if p.json {
+	case p.json:
 		return p.asJSON(sheetOf(made))
 	}
 	page, err := paper.Set(made, s.format)
@@ -149,21 +107,16 @@ func (p *program) sheet(s papering, c *cobra.Command) error {
 }
 
 // made is the sheet that was asked for.
-func (p *program) made(s papering, c *cobra.Command) (sheet.Sheet, error) {
-	h, err := p.shelf()
-	if err != nil {
-		return sheet.Sheet{}, err
-	}
+func (p *program) made(h shelf.Home, s papering, sys quantity.System) (sheet.Sheet, error) {
 	set, err := h.Settings()
 	p.warn(err)
-	if s.what == "safety" {
-		return p.safety(s, h, set)
-	}
-	if s.what == "card" {
+	switch {
+	case s.what == "safety":
+		return p.safety(h, s, set.Emergency, sys)
+	case s.what == "card":
 		return card(s, h)
-	}
-	if s.recipe != "" {
-		return p.toCome(s, set, c)
+	case s.recipe != "":
+		return p.toCome(s, set, sys)
 	}
 	days, err := p.daysOf(h, s.vat, s.day)
 	if err != nil {
@@ -171,13 +124,10 @@ func (p *program) made(s papering, c *cobra.Command) (sheet.Sheet, error) {
 	}
 	for i := range days {
 		if s.units != "" {
-			if _, err := p.units(s.units); err != nil {
-				return sheet.Sheet{}, err
-			}
 			days[i].State.Head.Setup.Units = s.units
 		}
 	}
-	out, err := p.ofDays(s, h, set, days)
+	out, err := p.ofDays(h, s, days)
 	if s.what == "day" || s.what == "tags" || s.what == "slips" {
 		days = days[len(days)-1:]
 	}
@@ -185,14 +135,14 @@ func (p *program) made(s papering, c *cobra.Command) (sheet.Sheet, error) {
 }
 
 // ofDays is the sheet of these days.
-func (p *program) ofDays(s papering, h shelf.Home, set shelf.Settings, days []sheet.Day) (sheet.Sheet, error) {
+func (p *program) ofDays(h shelf.Home, s papering, days []sheet.Day) (sheet.Sheet, error) {
 	last := days[len(days)-1]
 	switch s.what {
 	case "vat":
 		return sheet.OfVat(days, library.Present(last.State), s.full), nil
 	case "cost", "labels":
 		name := last.State.Head.Name()
-		v, err := library.Costs(h, last.State.Head.Vat, days, cost.Rates{Hour: set.Hour, KWh: set.KWh})
+		v, err := library.Costs(h, last.State.Head.Vat, days, p.rates(h))
 		p.warn(err)
 		if s.what == "cost" {
 			return sheet.OfCost(name, v, last.State.Head.Setup.System()), nil
@@ -242,58 +192,47 @@ func noPieces(days []sheet.Day, want string, has func(day.State) bool) error {
 }
 
 // safety is the safety sheet: of a recipe, of a vat's recipe, else of all.
-func (p *program) safety(s papering, h shelf.Home, set shelf.Settings) (sheet.Sheet, error) {
-	sys, err := p.units(s.units)
-	if err != nil {
-		return sheet.Sheet{}, err
-	}
+func (p *program) safety(h shelf.Home, s papering, emergency string, sys quantity.System) (sheet.Sheet, error) {
 	switch {
 	case s.recipe != "":
 		r, err := p.find(s.recipe)
 		if err != nil {
 			return sheet.Sheet{}, err
 		}
-		return sheet.Safety(&r, set.Emergency, sys), nil
+		return sheet.Safety(&r, emergency, sys), nil
 	case s.vat != "":
 		days, err := p.daysOf(h, s.vat, s.day)
 		if err != nil {
 			return sheet.Sheet{}, err
 		}
-		return sheet.Safety(&days[len(days)-1].State.Head.Recipe, set.Emergency, sys), nil
+		return sheet.Safety(&days[len(days)-1].State.Head.Recipe, emergency, sys), nil
 	}
-	return sheet.Safety(nil, set.Emergency, sys), nil
+	return sheet.Safety(nil, emergency, sys), nil
 }
 
 // toCome is a day that is still to be done.
-func (p *program) toCome(s papering, set shelf.Settings, c *cobra.Command) (sheet.Sheet, error) {
-	sys, err := p.units(s.units)
-	if err != nil {
-		return sheet.Sheet{}, err
-	}
+func (p *program) toCome(s papering, set shelf.Settings, sys quantity.System) (sheet.Sheet, error) {
 	r, err := p.find(s.recipe)
 	if err != nil {
 		return sheet.Sheet{}, err
 	}
-	setup := day.Setup{Units: map[quantity.System]string{quantity.US: "us", quantity.Imperial: "imperial"}[sys], Cold: set.Cold, Hot: set.Hot, Place: set.Place, Gear: set.Gear}
-	in := reader{sys: sys, c: c}
-	fillUpTo(&in, &setup.Fill, "--fill", s.fill)
-	read(&in, &setup.Strength, "--indigo-strength", s.strength, quantity.ParseShare)
-	if in.err != nil {
-		return sheet.Sheet{}, in.err
+	setup := day.Setup{
+		Fill: s.fill, Strength: s.strength, Units: map[quantity.System]string{quantity.US: "us", quantity.Imperial: "imperial"}[sys],
+		Cold: set.Cold, Hot: set.Hot, Place: set.Place, Gear: set.Gear,
 	}
 	pieces, err := piecesToCome(s.pieceFile, s.pieces, sys)
 	if err != nil {
 		return sheet.Sheet{}, err
 	}
-	if s.what == "tags" {
+	switch s.what {
+	case "tags":
 		return sheet.OfTags(r.Name+", "+setup.Fill.Format(sys), sheet.TagsOf(pieces, sys)), nil
-	}
-	if s.what == "slips" {
+	case "slips":
 		return sheet.OfSlips(r.Name+", "+setup.Fill.Format(sys), sheet.SlipsOf(pieces, r.Family, sys)), nil
 	}
 	var plan load.Plan
 	if len(pieces) > 0 {
-		limits, err := p.limits(loading{pricing: pricing{recipe: s.recipe, fill: s.fill}, hands: max(1, set.Hands)}, c, 0, sys)
+		limits, err := p.limits(loading{pricing: pricing{recipe: s.recipe, fill: s.fill}, hands: max(1, set.Hands)}, false, 0)
 		if err != nil {
 			return sheet.Sheet{}, err
 		}

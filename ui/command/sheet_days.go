@@ -19,12 +19,7 @@ import (
 // daysOf are the days of the vat that was named, the oldest first: all, or the one that was asked for alone. Without a name
 // it is the vat that was last worked on. There is at least one, or an error.
 func (p *program) daysOf(h shelf.Home, vat, name string) ([]sheet.Day, error) {
-	if vat != "" {
-		var err error
-		if vat, err = library.VatNamed(h, vat); err != nil {
-			return nil, err
-		}
-	} else {
+	if vat == "" {
 		all, err := p.survey(h)
 		if err != nil {
 			return nil, err
@@ -32,23 +27,14 @@ func (p *program) daysOf(h shelf.Home, vat, name string) ([]sheet.Day, error) {
 		if len(all) == 0 {
 			return nil, errors.New("no vat is in the book yet: give --recipe and --fill for a day to come")
 		}
-		last := slices.MaxFunc(all, func(a, b library.Day) int { return a.State.At.Compare(b.State.At) })
-		vat = last.Vat
+		vat = slices.MaxFunc(all, func(a, b library.Day) int { return a.State.At.Compare(b.State.At) }).Vat
 	}
-	names, err := h.Days(vat)
+	vat, names, err := daysNamed(h, vat, name)
 	if err != nil {
 		return nil, err
 	}
-	if name != "" {
-		if err := among(vat, name, names); err != nil {
-			return nil, err
-		}
-		names = []string{name}
-	}
 	out, errs := library.Days(h, vat, names)
-	for _, err := range errs {
-		p.warn(err)
-	}
+	p.warn(errs...)
 	if len(out) == 0 {
 		return nil, fmt.Errorf("no day of vat %s can be read", vat)
 	}

@@ -15,46 +15,28 @@ import (
 	"example.org/vatside/ui/library"
 )
 
-type seeing struct {
-	dosing
-	vat, units string
-}
-
 func (p *program) signsCommand() *cobra.Command {
-	var s seeing
-	c := &cobra.Command{
+	var d dosing
+	var vat string
+	return p.command(&cobra.Command{
 		Use: "signs --seen WORDS (--vat VAT | --recipe ID --fill VOLUME)", Short: "What is seen at a vat: its causes, and one thing to do",
-		Args: usage(cobra.NoArgs),
-		Example: "  vatside signs --recipe soda --fill 60L --seen 'blue, cloudy' --temp 24C\n" +
-			"  vatside signs --recipe soda --fill 60L --seen 'grass green, clear' --ph 10.5 --temp 36C --strip 10s\n" +
-			"  vatside signs --vat garden-bin --seen 'milky'",
-		RunE: func(c *cobra.Command, _ []string) error {
-			if s.seen == "" && s.ph == "" && s.temp == "" && s.strip == "" {
-				return usageError{errors.New("signs needs --seen, or a reading: --ph, --temp, --strip")}
+	}, func(r *reader) {
+		r.rules = func() []rule {
+			of := len(r.typed("recipe", "fill"))
+			return []rule{
+				{len(r.typed("seen", "ph", "temp", "strip")) == 0, "signs needs --seen, or a reading: --ph, --temp, --strip"},
+				{vat != "" && of > 0, "signs takes --vat, or --recipe and --fill, not both: the vat's book has its recipe and its fill"},
+				{vat == "" && of < 2, "signs needs --vat, or --recipe and --fill"},
 			}
-			if s.vat != "" && (s.recipe != "" || s.fill != "") {
-				return usageError{errors.New("signs takes --vat, or --recipe and --fill, not both: the vat's book has its recipe and its fill")}
-			}
-			if s.vat == "" && (s.recipe == "" || s.fill == "") {
-				return usageError{errors.New("signs needs --vat, or --recipe and --fill")}
-			}
-			return p.signs(s, c)
-		},
-	}
-	f := c.Flags()
-	f.StringVar(&s.vat, "vat", "", "one of your vats")
-	s.dosing.flags(c)
-	texts(c, texted{"recipe": &s.recipe, "fill": &s.fill, "units": &s.units})
-	p.jsonFlag(c)
-	return c
+		}
+		r.StringVar(&vat, "vat", "", "one of your vats")
+		d.flags(r)
+		r.withUnits()
+	}, func(r *reader) error { return p.signs(d, vat, r.sys) })
 }
 
-func (p *program) signs(s seeing, c *cobra.Command) error {
-	sys, err := p.units(s.units)
-	if err != nil {
-		return err
-	}
-	seen, vat, worked, err := p.seenAt(s, &reader{sys: sys, c: c})
+func (p *program) signs(d dosing, name string, sys quantity.System) error {
+	seen, vat, worked, err := p.seenAt(d, name, sys)
 	if err != nil {
 		return err
 	}
@@ -70,10 +52,7 @@ func (p *program) signs(s seeing, c *cobra.Command) error {
 		var rows table
 		for _, d := range cause.Doses {
 			if powder, ok := vat.Recipe.Powder(d.Powder); ok {
-				lots := ""
-				if d.Portions > 1 {
-					lots = ", in " + wording.Counted(d.Portions, "lot")
-				}
+				lots := wording.If(d.Portions > 1, ", in "+wording.Counted(d.Portions, "lot"))
 				rows.add(d.Mass.Scale(sys), powder.Material+lots)
 			}
 		}
@@ -90,24 +69,24 @@ func (p *program) signs(s seeing, c *cobra.Command) error {
 }
 
 // seenAt reads the flags: what was seen, and the vat, by its recipe or by its book; and what worked at that vat.
-func (p *program) seenAt(s seeing, r *reader) (seen signs.Seen, vat signs.Vat, worked string, err error) {
+func (p *program) seenAt(d dosing, name string, sys quantity.System) (seen signs.Seen, vat signs.Vat, worked string, err error) {
 	seen = signs.Seen{PHError: liquor.PaperError}
-	if s.vat != "" {
-		if seen, vat, worked, err = p.ofBook(s.vat); err != nil {
+	if name != "" {
+		if seen, vat, worked, err = p.ofBook(name); err != nil {
 			return seen, vat, worked, err
 		}
-		s.recipe, s.fill = vat.Recipe.ID, vat.Fill.String()
+		d.recipe, d.fill = vat.Recipe.ID, vat.Fill
 	}
-	if s.seen != "" {
-		if seen.Signs, err = signs.Parse(s.seen); err != nil {
+	if d.seen != "" {
+		if seen.Signs, err = signs.Parse(d.seen); err != nil {
 			return seen, vat, worked, err
 		}
 	}
-	n, err := p.standingOf(s.dosing, r)
+	n, err := p.standingOf(d, sys)
 	if err != nil {
 		return seen, vat, worked, err
 	}
-	if vat.System = r.sys; s.vat == "" {
+	if vat.System = sys; name == "" {
 		vat = n
 	} else {
 		for id, m := range n.GivenToday {

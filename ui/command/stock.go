@@ -1,7 +1,6 @@
 package command
 
 import (
-	"errors"
 	"fmt"
 	"slices"
 	"strings"
@@ -14,50 +13,35 @@ import (
 	"example.org/vatside/model/stock"
 	"example.org/vatside/model/wording"
 	"example.org/vatside/ui/library"
+	"example.org/vatside/ui/shelf"
 )
 
 type stocking struct {
-	recipe, fill    []string
-	strength, units string
+	recipe, fill []string
+	options      recipe.Options
 }
 
 func (p *program) stockCommand() *cobra.Command {
 	var s stocking
-	c := &cobra.Command{
-		Use: "stock [--recipe ID --fill VOLUME]", Short: "The powders on the shelf: what is left, what is old, what to buy", Args: usage(cobra.NoArgs),
-		Long: "The powders on the shelf, tin by tin: what is left after the doses in the vats' books, how old it is, and what to do.\n" +
-			"With --recipe and --fill: whether they are enough for that vat, and what to buy; give both again for each further vat.\n" +
-			"add, open, weigh, test, gone and undo write to stock.toml in the home; nothing there is ever erased.",
-		Example: "  vatside stock --recipe soda --fill 60L\n" +
-			"  vatside stock add --material 'sodium dithionite' --mass 500g --price 12.50\n" +
-			"  vatside stock weigh T1 412g\n  vatside stock test T1 --turned '6 min'",
-		RunE: func(c *cobra.Command, _ []string) error {
-			if len(s.recipe) != len(s.fill) {
-				return usageError{errors.New("stock needs --recipe and --fill together, as often as there are vats")}
-			}
-			return p.stock(s, c)
-		},
-	}
-	f := c.Flags()
-	f.StringArrayVar(&s.recipe, "recipe", nil, "`id` of a recipe, or a recipe file; once for each vat")
-	f.StringArrayVar(&s.fill, "fill", nil, "`volume` of the whole liquor, such as 60L; once for each vat")
-	f.StringVar(&s.strength, "indigo-strength", "", "strength of the indigo in it, such as 45% (else the recipe's)")
-	c.PersistentFlags().StringVar(&s.units, "units", "", "metric, us or imperial (else as in the settings)")
-	p.jsonFlag(c)
-	c.AddCommand(p.stockActs(&s.units)...)
+	var units string
+	c := p.command(&cobra.Command{
+		Use: "stock [--recipe ID --fill VOLUME]", Short: "The powders on the shelf: what is left, what is old, what to buy",
+	}, func(r *reader) {
+		r.rules = func() []rule {
+			return []rule{{len(s.recipe) != len(s.fill), "stock needs --recipe and --fill together, as often as there are vats"}}
+		}
+		r.StringArrayVar(&s.recipe, "recipe", nil, "`id` of a recipe, or a recipe file; once for each vat")
+		r.StringArrayVar(&s.fill, "fill", nil, "`volume` of the whole liquor, such as 60L; once for each vat")
+		value(r, &s.options.IndigoStrength, "indigo-strength", "", "strength of the indigo in it, such as 45% (else the recipe's)", quantity.ParseShare)
+		r.units = &units
+	}, p.inHome(func(h shelf.Home, r *reader) error { return p.stock(h, s, r) }))
+	c.PersistentFlags().StringVar(&units, "units", "", shared["units"])
+	c.AddCommand(p.stockActs(&units)...)
 	return c
 }
 
-func (p *program) stock(s stocking, c *cobra.Command) error {
-	sys, err := p.units(s.units)
-	if err != nil {
-		return err
-	}
-	wishes, err := p.wishes(s, &reader{sys: sys, c: c})
-	if err != nil {
-		return err
-	}
-	h, err := p.shelf()
+func (p *program) stock(h shelf.Home, s stocking, r *reader) error {
+	wishes, err := p.wishes(s, r)
 	if err != nil {
 		return err
 	}
@@ -68,12 +52,12 @@ func (p *program) stock(s stocking, c *cobra.Command) error {
 	if err != nil {
 		return err
 	}
-	act := stock.Pressing(tins, listed(slices.Concat(needs...)), now, sys)
+	act := stock.Pressing(tins, listed(slices.Concat(needs...)), now, r.sys)
 	var tell telling
 	tell.line("%s.", act.Sentence)
-	tell.add(tellTins(tins, now, sys)...)
-	tell.add(tellNeeds(wishes, needs, buy, sys)...)
-	return p.give(stockedOf(tins, wishes, needs, buy, act, now, sys), tell)
+	tell.add(tellTins(tins, now, r.sys)...)
+	tell.add(tellNeeds(wishes, needs, buy, r.sys)...)
+	return p.give(stockedOf(tins, wishes, needs, buy, act, now, r.sys), tell)
 }
 
 // listed are needs as if the dyer kept account of all of them: who asks for a vat wants to know.
@@ -86,11 +70,9 @@ func listed(needs []stock.Need) []stock.Need {
 
 func (p *program) wishes(s stocking, r *reader) ([]stock.Wish, error) {
 	var out []stock.Wish
-	var opt recipe.Options
-	read(r, &opt.IndigoStrength, "--indigo-strength", s.strength, quantity.ParseShare)
 	for i := range s.recipe {
-		w := stock.Wish{Options: opt}
-		fillUpTo(r, &w.Fill, "--fill", s.fill[i])
+		w := stock.Wish{Options: s.options}
+		read(r, &w.Fill, "--fill", s.fill[i], fillRead)
 		if r.err != nil {
 			return nil, r.err
 		}
@@ -129,14 +111,12 @@ func tellTins(tins []stock.TinBalance, now time.Time, sys quantity.System) (tell
 
 // tinLine is a tin on one line, but for what is left in it.
 func tinLine(t stock.TinBalance, now time.Time, sys quantity.System) string {
-	parts := []string{t.ID + ": " + t.Material, "of " + t.Holds.Format(sys), t.Since(now)}
-	if s := t.Strength(); s > 0 && s < 1 {
-		parts = append(parts, s.Format(sys)+" strong")
-	}
+	s, price := t.Strength(), ""
 	if t.Price != nil {
-		parts = append(parts, t.Price.String())
+		price = t.Price.String()
 	}
-	return strings.Join(parts, ", ")
+	return wording.Joined(", ", t.ID+": "+t.Material, "of "+t.Holds.Format(sys), t.Since(now),
+		wording.If(s > 0 && s < 1, s.Format(sys)+" strong"), price)
 }
 
 // tellNeeds is whether there is enough, vat by vat, and what to buy.
@@ -153,9 +133,7 @@ func tellNeeds(wishes []stock.Wish, needs [][]stock.Need, buy []stock.Purchase, 
 			default:
 				line = fmt.Sprintf("%s: %s there, %s short", n.Powder.Material, n.There.Format(sys), n.Short.Format(sys))
 			}
-			if len(n.From) > 0 && !n.Perhaps() {
-				line += " (" + strings.Join(n.From, ", ") + ")"
-			}
+			line += wording.If(len(n.From) > 0 && !n.Perhaps(), " ("+strings.Join(n.From, ", ")+")")
 			if n.Stead != nil {
 				line += "; " + n.Stead.Says(sys)
 			}

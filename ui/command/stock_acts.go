@@ -12,73 +12,81 @@ import (
 	"example.org/vatside/model/stock"
 )
 
-type adding struct{ material, mass, price, bought, opened, strength string }
-
-type trying struct {
-	turned, strength         string
-	not, caked, warm, smells bool
-}
-
 // stockActs are the acts of the shelf, each of which writes to stock.toml.
 func (p *program) stockActs(units *string) []*cobra.Command {
-	var a adding
-	var y trying
-	var on, why string
-	acts := []*cobra.Command{
-		{Use: "add --material NAME --mass MASS", Short: "A tin that came onto the shelf", Args: usage(cobra.NoArgs),
-			Example: "  vatside stock add --material 'sodium dithionite' --mass 500g --price 12.50 --opened 2026-09-01",
-			RunE:    func(c *cobra.Command, _ []string) error { return p.stockAdd(a, c, *units) }},
-		{Use: "open TIN", Short: "A tin that was opened, now or --on a day", Args: usage(cobra.ExactArgs(1)),
-			RunE: func(_ *cobra.Command, args []string) error {
-				at, err := p.date("--on", on)
-				if err != nil {
-					return err
-				}
-				return p.keep(*units, stock.OpenTin{Tin: args[0], At: at})
-			}},
-		{Use: "weigh TIN MASS", Short: "What the scale shows to be in a tin", Args: usage(cobra.ExactArgs(2)),
-			RunE: func(_ *cobra.Command, args []string) error {
-				sys, err := p.units(*units)
-				if err != nil {
-					return err
-				}
-				m, err := quantity.ParseMass(args[1], sys)
-				if err != nil {
-					return err
-				}
-				return p.keep(*units, stock.WeighTin{Tin: args[0], Mass: m})
-			}},
-		{Use: "test TIN (--turned TIME | --not | --caked | --warm | --smells)", Short: "How the test of an old reducer came out, or what forbade it",
-			Args: usage(cobra.ExactArgs(1)), Long: guided(),
-			RunE: func(c *cobra.Command, args []string) error { return p.stockTest(args[0], y, c, *units) }},
-		{Use: "gone TIN --why WORDS", Short: "A tin that left the shelf: used up, or handed in", Args: usage(cobra.ExactArgs(1)),
-			Example: "  vatside stock gone T1 --why 'hazardous waste'",
-			RunE: func(c *cobra.Command, args []string) error {
-				if err := needed(c, "stock gone", "why"); err != nil {
-					return err
-				}
-				return p.keep(*units, stock.DropTin{Tin: args[0], Why: why})
-			}},
-		{Use: "undo", Short: "Takes the last of these acts back", Args: usage(cobra.NoArgs),
-			RunE: func(*cobra.Command, []string) error { return p.keep(*units, stock.TakeBack{}) }},
+	one := usage(cobra.ExactArgs(1))
+	act := func(c *cobra.Command, flags func(*reader), act func(*reader) (stock.Command, error)) *cobra.Command {
+		return p.withoutJSON(c, func(r *reader) {
+			if r.units = units; flags != nil {
+				flags(r)
+			}
+		}, func(r *reader) error {
+			c, err := act(r)
+			if err != nil {
+				return err
+			}
+			return p.keep(r.sys, c)
+		})
 	}
-	f := acts[0].Flags()
-	f.StringVar(&a.material, "material", "", "`name` of the powder, as on the label")
-	f.StringVar(&a.mass, "mass", "", "what is in it, such as `500g`")
-	f.StringVar(&a.price, "price", "", "what the whole tin cost, in your own currency, such as `12.50`")
-	f.StringVar(&a.bought, "bought", "", "`date` on which it was bought, such as 2026-09-01 (else today)")
-	f.StringVar(&a.opened, "opened", "", "`date` on which it was opened, if it is")
-	f.StringVar(&a.strength, "strength", "", "active share, such as `60%`: the label's of indigo, your own test's of a reducer")
-	acts[1].Flags().StringVar(&on, "on", "", "`date` on which it was opened (else now)")
-	f = acts[3].Flags()
-	f.StringVar(&y.turned, "turned", "", "`time` after which it was yellow-green, such as '6 min'")
-	f.BoolVar(&y.not, "not", false, "it did not turn within 10 min")
-	f.BoolVar(&y.caked, "caked", false, "the powder is caked: nothing was tested")
-	f.BoolVar(&y.warm, "warm", false, "the tin is warm: nothing was tested")
-	f.BoolVar(&y.smells, "smells", false, "it smells acrid: nothing was tested")
-	f.StringVar(&y.strength, "strength", "", "your own figure for what is left of it, such as `60%`")
-	acts[4].Flags().StringVar(&why, "why", "", "`words`, such as 'used up'")
-	return acts
+	var n stock.NewTin
+	var opened *time.Time
+	var t stock.Tested
+	var not, caked, warm, smells bool
+	var why string
+	return []*cobra.Command{
+		act(&cobra.Command{Use: "add --material NAME --mass MASS", Short: "A tin that came onto the shelf"},
+			func(r *reader) {
+				r.needs = []string{"material", "mass"}
+				r.StringVar(&n.Material, "material", "", "`name` of the powder, as on the label")
+				value(r, &n.Holds, "mass", "", "what is in it, such as `500g`", quantity.ParseMass)
+				value(r, &n.Price, "price", "", "what the whole tin cost, in your own currency, such as `12.50`", optional(quantity.ParseMoney))
+				value(r, &n.Strength, "strength", "", "active share, such as `60%`: the label's of indigo, your own test's of a reducer", someShare)
+				value(r, &n.Bought, "bought", "", "`date` on which it was bought, such as 2026-09-01 (else today)", p.dateRead)
+				value(r, &n.Opened, "opened", "", "`date` on which it was opened, if it is", p.dateRead)
+			}, func(*reader) (stock.Command, error) { return stock.AddTin{New: n}, nil }),
+		act(&cobra.Command{Use: "open TIN", Short: "A tin that was opened, now or --on a day", Args: one},
+			func(r *reader) { value(r, &opened, "on", "", "`date` on which it was opened (else now)", p.dateRead) },
+			func(r *reader) (stock.Command, error) { return stock.OpenTin{Tin: r.args[0], At: opened}, nil }),
+		act(&cobra.Command{Use: "weigh TIN MASS", Short: "What the scale shows to be in a tin", Args: usage(cobra.ExactArgs(2))}, nil,
+			func(r *reader) (stock.Command, error) {
+				m, err := quantity.ParseMass(r.args[1], r.sys)
+				return stock.WeighTin{Tin: r.args[0], Mass: m}, err
+			}),
+		act(&cobra.Command{Use: "test TIN (--turned TIME | --not | --caked | --warm | --smells)", Short: "How the test of an old reducer came out, or what forbade it",
+			Args: one, Long: guided()},
+			func(r *reader) {
+				value(r, &t.After, "turned", "", "`time` after which it was yellow-green, such as '6 min'", quantity.ParseSpan)
+				r.BoolVar(&not, "not", false, "it did not turn within 10 min")
+				r.BoolVar(&caked, "caked", false, "the powder is caked: nothing was tested")
+				r.BoolVar(&warm, "warm", false, "the tin is warm: nothing was tested")
+				r.BoolVar(&smells, "smells", false, "it smells acrid: nothing was tested")
+				value(r, &t.Strength, "strength", "", "your own figure for what is left of it, such as `60%`", someShare)
+			}, func(r *reader) (stock.Command, error) {
+				t.Turned = r.Changed("turned")
+				for i, is := range []bool{caked, warm, smells} {
+					if is {
+						t.Seen = append(t.Seen, stock.Seen()[i])
+					}
+				}
+				said := 0
+				for _, is := range []bool{t.Turned, not, len(t.Seen) > 0} {
+					if is {
+						said++
+					}
+				}
+				if said != 1 {
+					return nil, usageError{errors.New("stock test needs one of --turned, --not, or what forbids it: --caked, --warm, --smells; see vatside stock test --help for the test")}
+				}
+				return stock.TestTin{Tin: r.args[0], Result: t}, nil
+			}),
+		act(&cobra.Command{Use: "gone TIN --why WORDS", Short: "A tin that left the shelf: used up, or handed in", Args: one},
+			func(r *reader) {
+				r.needs = []string{"why"}
+				r.StringVar(&why, "why", "", "`words`, such as 'used up'")
+			}, func(r *reader) (stock.Command, error) { return stock.DropTin{Tin: r.args[0], Why: why}, nil }),
+		act(&cobra.Command{Use: "undo", Short: "Takes the last of these acts back"}, nil,
+			func(*reader) (stock.Command, error) { return stock.TakeBack{}, nil }),
+	}
 }
 
 // guided is the guided test in words.
@@ -95,63 +103,6 @@ func guided() string {
 	return b.String()
 }
 
-func (p *program) stockAdd(a adding, c *cobra.Command, units string) error {
-	if err := needed(c, "stock add", "material", "mass"); err != nil {
-		return err
-	}
-	sys, err := p.units(units)
-	if err != nil {
-		return err
-	}
-	r := &reader{sys: sys, c: c}
-	n := stock.NewTin{Material: a.material}
-	read(r, &n.Holds, "--mass", a.mass, quantity.ParseMass)
-	if a.price != "" {
-		n.Price = new(quantity.Money)
-		read(r, n.Price, "--price", a.price, quantity.ParseMoney)
-	}
-	read(r, &n.Strength, "--strength", a.strength, someShare)
-	if r.err != nil {
-		return r.err
-	}
-	if n.Bought, err = p.date("--bought", a.bought); err != nil {
-		return err
-	}
-	if n.Opened, err = p.date("--opened", a.opened); err != nil {
-		return err
-	}
-	return p.keep(units, stock.AddTin{New: n})
-}
-
-func (p *program) stockTest(tin string, y trying, c *cobra.Command, units string) error {
-	sys, err := p.units(units)
-	if err != nil {
-		return err
-	}
-	r := &reader{sys: sys, c: c}
-	t := stock.Tested{Turned: r.given("--turned")}
-	read(r, &t.After, "--turned", y.turned, quantity.ParseSpan)
-	read(r, &t.Strength, "--strength", y.strength, someShare)
-	if r.err != nil {
-		return r.err
-	}
-	for i, is := range []bool{y.caked, y.warm, y.smells} {
-		if is {
-			t.Seen = append(t.Seen, stock.Seen()[i])
-		}
-	}
-	said := 0
-	for _, is := range []bool{t.Turned, y.not, len(t.Seen) > 0} {
-		if is {
-			said++
-		}
-	}
-	if said != 1 {
-		return usageError{errors.New("stock test needs one of --turned, --not, or what forbids it: --caked, --warm, --smells; see vatside stock test --help for the test")}
-	}
-	return p.keep(units, stock.TestTin{Tin: tin, Result: t})
-}
-
 // someShare refuses a strength of nothing, which the list takes for one that was not told.
 func someShare(text string, sys quantity.System) (quantity.Share, error) {
 	s, err := quantity.ParseShare(text, sys)
@@ -161,25 +112,17 @@ func someShare(text string, sys quantity.System) (quantity.Share, error) {
 	return s, err
 }
 
-// date reads a date as its midnight where the dyer is; nil where none was given.
-func (p *program) date(flag, text string) (*time.Time, error) {
-	text = strings.TrimSpace(text)
-	if text == "" {
-		return nil, nil
-	}
-	t, err := time.ParseInLocation(time.DateOnly, text, p.Now().Location())
+// dateRead reads a date as its midnight where the dyer is.
+func (p *program) dateRead(text string, _ quantity.System) (*time.Time, error) {
+	t, err := time.ParseInLocation(time.DateOnly, strings.TrimSpace(text), p.Now().Location())
 	if err != nil {
-		return nil, fmt.Errorf("%s: %q is not a date; write it as %s", flag, text, p.Now().Format(time.DateOnly))
+		return nil, fmt.Errorf("%q is not a date; write it as %s", strings.TrimSpace(text), p.Now().Format(time.DateOnly))
 	}
 	return &t, nil
 }
 
 // keep puts one act into stock.toml, and says it.
-func (p *program) keep(units string, c stock.Command) error {
-	sys, err := p.units(units)
-	if err != nil {
-		return err
-	}
+func (p *program) keep(sys quantity.System, c stock.Command) error {
 	h, err := p.shelf()
 	if err != nil {
 		return err

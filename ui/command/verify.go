@@ -1,6 +1,7 @@
 package command
 
 import (
+	"errors"
 	"fmt"
 	"strconv"
 	"strings"
@@ -13,14 +14,9 @@ import (
 )
 
 func (p *program) bookVerifyCommand() *cobra.Command {
-	c := &cobra.Command{
-		Use: "verify", Short: "Look whether every file of the book is whole", Args: usage(cobra.NoArgs),
-		Long: "Names what is missing, doubled, out of order, torn or cannot be read in the days and in the list of tins, with file and line,\n" +
-			"and then ends with 1. What was mended by hand and reads is a remark, and ends with 0.",
-		RunE: func(*cobra.Command, []string) error { return p.verify() },
-	}
-	p.jsonFlag(c)
-	return c
+	return p.command(&cobra.Command{
+		Use: "verify", Short: "Look whether every file of the book is whole",
+	}, nil, p.inHome(p.verify))
 }
 
 // verifying is a look at the whole book.
@@ -56,33 +52,22 @@ func (v *verifying) count() (lost, damage, remarks int) {
 // sum is the last line.
 func (v *verifying) sum() string {
 	lost, damage, remarks := v.count()
-	var words []string
+	words, told := "all read whole", wording.Counted(remarks, "remark")
 	switch {
 	case lost+damage > 0:
-		if lost > 0 {
-			words = append(words, wording.Counted(lost, "part")+" cannot be read")
-		}
-		if damage > 0 {
-			words = append(words, "not whole in "+wording.Counted(damage, "place"))
-		}
-		if remarks > 0 {
-			words = append(words, wording.Counted(remarks, "remark"))
-		}
+		words = wording.List(wording.Filled(
+			wording.If(lost > 0, wording.Counted(lost, "part")+" cannot be read"),
+			wording.If(damage > 0, "not whole in "+wording.Counted(damage, "place")),
+			wording.If(remarks > 0, told)))
 	case remarks > 0:
-		words = append(words, "all events can be read, with "+wording.Counted(remarks, "remark"))
-	default:
-		words = append(words, "all read whole")
+		words = "all events can be read, with " + told
 	}
-	return fmt.Sprintf("%s, %s%s: %s.", wording.Counted(v.days, "day"), wording.Counted(v.events, "event"), v.acts, wording.List(words))
+	return fmt.Sprintf("%s, %s%s: %s.", wording.Counted(v.days, "day"), wording.Counted(v.events, "event"), v.acts, words)
 }
 
 // verify looks at every file of the book, the list of tins and the settings.
-func (p *program) verify() error {
+func (p *program) verify(h shelf.Home, _ *reader) error {
 	p.Sparing()
-	h, err := p.shelf()
-	if err != nil {
-		return err
-	}
 	vats, strays, err := h.VatFolders()
 	if err != nil {
 		return err
@@ -175,4 +160,86 @@ func (p *program) tellVerified(v verifying) error {
 		return fmt.Errorf("the book is not whole in %s: vatside book mend VAT/DAY shows what can be done", wording.Counted(damage, "place"))
 	}
 	return nil
+}
+
+// exitPlanned is the code of a mending that was shown and not done.
+const exitPlanned exitCode = 3
+
+func (p *program) bookMendCommand() *cobra.Command {
+	var yes bool
+	return p.command(&cobra.Command{
+		Use: "mend VAT/DAY", Short: "Mend a day that book verify names",
+		Args: usage(cobra.ExactArgs(1)),
+	}, func(r *reader) { r.BoolVar(&yes, "yes", false, "do it") }, func(r *reader) error {
+		vat, name, err := dayNamed(r.args[0])
+		if err != nil {
+			return err
+		}
+		return p.inHome(func(h shelf.Home, _ *reader) error { return p.mend(h, vat, name, yes) })(r)
+	})
+}
+
+func (p *program) mend(h shelf.Home, vat, name string, yes bool) error {
+	vat, _, err := daysNamed(h, vat, name)
+	if err != nil {
+		return err
+	}
+	id := vat + "/" + name
+	var m book.Mending
+	kept := ""
+	if yes {
+		m, kept, err = h.Mend(vat, name)
+	} else {
+		m, err = h.MendPlan(vat, name)
+	}
+	switch {
+	case errors.Is(err, shelf.ErrLocked):
+		return fmt.Errorf("%s is not mended: the vat %s is open in another window; close it there first", id, vat)
+	case err != nil && kept == "":
+		err = fmt.Errorf("%s cannot be mended: %w", id, err)
+	}
+	if p.json {
+		// The keys of book mend --json. kept is the old file, null where nothing was changed; line 0 is of no line in it.
+		out := object{
+			{"day", id}, {"whole", m.Whole}, {"possible", err == nil},
+			{"steps", each(m.Steps, func(s book.Step) object { return object{{"line", s.Line}, {"what", s.What}} })},
+			{"kept", some(kept)}, {"done", err == nil && kept != ""},
+		}
+		if err := p.asJSON(out); err != nil {
+			return err
+		}
+	}
+	switch {
+	case err != nil:
+		return err
+	case !p.json:
+		p.tellMended(id, m, kept)
+	}
+	if !m.Whole && !yes {
+		return exitPlanned
+	}
+	return nil
+}
+
+// tellMended says what was done, or would be.
+func (p *program) tellMended(id string, m book.Mending, kept string) {
+	if m.Whole {
+		p.say("%s is whole: nothing is changed.", id)
+		return
+	}
+	if kept == "" {
+		p.say("%s is not whole. To mend it:", id)
+	}
+	for _, s := range m.Steps {
+		if s.Line == 0 {
+			p.say("  %s.", s.What)
+			continue
+		}
+		p.say("  line %d: %s.", s.Line, s.What)
+	}
+	if kept == "" {
+		p.say("Nothing is changed yet: vatside book mend %s --yes does it, and keeps the old file.", id)
+		return
+	}
+	p.say("%s is mended; the old file is kept as %s.", id, kept)
 }

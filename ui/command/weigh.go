@@ -1,60 +1,46 @@
 package command
 
 import (
-	"errors"
 	"fmt"
 	"slices"
-	"strings"
 
 	"github.com/spf13/cobra"
 
 	"example.org/vatside/model/quantity"
 	"example.org/vatside/model/recipe"
+	"example.org/vatside/model/wording"
 )
 
 type weighing struct {
-	recipe, fill, strength, units string
-	have, spoon                   []string
+	recipe      string
+	fill        quantity.Volume
+	options     recipe.Options
+	have, spoon []string
 }
 
 func (p *program) weighCommand() *cobra.Command {
 	var w weighing
-	c := &cobra.Command{
+	return p.command(&cobra.Command{
 		Use: "weigh --recipe ID|FILE --fill VOLUME", Short: "What to weigh for a fill, or how large a fill the powders at hand allow",
-		Args:    usage(cobra.NoArgs),
-		Example: "  vatside weigh --recipe soda --fill 60L\n  vatside weigh --recipe soda --have 'indigo=38 g' --have 'soda=120 g'",
-		RunE: func(c *cobra.Command, _ []string) error {
-			if w.recipe == "" {
-				return usageError{errors.New("weigh needs --recipe")}
-			}
-			if w.fill == "" && len(w.have) == 0 {
-				return usageError{errors.New("weigh needs --fill, or --have to find the largest one")}
-			}
-			return p.weigh(w)
-		},
-	}
-	f := c.Flags()
-	texts(c, texted{"recipe": &w.recipe, "fill": &w.fill, "indigo-strength": &w.strength, "units": &w.units})
-	f.StringArrayVar(&w.have, "have", nil, "powder at hand, such as 'indigo=38 g'; once for each")
-	f.StringArrayVar(&w.spoon, "spoon", nil, "five level spoons of a powder, weighed, such as 'soda=41 g'; once for each")
-	p.jsonFlag(c)
-	return c
+	}, func(r *reader) {
+		r.needs = []string{"recipe"}
+		r.rules = func() []rule {
+			return []rule{{len(r.typed("fill", "have")) == 0, "weigh needs --fill, or --have to find the largest one"}}
+		}
+		r.text(&w.recipe, "recipe")
+		value(r, &w.options.IndigoStrength, "indigo-strength", "", "", quantity.ParseShare)
+		r.StringArrayVar(&w.have, "have", nil, "powder at hand, such as 'indigo=38 g'; once for each")
+		r.StringArrayVar(&w.spoon, "spoon", nil, "five level spoons of a powder, weighed, such as 'soda=41 g'; once for each")
+		value(r, &w.fill, "fill", "", "", fillRead)
+		r.withUnits()
+	}, func(r *reader) error { return p.weigh(w, r.Changed("fill"), r.sys) })
 }
 
-func (p *program) weigh(w weighing) error {
-	sys, err := p.units(w.units)
-	if err != nil {
-		return err
-	}
+// weigh tells the powders of a fill: the one that was asked for, else the largest that what is at hand allows.
+func (p *program) weigh(w weighing, asked bool, sys quantity.System) error {
 	r, err := p.find(w.recipe)
 	if err != nil {
 		return err
-	}
-	var opt recipe.Options
-	if w.strength != "" {
-		if opt.IndigoStrength, err = quantity.ParseShare(w.strength, sys); err != nil {
-			return fmt.Errorf("--indigo-strength: %w", err)
-		}
 	}
 	have, err := parseHave("--have", w.have, sys)
 	if err != nil {
@@ -64,31 +50,22 @@ func (p *program) weigh(w weighing) error {
 	if err != nil {
 		return err
 	}
-	var fill, most quantity.Volume
-	var limit string
-	if w.fill != "" {
-		if fill, err = quantity.ParseVolume(w.fill, sys); err != nil {
-			return fmt.Errorf("--fill: %w", err)
-		}
-		if fill > mostFill {
-			return fmt.Errorf("--fill: %s is more than is reckoned here; %s at most", strings.TrimSpace(w.fill), mostFill.Format(sys))
-		}
-	}
+	fill, most, limit := w.fill, quantity.Volume(0), ""
 	var tooLittle error
 	if len(have) > 0 {
-		most, limit, err = recipe.Largest(r, have, opt)
-		if err != nil && (w.fill == "" || limit == "") {
+		most, limit, err = recipe.Largest(r, have, w.options)
+		if err != nil && (!asked || limit == "") {
 			return err
 		}
 		tooLittle = err
 	}
-	short := limit != "" && w.fill != "" && (tooLittle != nil || most < fill*(1-1e-9))
-	if w.fill == "" {
+	short := limit != "" && asked && (tooLittle != nil || most < fill*(1-1e-9))
+	if !asked {
 		fill = most
 	} else if !short {
 		limit = ""
 	}
-	am, err := recipe.Scale(r, fill, opt)
+	am, err := recipe.Scale(r, fill, w.options)
 	if err != nil {
 		return err
 	}
@@ -127,9 +104,7 @@ func (p *program) weigh(w weighing) error {
 		powders = append(powders, keys)
 		if a.Hydrate > 0 {
 			wet += ", wetted with " + a.Hydrate.Format(sys) + " of water"
-			if a.Jars > 1 {
-				wet += fmt.Sprintf(" in %d jars", a.Jars)
-			}
+			wet += wording.If(a.Jars > 1, fmt.Sprintf(" in %d jars", a.Jars))
 		}
 		rows.add(a.Grams.Scale(sys), fmt.Sprintf("%s (%s)%s", a.Powder.Material, a.Powder.ID, wet))
 	}

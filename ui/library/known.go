@@ -7,6 +7,7 @@ import (
 
 	"example.org/vatside/model/history"
 	"example.org/vatside/model/pack"
+	"example.org/vatside/model/wording"
 	"example.org/vatside/ui/shelf"
 )
 
@@ -76,9 +77,7 @@ func remember(h shelf.Home, vat, day, what string, by []string, v any) {
 		return
 	}
 	of := vat
-	if day != "" {
-		of += "/" + day
-	}
+	of += wording.If(day != "", "/"+day)
 	var p pack.Packer
 	if err := p.Value(reflect.ValueOf(v)); err == nil {
 		h.Remember(of, what, sum, p.Out)

@@ -1,6 +1,7 @@
 package paper
 
 import (
+	_ "embed"
 	"fmt"
 	"strings"
 
@@ -31,16 +32,9 @@ type BoardTurn struct {
 const BoardMark = "<!DOCTYPE html>\n<!-- a board of vatside, written anew as the day runs -->\n"
 
 // boardStyle fills a screen with the rows, however many they are: LINE is the height of one. A page fetches nothing and runs nothing.
-const boardStyle = `* { box-sizing: border-box; margin: 0; }
-body { background: #fff; color: #111; padding: 2vh 3vw; font: LINE/1.25 "Helvetica Neue", Helvetica, Arial, "Liberation Sans", sans-serif; font-variant-numeric: tabular-nums; }
-h1 { font-size: 1em; font-weight: 600; }
-h1 b { float: right; font-weight: 400; }
-p, .under { font-size: 0.6em; color: #333; }
-table { border-collapse: collapse; width: 100%; margin: 0.3em 0; }
-td { padding: 0 0.6em 0 0; border-top: 0.04em solid #999; white-space: nowrap; }
-td:first-child { font-weight: 600; white-space: normal; overflow-wrap: anywhere; }
-.in td { background: #111; color: #fff; }
-`
+//
+//go:embed board.css
+var boardStyle string
 
 // Rows of a board that a screen holds beside its rows of turns, and the most that the height of a line is of the screen's.
 const (
@@ -57,10 +51,7 @@ func (b Board) Page(changed string) wording.Page {
 	h.put("<meta http-equiv=\"Content-Security-Policy\" content=\"default-src 'none'; style-src 'unsafe-inline'\"/>\n")
 	h.put("<meta name=\"viewport\" content=\"width=device-width, initial-scale=1\"/>\n<title>%s</title>\n", text(b.Vat))
 	h.put("<style>\n%s</style>\n</head>\n<body>\n", strings.ReplaceAll(boardStyle, "LINE", fmt.Sprintf("min(%dvh, 3.6vw)", max(line, 2))))
-	till := ""
-	if b.At != "" {
-		till = fmt.Sprintf("<b>till %s</b> ", text(b.At))
-	}
+	till := wording.If(b.At != "", fmt.Sprintf("<b>till %s</b> ", text(b.At)))
 	h.put("<h1>%s%s</h1>\n", till, text(b.Call))
 	for _, n := range b.Notes {
 		h.put("<p>%s</p>\n", text(n))
@@ -68,10 +59,7 @@ func (b Board) Page(changed string) wording.Page {
 	if len(b.Turns) > 0 {
 		h.put("<table>\n<tbody>\n")
 		for _, t := range b.Turns {
-			class := ""
-			if t.In {
-				class = " class=\"in\""
-			}
+			class := wording.If(t.In, " class=\"in\"")
 			h.put("<tr%s><td>%s</td><td>%s</td><td>%s</td><td>%s</td><td>%s</td></tr>\n", class, text(t.Who), text(t.When), text(t.Piece), told("dip ", t.Dip), told("done ", t.Done))
 		}
 		h.put("</tbody>\n</table>\n")

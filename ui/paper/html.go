@@ -2,6 +2,7 @@ package paper
 
 import (
 	"cmp"
+	_ "embed"
 	"fmt"
 	"html"
 	"strings"
@@ -10,6 +11,12 @@ import (
 	"example.org/vatside/model/sheet"
 	"example.org/vatside/model/wording"
 )
+
+// style is the look of a printed sheet: much white, quiet type, no frames but the boxes to tick, and the edge of the cloth
+// down the left of the page. EDGE is its colour. In black and white the edge turns grey and nothing is lost.
+//
+//go:embed sheet.css
+var style string
 
 // hexForm is all that may stand as a colour in a style.
 var hexForm = wording.Pattern(`^#[0-9a-f]{6}$`)
@@ -68,10 +75,7 @@ func (h *page) block(b sheet.Block) {
 	switch b := b.(type) {
 	case sheet.Heading:
 		h.shut()
-		class := ""
-		if h.newPage {
-			class = " class=\"new\""
-		}
+		class := wording.If(h.newPage, " class=\"new\"")
 		h.put("<section%s>\n<h2>%s</h2>\n", class, text(b.Text))
 		h.open, h.newPage = true, false
 	case sheet.Paragraph:
@@ -199,10 +203,7 @@ func inCell(c sheet.Cell) string {
 }
 
 func swatch(s sheet.Swatch) string {
-	square := ""
-	if hexForm().MatchString(s.Hex) {
-		square = fmt.Sprintf("<span class=\"swatch\" style=\"background-color:%s\"></span> ", s.Hex)
-	}
+	square := wording.If(hexForm().MatchString(s.Hex), fmt.Sprintf("<span class=\"swatch\" style=\"background-color:%s\"></span> ", s.Hex))
 	return square + text(named(s))
 }
 
@@ -223,10 +224,7 @@ func squares(n, done int) string {
 const manySteps = 18
 
 func (h *page) ticks(t sheet.Ticks) {
-	class := "ticks"
-	if len(t.List) > manySteps {
-		class += " dense"
-	}
+	class := "ticks" + wording.If(len(t.List) > manySteps, " dense")
 	items(h, class, t.List, func(k sheet.Tick) {
 		h.put("<li><span class=\"box\"></span><div>")
 		if k.No > 0 {
@@ -252,10 +250,7 @@ func (h *page) ticks(t sheet.Ticks) {
 
 func (h *page) times(t sheet.Timetable) {
 	items(h, "times", t.Rows, func(r sheet.Slot) {
-		box := ""
-		if r.Box {
-			box = squares(1, 0) + " "
-		}
+		box := wording.If(r.Box, squares(1, 0)+" ")
 		h.put("<li>%s<span class=\"span\">%s</span> %s", box, text(span(r)), text(r.Words))
 		if r.Note != "" {
 			h.put(", <span class=\"note\">%s</span>", text(r.Note))

@@ -42,14 +42,9 @@ func asMarkdown(s sheet.Sheet) string {
 			}
 		case sheet.Timetable:
 			for _, r := range x.Rows {
-				box := ""
-				if r.Box {
-					box = "[ ] "
-				}
+				box := wording.If(r.Box, "[ ] ")
 				words := mark(r.Words)
-				if r.Note != "" {
-					words += ", " + mark(r.Note)
-				}
+				words += wording.If(r.Note != "", ", "+mark(r.Note))
 				put("- %s**%s** %s", box, mark(span(r)), words)
 			}
 		case sheet.Cautions:

@@ -35,9 +35,7 @@ func when(t time.Time) string { return t.Format("2 Jan 2006") }
 // spoken is a series in a sentence: what was read, and what it works at.
 func spoken(s sheet.Series) string {
 	words := fmt.Sprintf("%s: %d times, %s to %s, last %s", titled(s), len(s.Points), line(s.Least), line(s.Most), line(s.Last))
-	if s.Range != "" {
-		words += "; works at " + line(s.Range)
-	}
+	words += wording.If(s.Range != "", "; works at "+line(s.Range))
 	return words + "."
 }
 
@@ -163,9 +161,7 @@ func point(shape sheet.Shape, p sheet.Point, x, y float64) string {
 	if hexForm().MatchString(p.Hex) {
 		r = swatchOf
 		form = fmt.Sprintf("fill=\"%s\" stroke=\"#111\" stroke-width=\"0.5\"", p.Hex)
-		if p.Known == outlook.Guessed {
-			form += " stroke-dasharray=\"1.2 1.2\""
-		}
+		form += wording.If(p.Known == outlook.Guessed, " stroke-dasharray=\"1.2 1.2\"")
 	}
 	switch {
 	case p.Known == outlook.Reckoned:

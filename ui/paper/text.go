@@ -245,15 +245,10 @@ func narrow(wides, least []int, room int) {
 
 // tick is a box with what is to be done: its caution first, then how, then what to write.
 func (t *setter) tick(k sheet.Tick) {
-	head := "[ ] "
-	if k.No > 0 {
-		head += fmt.Sprintf("%2d  ", k.No)
-	}
+	head := "[ ] " + wording.If(k.No > 0, fmt.Sprintf("%2d  ", k.No))
 	indent := strings.Repeat(" ", len(head))
 	title := line(k.Title)
-	if k.Figure != "" {
-		title += ": " + line(k.Figure)
-	}
+	title += wording.If(k.Figure != "", ": "+line(k.Figure))
 	t.fold(head, indent, title)
 	if k.Caution != "" {
 		t.fold(indent+"CAUTION  ", indent+"         ", line(k.Caution))
@@ -272,14 +267,9 @@ func (t *setter) times(b sheet.Timetable) {
 		wide = max(wide, ansi.StringWidth(span(r)))
 	}
 	for _, r := range b.Rows {
-		box := ""
-		if r.Box {
-			box = "[ ] "
-		}
+		box := wording.If(r.Box, "[ ] ")
 		words := line(r.Words)
-		if r.Note != "" {
-			words += ", " + line(r.Note)
-		}
+		words += wording.If(r.Note != "", ", "+line(r.Note))
 		head := box + padded(span(r), wide, false) + "  "
 		t.fold(head, strings.Repeat(" ", ansi.StringWidth(head)), words)
 	}
