@@ -83,6 +83,18 @@ func (m model) boarded() tea.Cmd {
 	}
 }
 
+// failed keeps why a board was not written, and has it written again once boardApart is over; nil: it was.
+func (b *boards) failed(err error) {
+	if b.trouble = ""; err == nil {
+		return
+	}
+	b.trouble = err.Error() + "; what stands on it is old"
+	for id, was := range b.of {
+		was.key, was.said = boardKey{}, ""
+		b.of[id] = was
+	}
+}
+
 // boardTime is when a board was written: who comes by it later sees how old it is.
 func boardTime(at time.Time) string { return at.Format("15:04 on Mon 2 Jan 2006") }
 

@@ -13,6 +13,7 @@ import (
 	"example.org/vatside/model/quantity"
 	"example.org/vatside/model/recipe"
 	"example.org/vatside/ui/engine"
+	"example.org/vatside/ui/screen"
 	"example.org/vatside/ui/shelf"
 )
 
@@ -115,6 +116,29 @@ func TestABoardStandsForSomeSeconds(t *testing.T) {
 	}
 }
 
+// A board that cannot be written says on the screen for as long that it is old, is tried again, and says no more once it is written.
+func TestABoardThatIsOldSaysSo(t *testing.T) {
+	b, v := newBoardSeat(t), classView(t, "Ida", "Jon")
+	b.shows(v)
+	if err := os.WriteFile(b.file, []byte("not a board"), 0o644); err != nil {
+		t.Fatal(err)
+	}
+	says := func() string { s := b.m.sheet(); return s.Banner }
+	v = v.At(v.Now.Add(30 * time.Minute)) // the lift is over: the board says something else
+	b.shows(v)
+	b.m = b.m.push(screen.AtDay, v.ID, "")
+	v = v.At(v.Now.Add(2 * refusal))
+	if b.shows(v); !strings.HasPrefix(says(), "the board is not written: ") || !strings.HasSuffix(says(), "; what stands on it is old") {
+		t.Errorf("the screen says %q", says())
+	}
+	if err := os.Remove(b.file); err != nil {
+		t.Fatal(err)
+	}
+	if now := b.shows(v.At(v.Now.Add(boardApart))); !strings.Contains(now, "Ida") || strings.Contains(says(), "board") {
+		t.Errorf("once it can be written again the screen says %q, and the board:\n%s", says(), now)
+	}
+}
+
 // Nobody's pieces, a day that another program writes and a setting make no board; one that was begun tells that its day is closed.
 func TestWhichDaysHaveABoard(t *testing.T) {
 	b := newBoardSeat(t)
@@ -136,19 +160,18 @@ func TestWhichDaysHaveABoard(t *testing.T) {
 	}
 }
 
-// A board that cannot be written is told once, and the day goes on.
+// A board that cannot be written is told for as long as that is so, and the day goes on.
 func TestABoardThatCannotBeWritten(t *testing.T) {
 	b, v := newBoardSeat(t), classView(t, "Ida")
 	if err := os.MkdirAll(b.file, 0o755); err != nil {
 		t.Fatal(err)
 	}
 	b.shows(v)
-	if !strings.Contains(b.m.word, "board") {
-		t.Errorf("the word is %q", b.m.word)
-	}
-	b.m.word = ""
-	if b.shows(v.At(v.Call().Due.At)); b.written != 2 || b.m.word != "" {
-		t.Errorf("after %d tries the word is %q", b.written, b.m.word)
+	for n := 1; n < 3; n++ {
+		if b.written != n || !strings.Contains(b.m.boards.trouble, "board") || b.m.word != "" {
+			t.Errorf("after %d tries it says %q, and the word is %q", b.written, b.m.boards.trouble, b.m.word)
+		}
+		b.shows(v.At(v.Call().Due.At))
 	}
 }
 

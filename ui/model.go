@@ -137,7 +137,7 @@ type boards struct {
 	of      map[string]board // by VAT/DAY
 	writing bool
 	off     bool   // they failed, and are no more
-	trouble string // why one was not written, as it was told
+	trouble string // why one is not written; it stands on the screen
 	waits   bool   // one says something else, and boardApart is not over
 
 	disk sync.Mutex      // held while boards are written

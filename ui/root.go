@@ -67,10 +67,7 @@ func (m model) Update(msg tea.Msg) (tea.Model, tea.Cmd) {
 		return m, m.boarded()
 	case boardMsg:
 		m.boards.writing = false
-		if msg.err != nil && m.boards.trouble != msg.err.Error() { // told once
-			m.word, m.fades = msg.err.Error(), m.snap.Wall.Add(refusal)
-			m.boards.trouble = msg.err.Error()
-		}
+		m.boards.failed(msg.err)
 	case homeMsg:
 		m.home.Vats, m.home.Recipes, m.home.Own = msg.vats, msg.recipes, msg.own
 		if msg.word != "" {

@@ -100,6 +100,8 @@ func (m model) front() widget.Sheet {
 			sheet.Banner = v.Unheard
 		case v.Advice != "":
 			sheet.Banner = v.Advice
+		case sheet.Banner == "" && top.at != screen.AtAid:
+			sheet.Banner = m.boards.trouble
 		}
 	}
 	if top.at == screen.AtLog && sheet.Banner == "" {

@@ -1,11 +1,14 @@
 package day
 
 import (
+	"slices"
+	"strconv"
 	"strings"
 	"time"
 
 	"example.org/vatside/model/practice"
 	"example.org/vatside/model/recipe"
+	"example.org/vatside/model/wording"
 )
 
 // Said is a call as it is said aloud once an act has made it the call: what to do and how much, its caution with it; or what runs, for
@@ -30,24 +33,94 @@ func (c Call) Said(s State, now time.Time) string {
 		case ActBench:
 			words = c.Act.Piece.Tag + " is in the " + bathName(c.Act.Piece.Finishing.Bath)
 		}
-		words += ", " + Long(left)
-		if m, ok := c.Aside(s, now); ok {
-			words += "; meanwhile: " + m.Brief()
+		if c.Act.Kind != ActDecide { // how long it can be put off is no time of the piece
+			words += ", " + Long(left)
+		}
+		if beside := c.Besides(s, now); beside != "" {
+			words = strings.ReplaceAll(words+"; "+beside, "?; m", "? M")
 		}
 		return words
 	case c.Press == "begin":
 		return words + ", press to begin"
-	case c.Act.Kind == ActStep && c.Due == nil:
-		f := FigureOf(s, c)
-		if figure := f.Line(); figure != "" {
-			words += ", " + figure
+	case c.Act.Kind == ActAsk:
+		return words + " " + c.How
+	case c.Act.Kind == ActReady: // how much of what, how warm and how long; how it is done stands on the screen
+		with, _, _ := strings.Cut(c.How, ";")
+		return words + ", " + with
+	case c.Act.Kind == ActStep && c.Due == nil || c.Act.Kind == ActBench:
+		amount := c.Amount(s, now)
+		if amount == "" {
+			amount = FigureOf(s, c).Note
 		}
-		if f.Note != "" && (f.Number == "" || c.Act.Step.Do == recipe.Fill) {
-			words += ", " + f.Note
-		}
-		return words
+		return wording.Joined(", ", words, amount)
 	}
 	return c.spoken(s, now)
+}
+
+// Amount is how much a call takes, as one says it: "1.8 L of water", "4 L of plain water at 20 °C, 5 min", "under 50 °C"; empty where it
+// takes nothing, or its time is over.
+func (c Call) Amount(s State, now time.Time) string {
+	st, f := c.Act.Step, FigureOf(s, c)
+	cold, hot, both := strings.Cut(f.Line(), " + ")
+	cold += " " + f.Unit
+	if after, is := strings.CutPrefix(f.Note, "hot, after "); is { // each in its own unit
+		cold, f.Note, both = strings.Cut(after, " cold")
+		f.Note, hot = " hot"+f.Note, hot+f.Line()
+	}
+	switch {
+	case f.Number == "" || c.Act.Kind == ActStep && c.Due != nil && !now.Before(c.Due.At):
+		return ""
+	case c.Act.Kind == ActBench:
+		return f.Number + " " + f.Unit + " of " + f.Note
+	case c.Verb != "read" && st.Water > 0 && (st.Do == recipe.Hydrate || st.Do == recipe.Dissolve):
+		return f.Line() + " of water"
+	case both:
+		return cold + " cold, then " + hot + strings.TrimPrefix(f.Note, "cold first, then")
+	case st.Do == recipe.Fill:
+		return f.Line() + " " + f.Note
+	}
+	return f.Line()
+}
+
+// Besides is what is said of what can be done while the call's time runs: "meanwhile: B1 in, peg 2"; empty where there is nothing.
+func (c Call) Besides(s State, now time.Time) string {
+	m, ok := c.Aside(s, now)
+	if !ok {
+		return ""
+	}
+	return "meanwhile: " + m.aloud(s, now)
+}
+
+// Together is what is said of deadlines, by Spoken or Soon, each text once; of pieces of which the same is said in one: "Look at P4, P6:
+// enough?".
+func Together(s State, dues []Due, now time.Time, says func(State, Due, time.Time) string) []string {
+	var whole, shapes []string
+	tags := map[string][]string{} // by shape: the text with a place for them
+	for _, d := range dues {
+		text := says(s, d, now)
+		if slices.Contains(whole, text) {
+			continue
+		}
+		whole = append(whole, text)
+		if d.Tag != "" {
+			text = strings.Replace(text, d.Tag, "\x00", 1)
+		}
+		if !slices.Contains(shapes, text) {
+			shapes = append(shapes, text)
+		}
+		tags[text] = append(tags[text], d.Tag)
+	}
+	for i, text := range shapes {
+		all := tags[text]
+		if len(all) > 1 {
+			text = strings.Replace(text, "\x00 has", "\x00 have", 1)
+		}
+		if i > 0 {
+			text = wording.Lower(strings.TrimPrefix(text, soonWords))
+		}
+		shapes[i] = strings.Replace(text, "\x00", strings.Join(all, ", "), 1)
+	}
+	return shapes
 }
 
 // Aside is what is said aloud of what can be done while the call's time runs: a piece that can go in, else the first of it; false
@@ -56,6 +129,7 @@ func (c Call) Aside(s State, now time.Time) (Call, bool) {
 	var first *Call
 	for _, m := range c.Meanwhile(s, now) {
 		switch {
+		case c.Act.Kind == ActDecide && (m.Act.Piece.Tag == c.Act.Piece.Tag || slices.Contains(m.Tags, c.Act.Piece.Tag)): // the look decides that
 		case m.Act.Kind == ActEnter:
 			return m, true
 		case first == nil && m.Act.Kind != ActSound:
@@ -73,4 +147,24 @@ func isOrAre(tags []string) string {
 		return " is "
 	}
 	return " are "
+}
+
+// Pegs says where pieces hang on the line, "peg 2", by their places on the list; empty where one piece is all.
+func (s State) Pegs(tags []string) string {
+	var at []string
+	for _, tag := range tags {
+		if i := slices.IndexFunc(s.Pieces, func(p Piece) bool { return p.Tag == tag }); i >= 0 {
+			at = append(at, strconv.Itoa(i+1))
+		}
+	}
+	if len(at) == 0 || len(s.Pieces) < 2 {
+		return ""
+	}
+	return strings.TrimSuffix("pegs", map[bool]string{true: "s"}[len(at) == 1]) + " " + strings.Join(at, ", ")
+}
+
+// hung is where pieces that go in are found, ", peg 2"; one that was never in hangs nowhere yet.
+func (s State) hung(tags []string) string {
+	wet := slices.DeleteFunc(slices.Clone(tags), func(tag string) bool { p, _ := s.Piece(tag); return p.Dips == 0 })
+	return strings.TrimSuffix(", "+s.Pegs(wet), ", ")
 }

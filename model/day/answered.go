@@ -12,7 +12,8 @@ const (
 	untoldPlace  = "where it stands (outdoors, or in a draught)"
 	untoldVessel = "what the vessel is made of (it bears alkali and heat)"
 	untoldHands  = "who is at it (adults alone)"
-	neverTold    = "never told, and answered with this: "
+	neverTold    = "never told, so your answer says that it is safe: "
+	toldBefore   = "never told, and answered with this: " // the same in days up to 2026
 )
 
 // untold names what of these was never told, for a caution whose answer stands for it; empty where all was told. What an answer
@@ -68,6 +69,6 @@ func (s State) untoldOf(bodies []Body) string {
 func (s State) given(caution string) bool {
 	return slices.ContainsFunc(s.Given, func(said string) bool {
 		rest, ok := strings.CutPrefix(said, caution)
-		return ok && (rest == "" || strings.HasPrefix(rest, "; "+neverTold))
+		return ok && (rest == "" || strings.HasPrefix(rest, "; "+neverTold) || strings.HasPrefix(rest, "; "+toldBefore))
 	})
 }

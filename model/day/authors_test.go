@@ -436,4 +436,15 @@ func TestThePeopleAtTheVat(t *testing.T) {
 	p.refuses(day.AddPiece{Tag: "B2", Spec: spec}, "its person comes at 15:00 and leaves at 9:30: the time to come is before the time to leave, such as from 10:30 till 15:00")
 	spec.From, spec.Till = "9:30", "15:00"
 	p.do(day.AddPiece{Tag: "B2", Spec: spec})
+	p.wait(5*time.Hour + 27*minute)
+	spec.From, spec.Till = "", "13:00"
+	now := p.now.Format("15:04")
+	p.refuses(day.AddPiece{Tag: "B3", Spec: spec}, "13:00 is past, it is "+now+": say when its person leaves, such as till "+p.now.Add(2*time.Hour).Format("15:04"))
+	p.refuses(day.Record{Body: day.PieceAdded{OfPiece: day.OfPiece{Tag: "B3"}, PieceSpec: spec}}, "13:00 is past")
+	p.refuses(day.Record{Body: day.PieceChanged{OfPiece: day.OfPiece{Tag: "B2"}, PieceSpec: spec}}, "13:00 is past")
+	spec.Till = "1:00" // after midnight
+	p.do(day.AddPiece{Tag: "B3", Spec: spec})
+	p.wait(20 * time.Hour)
+	spec.Who = "Jon"
+	p.do(day.Record{Body: day.PieceChanged{OfPiece: day.OfPiece{Tag: "B3"}, PieceSpec: spec}}) // it was said before
 }

@@ -153,11 +153,14 @@ func (s State) airsNext() (Piece, bool) {
 	return p, is && ok
 }
 
-// Second is the first of what can be done while the call's time runs, in a few words: "meanwhile: is B1 wet through?"; empty
-// where there is nothing.
-func Second(meanwhile []Call) string {
-	if len(meanwhile) == 0 {
+// Second is the first of what can be done while the call's time runs, in a few words: "meanwhile: is B1 wet through?"; where the press
+// answers the sound check, that before it. It is empty where there is nothing.
+func (c Call) Second(meanwhile []Call) string {
+	switch {
+	case len(meanwhile) == 0:
 		return ""
+	case c.Press == pressHeard && meanwhile[0].Act.Kind != ActSound:
+		return "meanwhile: " + wording.Lower(soundAct().Words) + " Then: " + meanwhile[0].Brief()
 	}
 	return "meanwhile: " + meanwhile[0].Brief()
 }
@@ -204,13 +207,26 @@ func (c Call) spoken(s State, now time.Time) string {
 	if c.Act.Kind != ActLift && c.Act.Kind != ActEnter {
 		return c.Words
 	}
+	return c.aloud(s, now)
+}
+
+// aloud is a call in a few words, with where its pieces hang on the line: "B1 in, peg 2".
+func (c Call) aloud(s State, now time.Time) string {
 	words := c.Brief()
 	if strings.HasSuffix(c.Words, ", no hands") {
 		words += ", no hands"
 	}
-	if c.Act.Kind == ActLift {
+	switch c.Act.Kind {
+	case ActEnter:
+		words += s.hung(c.Tags)
+	case ActBench:
+		if c.Caution == "" {
+			words = wording.Joined(", ", words, c.Amount(s, now))
+		}
+	case ActLift:
 		if in := s.beside(now); len(in) > 0 {
-			words += ", then " + strings.Join(tagsOf(in), ", ") + " in"
+			tags := tagsOf(in)
+			words += ", then " + strings.Join(tags, ", ") + " in" + s.hung(tags)
 		}
 	}
 	return words

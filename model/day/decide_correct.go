@@ -181,7 +181,7 @@ func (s State) decideCorrection(seq int, way string, to *time.Time, now time.Tim
 			}
 		}
 		if s.gateRests(e) {
-			return refuse("what came after event %d rests on it: take that back first", e.Seq)
+			return nil, s.restsOn(e.Seq, e.Body)
 		}
 	}
 	c := Corrected{seq, way, to}
@@ -311,6 +311,11 @@ func forEach[T any](all []T, do func(T) ([]Body, error)) ([]Body, error) {
 	return out, nil
 }
 
+// restsOn refuses to take back what later events need.
+func (s State) restsOn(seq int, b Body) error {
+	return fmt.Errorf("what came after event %d, %s, rests on it: take that back first", seq, s.briefly(b))
+}
+
 // rests says why a correction does not go together with what came after it, nil when it does.
 func (s State) rests(c Corrected, b Body) error {
 	begin, err := Begin(s.Head)
@@ -320,7 +325,7 @@ func (s State) rests(c Corrected, b Body) error {
 	next, misfits := foldAll(begin, append(slices.Clip(s.Log), Event{Seq: math.MaxInt, At: s.At, Body: c}))
 	switch {
 	case len(misfits) > s.misfits:
-		return fmt.Errorf("what came after event %d rests on it: take that back first", c.Of)
+		return s.restsOn(c.Of, b)
 	case next.Vat.Heater && len(next.InVat()) > 0 && !(s.Vat.Heater && len(s.InVat()) > 0):
 		return fmt.Errorf("then %s would be in the vat with the heater on: off and unplugged, or goods out, first", next.InVat()[0].Tag)
 	case c.Way != "moved":

@@ -132,9 +132,12 @@ func (s State) recordGoods(g Goods, now time.Time) ([]Body, error) {
 			return refuse("%s bears a paste: it goes in dry", b.Tag)
 		}
 	case PieceChanged:
-		other := s
+		other, spec := s, b.PieceSpec
 		other.Pieces = nil
-		if _, err := (AddPiece{b.Tag, b.PieceSpec}).decide(other, now); err != nil {
+		if spec.Till == p.Spec.Till { // said before: it may be past by now
+			spec.Till = ""
+		}
+		if _, err := (AddPiece{b.Tag, spec}).decide(other, now); err != nil {
 			return nil, err
 		}
 		b.Had = p.Spec.Had

@@ -79,7 +79,7 @@ func (s State) between(st Step, now time.Time) bool {
 
 func (s State) askGoods() Act {
 	a := Act{Kind: ActGoods, Words: "What is to be dyed?", Press: "not yet",
-		How: "Weigh it dry, tag it, say it: p. Not weighed: a guess will do, about 400 g. Nothing yet: on, the vat waits for no goods.",
+		How: "Weigh it dry and tag it; p, then A1 linen 420 g dark. Not weighed: about 400 g. Nothing yet: go on, the vat does not wait.",
 		Why: "Scouring and soaking take longer than the build."}
 	if n := len(s.Pieces); n > 0 {
 		a.Words, a.Press = "What else is to be dyed?", "that is all"

@@ -27,7 +27,7 @@ func AsksSound(s State) bool {
 
 func soundAct() Act {
 	return Act{Kind: ActSound, Words: "Do you hear the calls?", Press: pressHeard,
-		How: "Four even notes, and words where speech is on. Where you will stand, in gloves and wind.",
+		How: "Four even notes, and words where speech is on. Listen where you will stand, in gloves and wind.",
 		Why: "Nothing is taken as planned that nobody can hear."}
 }
 
@@ -48,8 +48,10 @@ func Soon(s State, d Due, now time.Time) string {
 	case words == s.Says(d, d.At): // a sentence; the others begin with a tag
 		words = wording.Lower(words)
 	}
-	return "one minute, then " + words
+	return soonWords + words
 }
+
+const soonWords = "one minute, then "
 
 // hears tells whether a press of the big key at an act answers the sound check: while its time runs there is nothing else to press.
 func (s State) hears(a Act, now time.Time) bool {

@@ -66,3 +66,14 @@ func TestACautionNamesWhatWasNeverTold(t *testing.T) {
 		}
 	}
 }
+
+// An answer in the words of an older version counts as one of today.
+func TestAnAnswerInTheWordsOfBefore(t *testing.T) {
+	p := dyeing(t, 0)
+	dose := day.Dose{Powders: []day.Amount{{Powder: "soda", Mass: 1}}}
+	caution, _, _ := strings.Cut(day.CautionOf(p.s, dose, p.now), "; never told")
+	p.happen(day.CautionAnswered{Caution: caution + "; never told, and answered with this: who is at it (adults alone)"})
+	if again := day.CautionOf(p.s, dose, p.now); again == "" || strings.Contains(again, "froths") {
+		t.Errorf("it is told in full once more: %q", again)
+	}
+}

@@ -55,7 +55,7 @@ func (c Call) Upcoming(s State, now time.Time) string {
 		return "in " + act.Piece.Tag + ", edge first"
 	}
 	for _, d := range Dues(s) {
-		if s.Talks() && d.Kind == DueEnter {
+		if d.Kind == DueEnter && (s.Talks() || act.Kind == ActRest && act.Due.At.After(d.At)) {
 			continue
 		}
 		if act.Due != nil && d.Timer == act.Due.Timer || act.Kind == ActEnter && d.Tag == act.Piece.Tag {

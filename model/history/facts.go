@@ -27,7 +27,7 @@ func (s Status) Facts(now time.Time, sys quantity.System) []Fact {
 		}
 	}
 	if i := s.Indigo; i.Known != outlook.Unknown {
-		words := fmt.Sprintf("%s left %s", i.Left.Likely.Format(sys), i.Known.Mark())
+		words := fmt.Sprintf("%s left, %s", i.Left.Likely.Format(sys), i.Known.String())
 		switch {
 		case s.Feeding.Now: // a share of what can be used that is gone would gainsay what it is still enough for
 			words += ", feed it before more goods"
@@ -44,15 +44,15 @@ func (s Status) Facts(now time.Time, sys quantity.System) []Fact {
 			}
 		}
 		if len(goods) > 0 {
-			put("enough for", strings.Join(goods, ", or ")+" "+outlook.Guessed.Mark())
+			put("enough for", strings.Join(goods, ", or ")+", "+outlook.Guessed.String())
 		}
 	}
 	if l := s.Level; l.Known != outlook.Unknown {
-		words := "full " + l.Known.Mark()
+		words := "full, " + l.Known.String()
 		if l.Lost.Likely >= quantity.Litres(0.1) {
-			words = fmt.Sprintf("%s under full %s", l.Lost.Likely.Format(sys), l.Known.Mark())
+			words = fmt.Sprintf("%s under full, %s", l.Lost.Likely.Format(sys), l.Known.String())
 			if l.Known != outlook.Measured {
-				words = l.width(sys) + " under full " + l.Known.Mark()
+				words = l.width(sys) + " under full, " + l.Known.String()
 			}
 		}
 		put("level", words)
@@ -63,16 +63,16 @@ func (s Status) Facts(now time.Time, sys quantity.System) []Fact {
 			words = fmt.Sprintf("%s of %s", g.Height.Format(sys), g.Depth.Format(sys))
 			words += wording.If(g.Deep, ", above a third")
 		}
-		put("sediment", words+" "+g.Known.Mark())
+		put("sediment", words+", "+g.Known.String())
 	}
 	if t := s.Temp; t.Known != outlook.Unknown {
-		put("warmth", t.Temp.Format(sys)+" "+t.Known.Mark()+", "+ago(t.At, now))
+		put("warmth", t.Temp.Format(sys)+", "+t.Known.String()+", "+ago(t.At, now))
 	}
 	if p := s.PH; p.Known != outlook.Unknown {
-		put("pH", fmt.Sprintf("%.1f %s, %s", float64(p.PH), p.Known.Mark(), ago(p.At, now)))
+		put("pH", fmt.Sprintf("%.1f, %s, %s", float64(p.PH), p.Known.String(), ago(p.At, now)))
 	}
 	if t := s.Strip; t.Known != outlook.Unknown {
-		put("strip", t.Stayed.String()+" "+t.Known.Mark()+", "+ago(t.At, now))
+		put("strip", t.Stayed.String()+", "+t.Known.String()+", "+ago(t.At, now))
 	}
 	return out
 }

@@ -482,7 +482,7 @@ func TestWeakIsDue(t *testing.T) {
 func TestTheFactOfItsIndigo(t *testing.T) {
 	s := history.Status{In: 60, Used: 1, Feeding: history.Feeding{Now: true}}
 	s.Indigo.Known, s.Indigo.Left = outlook.Reckoned, quantity.Exactly(quantity.Grams(8.5))
-	for _, want := range []string{"8.5 g left ~, feed it before more goods", "8.5 g left ~, 40 % of what can be used is gone"} {
+	for _, want := range []string{"8.5 g left, reckoned, feed it before more goods", "8.5 g left, reckoned, 40 % of what can be used is gone"} {
 		facts := s.Facts(time.Time{}, quantity.Metric)
 		if len(facts) == 0 || facts[0].Words != want {
 			t.Errorf("%+v, want %q", facts, want)

@@ -230,7 +230,9 @@ func handsTold(l Line) ([]day.Command, error) {
 	var err, many error
 	out.Hands, err = strconv.Atoi(strings.TrimSpace(hands))
 	if limited {
-		out.People, many = strconv.Atoi(strings.TrimSpace(people))
+		if out.People, many = strconv.Atoi(strings.TrimSpace(people)); many == nil && out.People < 1 {
+			return nil, fmt.Errorf("at most %d people at the vat: say 1 or more, or hands %d alone for no limit", out.People, max(out.Hands, 1))
+		}
 	}
 	if err != nil || many != nil {
 		return nil, fmt.Errorf("say how many pairs of hands, such as hands 2, or hands 2 at most 5: pieces of 5 people at once")

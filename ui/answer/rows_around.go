@@ -190,7 +190,7 @@ func placeOf(l Line) (string, error) {
 // askRows only ask: each front end has an answer of its own for them. Those without words are screens and what leads to them.
 func askRows() []Row {
 	return []Row{
-		{ID: "outlook", Say: "how is it", Words: []string{"how is it", "how does it stand", "how do we stand", "how does the vat stand"}, Does: "how the vat stands and where it goes", Key: "g", Short: "its course", Group: Ask, Example: "g", Opens: "course", bare: true},
+		{ID: "outlook", Say: "how is it", Words: []string{"how is it", "how does it stand", "how do we stand", "how does the vat stand", "what is next"}, Does: "how the vat stands and where it goes", Key: "g", Short: "its course", Group: Ask, Example: "g", Opens: "course", bare: true},
 		{ID: "wants", Say: "what does it need", Words: []string{"what does it need", "what does it want"}, Does: "what is missing in the vat, and how much of it", Key: "a", Short: "what does it need?", Group: Ask, Example: "a", Opens: "dose", bare: true, Possible: day.Filled},
 		{ID: "blue", Say: "blue [TAG]", Words: []string{"blue", "how blue"}, Does: "how blue a piece is and how many dips it takes; blue alone tells of all", Key: "B", Short: "how blue: plan the dips", Group: Ask, Example: "blue", Opens: "plan"},
 		{ID: "ails", Say: "signs", Does: "what ails the vat, by what was read and seen", Group: Ask},

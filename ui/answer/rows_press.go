@@ -52,7 +52,7 @@ func pressRows() []Row {
 		recheck("better", "the look after a treatment: it is better", signs.Better),
 		recheck("same", "the look after a treatment: nothing has changed", signs.Same),
 		recheck("worse", "the look after a treatment: it is worse", signs.Worse),
-		{ID: "skip", Say: "skip [TAG] [REASON]", Words: []string{"skip"}, Does: "leave the step out, or the next one of a piece after its dips", Key: "s", Short: "leave out", Group: Call,
+		{ID: "skip", Say: "skip [TAG] [REASON]", Words: []string{"skip", "leave it out"}, Does: "leave the step out, or the next one of a piece after its dips", Key: "s", Short: "leave out", Group: Call,
 			Example: "skip no scale here", maybe: true, Blank: skipBlank,
 			Possible: func(s day.State) bool { return s.MayLeaveOut() || anyPiece(finished)(s) },
 			Parse:    skipped},

@@ -37,7 +37,7 @@ func TestCareInWords(t *testing.T) {
 		t.Fatalf("%d %q", code, errs)
 	}
 	for _, must := range []string{
-		"Garden bin\n", "  Look at it, overdue by 1 day: note °C", "Top it up, 2.2 L, due now: warm water", "indigo: ", "enough for: ", "pH: 10.2 =, on 10 May",
+		"Garden bin\n", "  Look at it, overdue by 1 day: note °C", "Top it up, 2.2 L, due now: warm water", "indigo: ", "enough for: ", "pH: 10.2, measured, on 10 May",
 		"What worked here: the last time (", "Pail\n  See if it is ready, overdue by 1 day\n",
 	} {
 		if !strings.Contains(out, must) {

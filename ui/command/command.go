@@ -98,6 +98,9 @@ func usage(check cobra.PositionalArgs) cobra.PositionalArgs {
 func nearest(c *cobra.Command, word string) string {
 	c.SuggestionsMinimumDistance = 2
 	near := c.SuggestionsFor(word)
+	if word == "version" {
+		near = []string{"--version"}
+	}
 	if len(near) == 0 {
 		return ""
 	}

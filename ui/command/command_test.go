@@ -52,7 +52,7 @@ func TestCodes(t *testing.T) {
 	}{
 		{"", 0, "Recipes at hand: soda, lye", ""},
 		{"--version", 0, "vatside " + Version, ""},
-		{"sgns", 2, "", "did you mean signs? See vatside --help"},
+		{"sgns", 2, "", "did you mean signs? See vatside --help"}, {"version", 2, "", "did you mean --version? See vatside --help"},
 		{"dips --recpie soda", 2, "", "unknown flag: --recpie; did you mean --recipe? See"},
 		{"settings set unit us", 1, "", "did you mean units?"},
 		{"help carre", 2, "", "did you mean care?"},

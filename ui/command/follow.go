@@ -91,8 +91,9 @@ func (p *program) follow(h shelf.Home) (err error) {
 		switch {
 		case err != nil || door == plain.Gone:
 			return err
-		case door == plain.Rehearsal:
-			return p.aside(func(h shelf.Home) error { return p.heard(h, t) })
+		case door == plain.Rehearsal, door == plain.Class:
+			p.workshop = door == plain.Class
+			return p.heard(t)
 		}
 		w, err := h.NewDay(head)
 		if err != nil {
@@ -111,6 +112,8 @@ func (p *program) follow(h shelf.Home) (err error) {
 			player := cue.New(set, h, p.bell)
 			defer player.Close()
 			caller, t.Hush = player, player.Hush
+			tone, speech := player.Means()
+			t.Mute = !(set.Tone && tone != "" || set.Speech && speech != "" || set.Bell && !set.Tone && !set.Speech)
 		}
 	}
 	e, halt := p.run(caller)
@@ -175,26 +178,15 @@ func (p *program) setUp(t *plain.Terminal, h shelf.Home, all []library.Day) (day
 // heardSpeed is how many times as fast as life a rehearsal is that is only heard.
 const heardSpeed = 60
 
-// heard plays an invented day in a folder that vanishes, told in sentences; leave, or the end of the input, ends it.
-func (p *program) heard(h shelf.Home, t *plain.Terminal) (err error) {
+// heard plays an invented day, or a class, in a folder that vanishes, told in sentences; leave, or the end of the input, ends it.
+func (p *program) heard(t *plain.Terminal) error {
 	ctx, stop := p.endedBySignal()
 	defer stop()
 	ctx, left := context.WithCancel(ctx)
 	defer left()
-	all, err := p.take(h, "soda")
-	if err != nil {
-		return err
-	}
-	o := all[0]
-	o.Source = engine.NewPlaying(engine.Machine{}, rehearse.From(o.Head, o.Events), heardSpeed)
-	e, halt := p.run(cue.Silent{})
-	defer func() { err = p.parted(halt(), err) }()
-	if _, err := e.Open(ctx, o); err != nil {
-		return errors.Join(err, o.Writer.Close())
-	}
 	p.say("A rehearsal: an invented day, %d times as fast. Nothing of it stays. leave ends it.", heardSpeed)
 	guard.Go("listener", func() { t.UntilLeft(ctx); left() })
-	err = rehearse.Play(ctx, e, []string{o.ID}, nil, t.Hears)
+	err := p.aside(func(h shelf.Home) error { return p.plays(ctx, h, heardSpeed, "soda", t.Hears(p.workshop)) })
 	if ctx.Err() != nil {
 		p.say("The rehearsal is left.")
 		return nil

@@ -1,7 +1,10 @@
 package command
 
 import (
+	"bufio"
 	"bytes"
+	"io"
+	"strings"
 	"testing"
 	"time"
 
@@ -52,5 +55,29 @@ func rehearsedInside(t *testing.T, wanted error, days int) {
 	}
 	if vats, _ := opened[1].Home.Vats(); len(vats) != 0 {
 		t.Error("the rehearsal's folder is still there")
+	}
+}
+
+// So is one in plain mode: a class at both its vats, which are named.
+func TestAClassIsRehearsedInPlainMode(t *testing.T) {
+	in, typed := io.Pipe()
+	said, out := io.Pipe()
+	go func() {
+		Main([]string{"--plain", "--home", t.TempDir()}, World{In: in, Out: out, Err: out, Getenv: func(string) string { return "" }})
+		_ = out.Close()
+	}()
+	go func() { _, _ = io.WriteString(typed, "3\n") }()
+	vats := map[string]bool{}
+	for lines := bufio.NewScanner(said); lines.Scan(); {
+		for _, vat := range []string{"North vat. ", "South vat. "} {
+			vats[vat] = vats[vat] || strings.Contains(lines.Text(), vat)
+		}
+		if len(vats) == 2 && vats["North vat. "] && vats["South vat. "] {
+			_ = typed.Close()
+			vats = map[string]bool{"both": true}
+		}
+	}
+	if !vats["both"] {
+		t.Errorf("it tells of %v", vats)
 	}
 }

@@ -1,6 +1,7 @@
 package command
 
 import (
+	"context"
 	"errors"
 	"fmt"
 	"math"
@@ -194,6 +195,15 @@ func (p *program) take(h shelf.Home, id string) (out []engine.Opening, err error
 func (p *program) play(h shelf.Home, speed float64, id string) (err error) {
 	ctx, stop := p.endedBySignal()
 	defer stop()
+	err = p.plays(ctx, h, speed, id, func(id string, s day.State, ev day.Event) { p.say("%s", plain.Line(id, ev, s)) })
+	if ctx.Err() != nil {
+		return fmt.Errorf("stopped before the end of the day")
+	}
+	return err
+}
+
+// plays has the invented dyers lead the days by one clock; told gets each event.
+func (p *program) plays(ctx context.Context, h shelf.Home, speed float64, id string, told func(string, day.State, day.Event)) (err error) {
 	all, err := p.take(h, id)
 	if err != nil {
 		return err
@@ -218,9 +228,5 @@ func (p *program) play(h shelf.Home, speed float64, id string) (err error) {
 		}
 		ids = append(ids, o.ID)
 	}
-	err = rehearse.Play(ctx, e, ids, led, func(id string, s day.State, ev day.Event) { p.say("%s", plain.Line(id, ev, s)) })
-	if ctx.Err() != nil {
-		return fmt.Errorf("stopped before the end of the day")
-	}
-	return err
+	return rehearse.Play(ctx, e, ids, led, told)
 }

@@ -10,12 +10,16 @@ import (
 	"example.org/vatside/ui/guard"
 )
 
-// Time limits: the longest wave is under six seconds, and a sentence is short. PowerShell takes a second or two to start.
+// Time limits: the longest wave is under six seconds. PowerShell takes a second or two to start.
 const (
 	toneLimit  = 12 * time.Second
-	wordsLimit = 15 * time.Second
 	closeLimit = 500 * time.Millisecond // how long Close waits for a stuck disk or terminal
 )
+
+// wordsLimit is how long words may take to be said: a slow voice takes 0.08 s a letter, and the longest caution has 230.
+func wordsLimit(words string) time.Duration {
+	return 8*time.Second + time.Duration(len(words))*100*time.Millisecond
+}
 
 // Settings are what may be heard. The zero Settings are silence.
 type Settings struct {
@@ -40,6 +44,7 @@ type Player struct {
 	set     Settings
 	mute    bool               // no words are spoken
 	wanted  *Call              // the newest call not yet begun
+	later   *Call              // what waits until the call that sounds is over
 	calling bool               // what sounds, or is about to, is a call and no press
 	nexting bool               // and it is a Next: a press that was not taken may cover it
 	cut     context.CancelFunc // ends what sounds now
@@ -53,6 +58,17 @@ type Player struct {
 	paths    map[string]string // sound name → file
 }
 
+// Means names the programs that would sound a tone and speak; empty for none.
+func (p *Player) Means() (tone, speech string) {
+	if have := found(players, p.look); len(have) > 0 {
+		tone = have[0].name
+	}
+	if have := found(speakers, p.look); len(have) > 0 {
+		speech = have[0].name
+	}
+	return tone, speech
+}
+
 // New makes a Player. The terminal is where the bell rings and the title stands (the very file that the screen writes to);
 // nil for none. A nil store means no tones.
 func New(set Settings, store Store, terminal io.Writer) *Player {
@@ -61,25 +77,34 @@ func New(set Settings, store Store, terminal io.Writer) *Player {
 	return p
 }
 
-// Call sounds c at once, cutting off what sounds now, and returns without waiting.
+// Call sounds c and returns without waiting: at once, cutting off what sounds now; but what presses less, Soon, In and Next, comes
+// after a call that sounds.
 func (p *Player) Call(c Call) {
 	p.mu.Lock()
 	defer p.mu.Unlock()
 	if p.closed {
 		return
 	}
-	if c.Cue == Next {
-		if !p.calling && (p.set.Tone || p.set.Speech) {
-			p.calling, p.nexting = true, true
-			p.begin(c)
-		}
+	sounds := p.set.Tone || p.set.Speech
+	if p.set.Bell && c.Cue != Next {
+		p.bell.ring()
+	}
+	switch less := c.Cue == Soon || c.Cue == In; {
+	case (c.Cue == Next || less && !p.nexting) && p.calling && sounds:
+		p.later = &c
+		return
+	case c.Cue == Next && sounds:
+		p.calling, p.nexting = true, true
+		p.begin(c)
+		return
+	case c.Cue == Next:
 		return
 	}
 	p.nexting = false
-	if p.set.Bell {
-		p.bell.ring()
+	if p.later != nil && p.later.Cue == Next { // it is of what was before
+		p.later = nil
 	}
-	if !p.set.Tone && !p.set.Speech {
+	if !sounds {
 		if c.Then != nil {
 			rung := Outcome{Played: p.set.Bell && p.bell.to != nil} // the bell is all that was chosen
 			guard.Go("told", func() { c.told(rung) })
@@ -138,7 +163,7 @@ func (p *Player) Wordless(on bool) {
 func (p *Player) Hush() {
 	p.mu.Lock()
 	defer p.mu.Unlock()
-	p.wanted, p.calling, p.nexting = nil, false, false
+	p.wanted, p.later, p.calling, p.nexting = nil, nil, false, false
 	if p.cut != nil {
 		p.cut()
 	}
@@ -148,7 +173,7 @@ func (p *Player) Hush() {
 func (p *Player) Close() {
 	p.mu.Lock()
 	p.closed = true
-	p.wanted = nil
+	p.wanted, p.later = nil, nil
 	if p.cut != nil {
 		p.cut()
 	}
@@ -173,6 +198,10 @@ func (p *Player) work(done chan struct{}) {
 	defer close(done)
 	for {
 		p.mu.Lock()
+		if p.wanted == nil && p.later != nil {
+			p.nexting = p.later.Cue == Next
+			p.wanted, p.later = p.later, nil
+		}
 		c, set := p.wanted, p.set
 		if p.mute {
 			set.Speech = false
@@ -211,7 +240,7 @@ func (p *Player) sound(ctx context.Context, c Call, set Settings) Outcome {
 		}
 	}
 	if words := speakable(c.Words); set.Speech && words != "" && ctx.Err() == nil {
-		heard = p.try(ctx, &p.voices, words, wordsLimit) || heard
+		heard = p.try(ctx, &p.voices, words, wordsLimit(words)) || heard
 	}
 	pressed := c.Cue == Next || c.Cue == Taken || c.Cue == NotTaken || c.Cue == Ask // for one the bell has not rung yet
 	if !heard && (pressed || !set.Bell) && ctx.Err() == nil {

@@ -426,7 +426,7 @@ func TestACallTellsWhetherItWasPlayed(t *testing.T) {
 	p, got := hangs.player(tone, &labels{}, nil), make(chan Outcome, 2)
 	p.Call(Call{Cue: Out, Then: func(o Outcome) { got <- o }})
 	hangs.logged("aplay")
-	p.Call(Call{Cue: In})
+	p.Call(Call{Cue: Ready})
 	if o := <-got; o != (Outcome{}) {
 		t.Errorf("one that was cut off: %+v", o)
 	}
@@ -458,25 +458,55 @@ case "$*" in *out-0*|*next-0*) exec sleep 60 ;; esac`)
 	}
 }
 
+// What presses less than the call that sounds comes after it, cut off by nothing; a key hushes both.
+func TestWhatPressesLessComesAfterTheCall(t *testing.T) {
+	y := newYard(t)
+	y.program("aplay", logs+`
+case "$*" in *overdue*) until [ -e "$LOG.go" ]; do sleep 0.01; done; echo ends >>"$LOG" ;; esac`)
+	p := y.player(Settings{Tone: true}, &labels{}, nil)
+	for _, less := range []Cue{Soon, In, Next} {
+		p.Call(Call{Cue: Overdue})
+		y.logged("overdue-0")
+		p.Call(Call{Cue: less})
+		if err := os.WriteFile(filepath.Join(y.dir, "log.go"), nil, 0o644); err != nil {
+			t.Fatal(err)
+		}
+		y.logged(less.String() + "-0")
+		y.rest(p)
+		got := y.log()
+		if ends, after := strings.Index(got, "ends"), strings.LastIndex(got, less.String()+"-0"); ends < 0 || after < ends {
+			t.Errorf("%s cut the call off:\n%s", less, got)
+		}
+		_ = os.Remove(filepath.Join(y.dir, "log.go"))
+		_ = os.Remove(filepath.Join(y.dir, "log"))
+	}
+	p.Call(Call{Cue: Overdue})
+	y.logged("overdue-0")
+	p.Call(Call{Cue: Soon})
+	p.Hush()
+	y.rest(p)
+	if got := y.log(); strings.Contains(got, "soon-0") {
+		t.Errorf("after a key sounds\n%s", got)
+	}
+}
+
+// The longest caution is said to its end by a slow voice, 15 letters a second and 4 s to begin.
+func TestACautionIsSaidToItsEnd(t *testing.T) {
+	for _, words := range []string{"A1 out", strings.Repeat("caution ", 30)} {
+		if needs := 4*time.Second + time.Duration(len(words))*time.Second/15; wordsLimit(words) < needs {
+			t.Errorf("%d letters are cut off after %s, and take %s", len(words), wordsLimit(words), needs)
+		}
+	}
+}
+
 // Units behind figures are spoken in full.
 func TestUnitsAreSpokenInFull(t *testing.T) {
 	for words, want := range map[string]string{
 		"A1 is in, 8 min; meanwhile: B1 in": "A1 is in, 8 minutes; meanwhile: B1 in", "Weigh it, 36.0 g more": "Weigh it, 36.0 grams more",
-		"airs, 59 s": "airs, 59 seconds", "1 min": "1 minute", "38 °C when stirred": "38 degrees when stirred", "g of A1 s": "g of A1 s", "rest 1 h 10 min.": "rest 1 hour 10 minutes.",
+		"airs, 59 s": "airs, 59 seconds", "1 min": "1 minute", "Read the °C first, under 50 °C": "Read the temperature first, under 50 degrees", "38 °C when stirred": "38 degrees when stirred", "g of A1 s": "g of A1 s", "rest 1 h 10 min.": "rest 1 hour 10 minutes.",
 	} {
 		if got := speakable(wording.Show(words)); got != want {
 			t.Errorf("%q is spoken %q", words, got)
 		}
 	}
-}
-
-// Means names the programs that would sound a tone and speak; empty for none.
-func (p *Player) Means() (tone, speech string) {
-	if have := found(players, p.look); len(have) > 0 {
-		tone = have[0].name
-	}
-	if have := found(speakers, p.look); len(have) > 0 {
-		speech = have[0].name
-	}
-	return tone, speech
 }

@@ -105,6 +105,8 @@ func inFull(words string) string {
 				full = strings.TrimSuffix(full, "s")
 			}
 			list[i] = full + list[i][len(unit):]
+		} else if unit == "°C" { // what is read
+			list[i] = "temperature" + list[i][len(unit):]
 		}
 	}
 	return strings.Join(list, " ")

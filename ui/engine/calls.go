@@ -13,7 +13,7 @@ import (
 // tellOverdue makes one call of all that ran out while nobody could hear, and counts their calls as made.
 func (s *session) tellOverdue(caller cue.Caller) {
 	now := s.now()
-	var words []string
+	var over []day.Due
 	var keys []dueKey
 	for _, d := range s.dues() {
 		if now.Before(d.At) {
@@ -25,19 +25,11 @@ func (s *session) tellOverdue(caller cue.Caller) {
 		}
 		s.called[key(d)] = calls
 		keys = append(keys, key(d))
-		words = s.speak(words, d, now)
+		over = append(over, d)
 	}
-	if len(words) > 0 {
-		s.sounds(caller, cue.Call{Cue: cue.Overdue, Words: s.said(words, "; ")}, keys...)
+	if len(over) > 0 {
+		s.sounds(caller, cue.Call{Cue: cue.Overdue, Words: s.said(day.Together(s.state, over, now, day.Spoken), "; ")}, keys...)
 	}
-}
-
-// speak adds what is said of a deadline, once where several of them are one call.
-func (s *session) speak(words []string, d day.Due, now time.Time) []string {
-	if text := day.Spoken(s.state, d, now); !slices.Contains(words, text) {
-		words = append(words, text)
-	}
-	return words
 }
 
 // together is how near two calls are told as one: the hands go to the vat once.
@@ -47,7 +39,7 @@ const together = 5 * time.Second
 // that fall together with it. It tells whether it called.
 func (s *session) call(caller cue.Caller, now time.Time) (called bool) {
 	best := cue.Call{Level: -1}
-	var words, soon []string
+	var over, soon []day.Due
 	var keys []dueKey
 	dues := s.dues()
 	present := s.at(now).call
@@ -66,9 +58,7 @@ func (s *session) call(caller cue.Caller, now time.Time) (called bool) {
 			before := dueKey{d.Timer, "soon", d.At.Unix()}
 			if in <= day.LastMinute && in > day.LastMinute-together && d.At.Sub(d.Since) >= leastSoon && d.Kind != day.DueTurn && s.called[before] == 0 {
 				s.called[before] = 1
-				if text := day.Soon(s.state, d, now); !slices.Contains(soon, text) {
-					soon = append(soon, text)
-				}
+				soon = append(soon, d)
 			}
 			continue
 		}
@@ -78,7 +68,7 @@ func (s *session) call(caller cue.Caller, now time.Time) (called bool) {
 		}
 		s.called[key(d)] = n
 		keys = append(keys, key(d))
-		words = s.speak(words, d, now)
+		over = append(over, d)
 		again = again || n > 1 && present.Of(d)
 		switch late := d.Late(now); {
 		case late && best.Cue != cue.Overdue:
@@ -92,7 +82,7 @@ func (s *session) call(caller cue.Caller, now time.Time) (called bool) {
 	}
 	if best.Level < 0 {
 		if len(soon) > 0 {
-			caller.Call(cue.Call{Cue: cue.Soon, Words: s.said(soon, "; ")})
+			caller.Call(cue.Call{Cue: cue.Soon, Words: s.said(day.Together(s.state, soon, now, day.Soon), "; then ")})
 		}
 		return len(soon) > 0
 	}
@@ -100,9 +90,10 @@ func (s *session) call(caller cue.Caller, now time.Time) (called bool) {
 		if in := d.At.Sub(now); in > 0 && in <= together && s.called[key(d)] == 0 && !now.Before(d.Since) && d.Kind != day.DueTurn {
 			s.called[key(d)] = 1
 			keys = append(keys, key(d))
-			words = s.speak(words, d, now)
+			over = append(over, d)
 		}
 	}
+	words := day.Together(s.state, over, now, day.Spoken)
 	if again {
 		words[len(words)-1] = wording.Joined(", ", words[len(words)-1], day.Stops(s.state, now, s.state.Sound.Heard && s.failed == ""))
 	}

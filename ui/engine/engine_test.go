@@ -214,7 +214,7 @@ func TestSleepIsToldAndNothingIsAssumed(t *testing.T) {
 		t.Errorf("the sleep is told as %v", got)
 	}
 	calls := m.called()
-	if len(calls) != 1 || calls[0].Cue != cue.Overdue || calls[0].Words.String() != "A1 out; A2 out" {
+	if len(calls) != 1 || calls[0].Cue != cue.Overdue || calls[0].Words.String() != "A1, A2 out" {
 		t.Errorf("on waking it calls %+v", calls)
 	}
 	for range 40 {

@@ -115,9 +115,13 @@ func (s *session) around(caller cue.Caller, now time.Time) {
 // says says what the hands are asked for once an act has changed it; what was taken as planned before it.
 func (s *session) says(caller cue.Caller, now time.Time, called bool) {
 	c, n := s.at(now).call, len(s.state.Log)
-	changed, happened := c.ID != s.spoken, n > s.events
+	id := c.ID
+	if c.Act.Kind == day.ActStep { // a reading changes how much hot water is still to come
+		id += " " + c.Amount(s.state, now)
+	}
+	changed, happened := id != s.spoken, n > s.events
 	from := s.events
-	s.spoken, s.events = c.ID, n
+	s.spoken, s.events = id, n
 	if !happened {
 		return
 	}
@@ -125,26 +129,38 @@ func (s *session) says(caller cue.Caller, now time.Time, called bool) {
 	other := aside.ID != "" && aside.ID != s.aside
 	s.aside = aside.ID
 	switch {
-	case called || from == 0 || c.Act.Kind == day.ActIdle || c.Act.Kind == day.ActClosed || !changed && !other:
+	case called || c.Act.Kind == day.ActIdle || c.Act.Kind == day.ActClosed || !changed && !other:
 		return
 	case !changed:
-		caller.Call(cue.Call{Cue: cue.Next, Words: s.said([]string{"meanwhile: " + aside.Brief()}, "")})
+		caller.Call(cue.Call{Cue: cue.Next, Words: s.said([]string{c.Besides(s.state, now)}, "")})
 		return
 	}
-	var taken []string
+	var out, in, said, hung []string
 	for _, e := range s.state.Log[from:] {
 		switch b := e.Body.(type) {
 		case day.DipEnded:
-			if b.Assumed {
-				taken = append(taken, b.Tag+" taken as out")
+			if b.Assumed && from > 0 {
+				out = append(out, b.Tag)
+			}
+			if p, _ := s.state.Piece(b.Tag); p.Dips == 1 && from > 0 {
+				hung = append(hung, b.Tag)
 			}
 		case day.DipBegun:
-			if b.Assumed {
-				taken = append(taken, b.Tag+" taken as in")
+			if b.Assumed && from > 0 {
+				in = append(in, b.Tag)
 			}
 		}
 	}
-	caller.Call(cue.Call{Cue: cue.Next, Words: s.said(append(taken, c.Said(s.state, now)), "; ")})
+	if len(out) > 0 {
+		said = append(said, strings.Join(out, ", ")+" taken as out")
+	}
+	if len(in) > 0 {
+		said = append(said, strings.Join(in, ", ")+" taken as in")
+	}
+	if pegs := s.state.Pegs(hung); pegs != "" {
+		said = append(said, strings.Join(hung, ", ")+" to "+pegs)
+	}
+	caller.Call(cue.Call{Cue: cue.Next, Words: s.said(append(said, c.Said(s.state, now)), "; ")})
 }
 
 // soonDue tells whether the hands are wanted for anything but a piece that is to go in, or a deadline calls within moments or has

@@ -250,6 +250,26 @@ func TestItSaysWhatTheActMadeTheCall(t *testing.T) {
 	}
 }
 
+// The first call of a day is said with its caution; where a piece hangs, once it has come out for the first time.
+func TestItSaysTheFirstCallAndThePegs(t *testing.T) {
+	in := newFake()
+	h := tendHead(t)
+	h.Opening = day.Opening{Number: 1}
+	m := open(t, in, thisBoot, engine.Opening{Head: h, Writer: &memory{}})
+	m.look()
+	if got := m.words(cue.Next); len(got) != 1 || !strings.HasPrefix(got[0], "Weigh the pre-reduced indigo grains. Caution: ") {
+		t.Errorf("of a day that begins it says %q", got)
+	}
+	m = dyeing(t, newFake(), 2, func(h *day.Head) { h.Setup.NoLook = true })
+	m.do(day.Done{}) // skimmed
+	m.do(day.Lower{Tag: "A2"})
+	m.do(day.Lift{Tag: "A2"})
+	m.look()
+	if got := m.words(cue.Next); got[len(got)-1] != "A2 to peg 2; A1 in" {
+		t.Errorf("of a piece that came out it says %q", got)
+	}
+}
+
 // The sound check covers no call that wants the hands: not that of a dip which ran out before the program began.
 func TestTheSoundCheckCoversNoCall(t *testing.T) {
 	in := newFake()

@@ -95,7 +95,6 @@ func (t *Terminal) Answer(ctx context.Context, e *engine.Engine, id string, v en
 		t.say("Hushed. The next call sounds again.")
 		return
 	case strings.EqualFold(line, "again"):
-		t.heard, t.act = map[string]bool{}, ""
 		for _, l := range callText(v.State, c, v.Now) {
 			t.say("%s", l)
 		}
@@ -105,7 +104,7 @@ func (t *Terminal) Answer(ctx context.Context, e *engine.Engine, id string, v en
 		return
 	}
 	if p, asked, is := library.PhotoLine(v.State, line); is {
-		t.sees(ctx, e, v, p, asked)
+		t.sees(ctx, p, asked)
 		return
 	}
 	r, l, commands, err := answer.Take(v.State, v.Now, line)
@@ -122,35 +121,47 @@ func (t *Terminal) Answer(ctx context.Context, e *engine.Engine, id string, v en
 	}
 }
 
-// sees reads photographs of the card for a look at a piece, and tells which words take each. The calls that come meanwhile are told.
-func (t *Terminal) sees(ctx context.Context, e *engine.Engine, v engine.View, p day.Piece, asked library.PhotoAsked) {
+// sees has photographs of the card read for a look at a piece, and told with the words that take each. What comes and what is typed
+// meanwhile goes on.
+func (t *Terminal) sees(ctx context.Context, p day.Piece, asked library.PhotoAsked) {
 	t.say("Reading the photograph.")
-	read := make(chan library.Seen, len(asked.Paths))
+	t.reading += len(asked.Paths)
 	guard.Go("photographs", func() {
 		for _, path := range asked.Paths {
 			one := asked
 			one.Paths = []string{path}
-			read <- library.SeePiece(one, p)[0]
+			seen := library.SeePiece(one, p)[0]
+			select {
+			case <-ctx.Done():
+				return
+			case t.photos <- func(v engine.View) {
+				if t.reading--; seen.Err != nil {
+					t.refused(v, seen.Err)
+					return
+				}
+				t.say("%s. To take it, type: look %s %s", seen.Told, p.Tag, wording.Joined(" ", map[bool]string{true: "wet"}[asked.Wet], seen.Words))
+			}:
+			}
 		}
 	})
-	for told := 0; told < len(asked.Paths); {
+}
+
+// last waits at the end for photographs that are being read, some seconds: a disk may never answer.
+func (t *Terminal) last(ctx context.Context, v engine.View) {
+	soon, cancel := context.WithTimeout(ctx, lastWait)
+	defer cancel()
+	for t.reading > 0 {
 		select {
-		case <-ctx.Done():
+		case <-soon.Done():
+			t.say("A photograph is not read: the disk does not answer.")
 			return
-		case snap := <-e.Mail():
-			if w, ok := snap.Day(v.ID); ok {
-				v = w
-				t.tell(v)
-			}
-		case seen := <-read:
-			if told++; seen.Err != nil {
-				t.refused(v, seen.Err)
-				continue
-			}
-			t.say("%s. To take it, type: look %s %s", seen.Told, p.Tag, wording.Joined(" ", map[bool]string{true: "wet"}[asked.Wet], seen.Words))
+		case tell := <-t.photos:
+			tell(v)
 		}
 	}
 }
+
+const lastWait = 3 * time.Second
 
 // do carries commands out, and tells of a caution that stands before one of them. True: all are done.
 func (t *Terminal) do(ctx context.Context, e *engine.Engine, id string, v engine.View, line string, commands []day.Command) bool {
@@ -189,6 +200,9 @@ func (t *Terminal) refused(v engine.View, err error) {
 		t.say("Too soon: read it first, then Enter.")
 	case errors.As(err, &unknown):
 		_, goOn, _ := strings.Cut(err.Error(), "; ")
+		if strings.EqualFold(unknown.Line, "no") { // it says no to the call, and begins nothing
+			goOn = ""
+		}
 		t.say("%q is not understood. %s", unknown.Line, helps(v, goOn))
 	default:
 		t.say("Not done. %s", wording.Sentence(err.Error()))

@@ -23,6 +23,7 @@ const (
 	Gone Door = iota
 	NewVat
 	Rehearsal
+	Class // rehearsed
 	OldVat
 )
 
@@ -48,14 +49,15 @@ type Answers struct {
 // Ask asks for a new day, one question a line.
 func (t *Terminal) Ask(q Questions) Answers {
 	gone := Answers{Door: Gone}
+	rehearsals := []string{"a rehearsal: an invented day, sixty times as fast", "a class rehearsed: sixteen people at two vats, sixty times as fast"}
 	t.say("No day is open. leave ends the program.")
 	if len(q.Vats) > 0 {
-		n, ok := t.choose("Which vat?", append(append([]string(nil), q.Vats...), "a new vat", "a rehearsal"))
+		n, ok := t.choose("Which vat?", append(append(append([]string(nil), q.Vats...), "a new vat"), rehearsals...))
 		switch {
 		case !ok:
 			return gone
-		case n == len(q.Vats)+1:
-			return Answers{Door: Rehearsal}
+		case n > len(q.Vats):
+			return Answers{Door: Rehearsal + Door(n-len(q.Vats)-1)}
 		case n < len(q.Vats):
 			what, ok := t.choose("What is the day for?", []string{"dyeing in it, or tending it", "ending it, or going on with its end"})
 			if !ok {
@@ -66,14 +68,14 @@ func (t *Terminal) Ask(q Questions) Answers {
 		return t.newVat(q)
 	}
 	for {
-		n, ok := t.choose("What do you want?", []string{"a vat now, in four questions", "a rehearsal: an invented day, sixty times as fast", "to hear what is here"})
+		n, ok := t.choose("What do you want?", append(append([]string{"a vat now, in four questions"}, rehearsals...), "to hear what is here"))
 		switch {
 		case !ok:
 			return gone
 		case n == 0:
 			return t.newVat(q)
-		case n == 1:
-			return Answers{Door: Rehearsal}
+		case n <= len(rehearsals):
+			return Answers{Door: Rehearsal + Door(n-1)}
 		}
 		for _, line := range library.WhatIsHere {
 			t.say("%s", line)
@@ -138,7 +140,10 @@ func (t *Terminal) goods(a *Answers, sys quantity.System) bool {
 			if none = s == ""; none {
 				return nil
 			}
-			_, _, err := answer.Piece(s, sys)
+			tag, _, err := answer.Piece(s, sys)
+			if slices.ContainsFunc(a.Goods, func(g string) bool { return strings.HasPrefix(g, "piece "+tag+" ") }) {
+				return fmt.Errorf("%s is on the list already", tag)
+			}
 			if err == nil {
 				a.Goods = append(a.Goods, "piece "+s)
 			}

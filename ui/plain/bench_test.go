@@ -236,13 +236,13 @@ func TestADipIsToldWithWhatCanBeDoneMeanwhile(t *testing.T) {
 		term.tell(engine.View{ID: "bin/d", State: d.s, Now: d.now})
 		return out.String()
 	}
-	if got := tell(); !strings.HasPrefix(got, "A1 is in the vat, till 09:08.") || !strings.Contains(got, "Meanwhile: is B1 wet through. next says") {
+	if got := tell(); !strings.HasPrefix(got, "A1 is in the vat, till 09:08.") || !strings.Contains(got, "Meanwhile: is B1 wet through? next: the first of it is done.") {
 		t.Errorf("it tells\n%s", got)
 	}
 	if no := d.types("next"); no != "" {
 		t.Fatal(no)
 	}
-	if got := tell(); got != "Meanwhile: lower B1 in. next says that the first of it is done.\n" {
+	if got := tell(); got != "Meanwhile: lower B1 in. next: the first of it is done.\n" {
 		t.Errorf("then it tells\n%s", got)
 	}
 	d.happen(day.TimerStretched{Timer: "dip A1", By: quantity.Minutes(1)})

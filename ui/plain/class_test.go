@@ -14,10 +14,10 @@ import (
 // The questions of a class end in what one line says: the piece, whose it is, and till when that person stays.
 func TestAPieceOfAClassIsAskedFor(t *testing.T) {
 	for answers, want := range map[string]day.PieceSpec{
-		"A1|cotton|90 g|3 dips|Mo|15 h|15:00": {Fibre: "cotton", Dry: quantity.Grams(90), Dips: 3, Who: "Mo", Till: "15:00"},
-		"A1|cotton|90 g|3 dips|Mo|":           {Fibre: "cotton", Dry: quantity.Grams(90), Dips: 3, Who: "Mo"},
-		"A1|cotton|90 g|3 dips|":              {Fibre: "cotton", Dry: quantity.Grams(90), Dips: 3},
-		"A1 cotton 90 g 3 dips for Lu":        {Fibre: "cotton", Dry: quantity.Grams(90), Dips: 3, Who: "Lu"},
+		"A1|cotton|90 g|3 dips|Mo|15 h|8:00|15:00": {Fibre: "cotton", Dry: quantity.Grams(90), Dips: 3, Who: "Mo", Till: "15:00"},
+		"A1|cotton|90 g|3 dips|Mo|":                {Fibre: "cotton", Dry: quantity.Grams(90), Dips: 3, Who: "Mo"},
+		"A1|cotton|90 g|3 dips|":                   {Fibre: "cotton", Dry: quantity.Grams(90), Dips: 3},
+		"A1 cotton 90 g 3 dips for Lu":             {Fibre: "cotton", Dry: quantity.Grams(90), Dips: 3, Who: "Lu"},
 	} {
 		types, log := atADay(t, true)
 		types(time.Second, "class")
@@ -28,6 +28,9 @@ func TestAPieceOfAClassIsAskedFor(t *testing.T) {
 		last, is := log()[len(log())-1].Body.(day.PieceAdded)
 		if !is || last.PieceSpec != want {
 			t.Errorf("%q ends in %+v", answers, last)
+		}
+		if strings.Contains(answers, "8:00") != strings.Contains(said, "8:00 is past, it is 09:") {
+			t.Errorf("%q: it says %s", answers, said)
 		}
 		if strings.Contains(answers, "15 h") != strings.Contains(said, "Type a time of day, such as 15:00. Or stop.") {
 			t.Errorf("%q: it says %s", answers, said)

@@ -131,11 +131,18 @@ func (q question) read(line string) (string, error) {
 		}
 		return q.of[i]
 	}
-	one := func(word string) (string, bool) {
+	one := func(word string) (string, bool) { // by its figure, its words, or a beginning that no other has
+		var begun []int
 		for i, w := range q.of {
 			if word == strconv.Itoa(i+1) || strings.EqualFold(word, w) {
 				return value(i), true
 			}
+			if len(word) > 2 && len(w) > len(word) && strings.EqualFold(word, w[:len(word)]) {
+				begun = append(begun, i)
+			}
+		}
+		if len(begun) == 1 {
+			return value(begun[0]), true
 		}
 		return "", false
 	}

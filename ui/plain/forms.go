@@ -1,6 +1,7 @@
 package plain
 
 import (
+	"cmp"
 	"errors"
 	"fmt"
 	"slices"
@@ -74,7 +75,11 @@ func askPiece(v engine.View, got []string) (q question, line string) {
 		}
 		return question{words: "Which tag does the piece get? Enter: " + next + ". Or all of it in one line: " + next + " linen 420 g dark.", none: next,
 			check: func(s string) error {
-				if _, _, err := answer.Piece(s, sys); err == nil || !strings.Contains(s, " ") {
+				tag, _, err := answer.Piece(s, sys)
+				if _, there := v.State.Piece(cmp.Or(tag, s)); there {
+					return fmt.Errorf("%s is on the list already", cmp.Or(tag, s))
+				}
+				if err == nil || !strings.Contains(s, " ") {
 					return nil
 				}
 				return errors.New("a tag is one word, such as " + next)
@@ -116,7 +121,11 @@ func askPupil(v engine.View, got []string) (q question, line string) {
 			if _, err := time.Parse("15:04", s); err != nil {
 				return errors.New("type a time of day, such as 15:00")
 			}
-			return nil
+			tag, spec, err := answer.Piece(strings.Join(got[:4], " ")+" for "+got[4]+" till "+s, v.State.Head.Setup.System())
+			if err == nil {
+				_, err = day.Decide(v.State, day.AddPiece{Tag: tag, Spec: spec}, v.Now)
+			}
+			return err
 		}}, ""
 	case got[5] == " ":
 		return q, line + " for " + got[4]

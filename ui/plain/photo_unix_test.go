@@ -23,7 +23,8 @@ type taking struct{ unanswering }
 
 func (taking) Append(day.Event) error { return nil }
 
-// While photographs are read from a disk that does not answer, what comes is told; and each of them is told, the last too.
+// While photographs are read from a disk that does not answer, what comes is told and what is typed answered; and each of them is told,
+// the last too.
 func TestWhatComesIsToldWhilePhotographsAreRead(t *testing.T) {
 	slow := filepath.Join(t.TempDir(), "slow.jpg")
 	if err := syscall.Mkfifo(slow, 0o600); err != nil {
@@ -46,11 +47,14 @@ func TestWhatComesIsToldWhilePhotographsAreRead(t *testing.T) {
 	}
 	do(day.AddPiece{Tag: "A1", Spec: day.PieceSpec{Fibre: "linen", Dry: 200, Dips: 3}})
 	said, says := io.Pipe()
+	typed, types := io.Pipe()
 	followed := make(chan error, 1)
 	go func() {
-		followed <- New(strings.NewReader("look A1 "+slow+" "+slow+".none.jpg\nleave\n"), says).Follow(ctx, e, id)
+		followed <- New(typed, says).Follow(ctx, e, id)
 		_ = says.Close()
 	}()
+	line := func(text string) { go func() { _, _ = io.WriteString(types, text+"\n") }() }
+	line("look A1 " + slow + " " + slow + ".none.jpg")
 	var heard []string
 	for lines := bufio.NewScanner(said); lines.Scan(); {
 		heard = append(heard, lines.Text())
@@ -58,6 +62,10 @@ func TestWhatComesIsToldWhilePhotographsAreRead(t *testing.T) {
 		case lines.Text() == "Reading the photograph.":
 			do(day.Record{Body: day.Note{Text: "the film comes back"}})
 		case strings.Contains(lines.Text(), "the film comes back"):
+			line("help")
+		case strings.Contains(lines.Text(), "There is no file"):
+			line("leave")
+		case lines.Text() == "What you can say:":
 			if err := os.WriteFile(slow, []byte("no picture"), 0o600); err != nil {
 				t.Error(err)
 			}

@@ -37,8 +37,10 @@ type Terminal struct {
 	// Of tells of the vat what only its whole book knows: "care" or "cost". nil: there is no book.
 	Of func(what string) ([]string, error)
 
-	// Hush ends what sounds now; nil: nothing sounds here. Awake keeps the machine awake while a time runs; nil: nothing does.
+	// Hush ends what sounds now; nil: nothing sounds here. Mute: it would sound, and no player is here; the first call that fails says so.
+	// Awake keeps the machine awake while a time runs; nil: nothing does.
 	Hush  func()
+	Mute  bool
 	Awake *cue.Awake
 
 	// First are said before anything is typed: the goods of a new vat.
@@ -56,6 +58,9 @@ type Terminal struct {
 	fresh string          // its words, where it was told just now
 	said  map[string]bool // times told, by deadline and mark
 
+	photos  chan func(engine.View) // tell what was read of one
+	reading int                    // how many are being read
+
 	offered int // how many unconfirmed acts were offered to be confirmed
 
 	beside string // what can be done meanwhile, as told
@@ -66,7 +71,7 @@ type Terminal struct {
 
 // New starts reading lines.
 func New(in io.Reader, out io.Writer) *Terminal {
-	t := &Terminal{out: out, lines: make(chan string), said: map[string]bool{}}
+	t := &Terminal{out: out, lines: make(chan string), said: map[string]bool{}, photos: make(chan func(engine.View))}
 	guard.GoThen("lines", func() {
 		if in == nil {
 			return
@@ -103,17 +108,14 @@ func (t *Terminal) Follow(ctx context.Context, e *engine.Engine, id string) erro
 		t.told = v.State.Log[n-1].Seq
 	}
 	t.say("%s", greeting(v))
-	t.tell(v)
-	for _, line := range t.First {
+	for _, line := range t.First { // before the call, which asks for them
 		v = present(ctx, e, v)
 		t.Answer(ctx, e, id, v, line)
 	}
-	if len(t.First) > 0 {
-		if v, err = t.settled(ctx, e, id, v); err != nil {
-			return err
-		}
-		t.tell(v)
+	if v, err = t.settled(ctx, e, id, v); err != nil {
+		return err
 	}
+	t.tell(v)
 	for !v.State.Closed {
 		select {
 		case <-ctx.Done():
@@ -123,11 +125,14 @@ func (t *Terminal) Follow(ctx context.Context, e *engine.Engine, id string) erro
 				v = w
 				t.tell(v)
 			}
+		case tell := <-t.photos:
+			tell(v)
 		case line, more := <-t.lines:
 			if t.Hush != nil {
 				t.Hush()
 			}
 			if !more || leaves[strings.ToLower(line)] {
+				t.last(ctx, v)
 				return t.leave(ctx, e, v, more)
 			}
 			if !v.Looking { // what was told last may be some seconds old
@@ -218,8 +223,8 @@ func (t *Terminal) left(v engine.View) {
 		t.say("Left; it was only looked at.")
 		return
 	}
-	if dues := v.Dues(); len(dues) > 0 {
-		t.say("Left; nobody will call: %s at %s.", lower(strings.TrimRight(dues[0].Words, "?.")), day.DateOf(dues[0].At, v.Now))
+	if dues := deadlines(v); len(dues) > 0 {
+		t.say("Left; nobody will call: %s at %s.", strings.TrimRight(dues[0].then(), "?."), day.DateOf(dues[0].At, v.Now))
 		return
 	}
 	if v.Trouble == "" {
@@ -230,17 +235,19 @@ func (t *Terminal) left(v engine.View) {
 // tell says what is new: events on disk, trouble, the call, the times.
 func (t *Terminal) tell(v engine.View) {
 	t.whose(v)
-	spoken := false
+	read := false
 	for _, e := range v.State.Log {
 		if e.Seq > t.told && e.Seq <= v.Saved {
 			if words := happened(v.State, e); words != "" {
 				t.say("%s", words)
 			}
 			t.told = e.Seq
-			spoken = spoke(e.Body)
+			_, temp := e.Body.(day.Reading)
+			_, strip := e.Body.(day.StripTest)
+			read = temp || strip // the liquor's outlook is another then
 		}
 	}
-	if spoken && day.Filled(v.State) {
+	if read && day.Filled(v.State) {
 		t.vat(v)
 	}
 	t.once("trouble "+v.Trouble, v.Trouble)
@@ -323,10 +330,13 @@ func (t *Terminal) once(key, text string) {
 	}
 }
 
-// Hears tells an event of a rehearsed day, with its time.
-func (t *Terminal) Hears(_ string, s day.State, e day.Event) {
-	if happened(s, e) != "" {
-		t.say("%s. %s", day.Clock(e.At), wording.Sentence(s.Tell(e.Body)))
+// Hears tells an event of a rehearsed day, with its time and, of several vats, at which.
+func (t *Terminal) Hears(several bool) func(string, day.State, day.Event) {
+	return func(_ string, s day.State, e day.Event) {
+		if happened(s, e) != "" {
+			at := map[bool]string{true: ", " + s.Head.Name()}[several]
+			t.say("%s%s. %s", day.Clock(e.At), at, wording.Sentence(s.Tell(e.Body)))
+		}
 	}
 }
 

@@ -20,6 +20,7 @@ func TestTheSoundCheckIsAsked(t *testing.T) {
 		sounds       bool
 		asked, heard bool
 	}{
+		{"y", true, true, true}, {"n", true, true, false},
 		{"yes", true, true, true}, {"E", true, true, true}, {"no", true, true, false}, {"not heard", true, true, false}, {"", true, false, false}, {"yes", false, false, false},
 	} {
 		var ear cue.Recorder
@@ -57,6 +58,40 @@ func TestTheSoundCheckIsAsked(t *testing.T) {
 		if got := strings.Count(h.out.String(), question); got != map[bool]int{true: 1}[c.sounds] {
 			t.Errorf("sounds %v, answered %q it is asked %d times", c.sounds, c.line, got)
 		}
+	}
+}
+
+// Where no player is here, the sound check is not asked for, and y answers none.
+func TestWithoutAPlayerNoSoundIsAskedFor(t *testing.T) {
+	h := &heard{t: t}
+	h.term = New(nil, &h.out)
+	h.term.Hush, h.term.Mute = func() {}, true
+	ear := &cue.Recorder{}
+	ear.Fail("no player on this machine")
+	h.opens(recipes.Builtin()[0], day.Setup{Fill: 16, Place: day.Outdoors, Material: "HDPE"}, ear)
+	for !runs(h.call(), h.now) {
+		h.step()
+	}
+	h.waits(30 * time.Second)
+	h.types(time.Second, "y")
+	said := h.out.String()
+	if strings.Contains(said, "Do you hear") || strings.Count(said, "could not be sounded: no player on this machine.") != 1 || h.view().State.Sound.Heard {
+		t.Errorf("it says\n%s", said)
+	}
+}
+
+// y says yes to the call; it is the letter of "ready" only where the vat is judged. What Enter does is taken in its words too.
+func TestYSaysYesToTheCall(t *testing.T) {
+	types, log := atADay(t, true)
+	for _, line := range []string{"skip warm already", "y", "piece A1 linen 200 g 3 dips"} {
+		types(2*time.Second, line)
+	}
+	n := len(log())
+	for _, line := range []string{"y", "done", "in"} {
+		types(2*time.Second, line)
+	}
+	if got := kindsFrom(log(), n); got != "wetted out, froth skimmed, dip begun" || log()[n-2].Body.Kind() != "vat judged" {
+		t.Errorf("it ends in %s, after %s", got, log()[n-2].Body.Kind())
 	}
 }
 

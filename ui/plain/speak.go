@@ -7,6 +7,7 @@ import (
 	"time"
 
 	"example.org/vatside/model/day"
+	"example.org/vatside/model/fibre"
 	"example.org/vatside/model/practice"
 	"example.org/vatside/model/recipe"
 	"example.org/vatside/model/wording"
@@ -16,13 +17,23 @@ import (
 
 // happened is an event as it is told when it happens; empty for what was told before it: that the day opened, and a caution.
 func happened(s day.State, e day.Event) string {
-	switch e.Body.(type) {
+	switch b := e.Body.(type) {
 	case day.Opened, day.CautionAnswered:
 		return ""
 	case day.StepDone: // the next one is told
 		return "Done."
 	case day.StepBegun:
 		return "Begun."
+	case day.Corrected: // without the number of what was corrected
+		return wording.Sentence(strings.Replace(s.Tell(e.Body), fmt.Sprintf(" (#%d)", b.Of), "", 1))
+	case day.PieceAdded:
+		words := wording.Sentence(s.Tell(e.Body))
+		if f, err := fibre.Parse(b.Fibre); err == nil {
+			if verdict, why := s.Bears(f); verdict == fibre.Refused {
+				words += " It stays out: " + wording.Sentence(why)
+			}
+		}
+		return words
 	}
 	return wording.Sentence(s.Tell(e.Body))
 }
@@ -38,7 +49,7 @@ func greeting(v engine.View) string {
 
 // callText is the call as lines. It holds no running time, so that it is told once.
 func callText(s day.State, c day.Call, now time.Time) []string {
-	sys, a := s.Head.Setup.System(), c.Act
+	a := c.Act
 	early := dips(c, now)
 	first := c.Words
 	switch line := amount(s, c, now); {
@@ -48,12 +59,8 @@ func callText(s day.State, c day.Call, now time.Time) []string {
 		first = wording.List(c.Tags) + " are in the vat"
 	case a.Kind == day.ActBench && c.Due != nil && now.Before(c.Due.At):
 		first = a.Piece.Tag + " is in its bath"
-	case a.Kind == day.ActStep && line != "":
+	case line != "":
 		first += ": " + line
-	default:
-		if words := bath(a, sys); words != "" {
-			first += ": " + words
-		}
 	}
 	if c.Due != nil && now.Before(c.Due.At) {
 		till := "till " + day.DateOf(c.Due.At, now)
@@ -89,25 +96,16 @@ func callText(s day.State, c day.Call, now time.Time) []string {
 	return append(out, answered(s, c)...)
 }
 
-// amount is the figure of a step as one says it: "480 mL of water", "2 min". What is poured cold and hot is told in the sentence behind it.
+// amount is how much the call takes, or how long. What is poured cold and hot is told in the sentence behind it.
 func amount(s day.State, c day.Call, now time.Time) string {
-	st, sys := c.Act.Step, s.Head.Setup.System()
-	figure := day.FigureOf(s, c)
+	st := c.Act.Step
 	switch {
-	case c.Verb == "read" || c.Act.Kind != day.ActStep:
+	case c.Verb == "read", st.Do == recipe.Fill:
 		return ""
-	case st.Do == recipe.Hydrate || st.Do == recipe.Dissolve:
-		if st.Water > 0 {
-			return st.Water.Format(sys) + " of water"
-		}
-	case st.Do == recipe.Fill && strings.Contains(figure.Number, "+"):
-		return ""
-	case c.Due != nil && !now.Before(c.Due.At): // its time is over
-		return ""
-	case st.For > 0 && st.Powder == "":
+	case st.For > 0 && st.Powder == "" && (c.Due == nil || now.Before(c.Due.At)):
 		return lasts(st.For.Duration())
 	}
-	return figure.Line()
+	return c.Amount(s, now)
 }
 
 // unsourced is a sentence as it is heard at the vat: the sheet and the log have its sources.
@@ -282,10 +280,10 @@ func beside(v engine.View) string {
 		if looks || c.Act.Kind == day.ActSound {                                                                      // it is asked by itself
 			continue
 		}
-		words = append(words, lower(strings.TrimSuffix(c.Words, "?")))
+		words = append(words, lower(c.Words))
 	}
 	if len(words) == 0 {
 		return ""
 	}
-	return "Meanwhile: " + strings.Join(words, "; ") + ". next says that the first of it is done."
+	return strings.NewReplacer("?;", "?", "?.", "?").Replace("Meanwhile: " + strings.Join(words, "; ") + ". next: the first of it is done.")
 }

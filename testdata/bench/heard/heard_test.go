@@ -2,11 +2,13 @@ package main
 
 import (
 	"io"
+	"slices"
 	"strings"
 	"testing"
 	"time"
 
 	"example.org/vatside/model/day"
+	"example.org/vatside/model/practice"
 )
 
 // says tells whether words say something, also of several pieces: "P12, P10 in" says "P12 in".
@@ -42,6 +44,9 @@ func TestADayCanBeDyedByEar(t *testing.T) {
 			return false
 		}
 		for _, c := range heard {
+			if strings.HasSuffix(c.Words.String(), ", 1 of 2") {
+				t.Errorf("%s: a bath is called, and nothing said of how much: %s", name, c.Words)
+			}
 			if strings.Contains(c.Words.String(), "ICSC") {
 				t.Errorf("%s: a source is read aloud: %s", name, c.Words)
 			}
@@ -49,6 +54,10 @@ func TestADayCanBeDyedByEar(t *testing.T) {
 		moves := 0
 		for _, e := range events {
 			switch b := e.Body.(type) {
+			case day.CautionAnswered:
+				if words := practice.Unsourced(b.Caution); b.Step > 0 && !slices.ContainsFunc(heard, func(c call) bool { return strings.HasSuffix(c.Words.String(), "Caution: "+words) && !c.at.After(e.At) }) {
+					t.Errorf("%s: answered at %s, and never said: %s", name, e.At.Format("15:04:05"), words)
+				}
 			case day.DipBegun:
 				moves++
 				if !said(b.Tag+" in", e.At, 12*time.Minute) {

@@ -111,7 +111,7 @@ func (none) Close() error           { return nil }
 const id = "garden-bin/heard"
 
 // longest is more than any invented day lasts.
-const longest = 16 * time.Hour
+const longest = 48 * time.Hour
 
 // play leads the invented dyer through the day, second by second, and writes what is heard.
 func (o options) play() ([]call, error) {
