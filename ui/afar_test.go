@@ -64,3 +64,13 @@ func readFromAfar(t *testing.T, f frame, st style.Style) {
 		}
 	}
 }
+
+// In no window is anything cut within its words, but for the lines of the log, of which the chosen one stands whole under the list.
+func TestNothingIsCutWithin(t *testing.T) {
+	t.Parallel()
+	for _, f := range frames(t) {
+		if f.Look == "chosen-dark/true" && f.Place != "log" && strings.Contains(f.Text, "…") {
+			t.Errorf("%s:\n%s", f.name(), f.Text)
+		}
+	}
+}

@@ -122,7 +122,7 @@ func TestTheVatThatRulesStandsOverTheOthers(t *testing.T) {
 		}
 	}
 	m.home.Vats = append(m.home.Vats, screen.Vat{Vat: "tub", Day: "2026-03-28", Open: true})
-	if got := m.overhead(); got.Words != "" || m.sheet().Act != "A1 IN 3:00 · tub" {
+	if got := m.overhead(); got.Words != "" || m.sheet().Act != "A1 IN 3:00" || !strings.HasPrefix(m.sheet().How[0], "tub · ") {
 		t.Errorf("home says it in its own large letters, %q; over it stands %+v", m.sheet().Act, got)
 	}
 	tub.State.Closed = true

@@ -28,7 +28,7 @@ func TestACallAtAGlance(t *testing.T) {
 			t.Errorf("its sentence is %q, not %q", got, sentence)
 		}
 	}
-	sees("WET A1?", "runner", "Is A1 wet through?")
+	sees("A1 WET?", "runner", "Is A1 wet through?")
 	p.do(day.Done{})
 	sees("SKIM", "", "Skim the froth aside.")
 	p.do(day.Done{})

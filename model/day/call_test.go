@@ -82,11 +82,11 @@ func TestTheFigureIsWhatIsToBeDone(t *testing.T) {
 	p.do(day.Done{})
 	p.wait(2 * sec)
 	p.do(day.PutScoop{Mass: 212})
-	if c := p.call(); c.Short != "148 g MORE" || *c.Figure != 148 || c.Unit != "g" || c.ID != "weigh soda 3.2" {
+	if c := p.call(); c.Short != "148 g MORE" || c.Large() != "MORE SODA ASH" || *c.Figure != 148 || c.Unit != "g" || c.ID != "weigh soda 3.2" {
 		t.Errorf("the call is %+v", c)
 	}
 	p.do(day.PutScoop{Mass: 160})
-	if c := p.call(); c.Short != "12 g OFF" || *c.Figure != -12 {
+	if c := p.call(); c.Short != "12 g OFF" || c.Large() != "TAKE OFF" || *c.Figure != -12 {
 		t.Errorf("the call is %+v", c)
 	}
 	p.do(day.PutScoop{Mass: -12})
@@ -168,7 +168,7 @@ func TestOnePressLowersWhatGoesInTogether(t *testing.T) {
 	p.do(day.Lower{Tag: "A2"})
 	p.wait(9 * minute)
 	p.do(day.Done{})
-	p.calls("wet B1 1", "WET B1?", "Is B1 wet through?")
+	p.calls("wet B1 1", "B1 WET?", "Is B1 wet through?")
 	p.do(day.Done{})
 	p.do(day.Record{Body: day.FrothSkimmed{}})
 	p.calls("lower A3 A1 B1 1", "LOWER 3", "Lower A3, A1, B1 in")
@@ -261,7 +261,7 @@ func TestLongTagsAreCutApart(t *testing.T) {
 		}
 		seen[short] = piece.Tag
 	}
-	for short, want := range map[string]string{"WET C2?": "C2", "WET RUN~1?": "RUN~1", "WET NAPK~?": "NAPKIN", "WET RUN~2?": "RUNNER2"} {
+	for short, want := range map[string]string{"C2 WET?": "C2", "RUN~1 WET?": "RUN~1", "NAPK~ WET?": "NAPKIN", "RUN~2 WET?": "RUNNER2"} {
 		if seen[short] != want {
 			t.Errorf("%q is %q; all: %v", short, seen[short], seen)
 		}

@@ -74,7 +74,7 @@ func (s State) short(c Call, now time.Time) string {
 	case ActStep:
 		return s.stepShort(c, over)
 	case ActWetOut:
-		return "WET " + tag + "?"
+		return tag + " WET?"
 	case ActSkim:
 		return "SKIM"
 	case ActEnter:
@@ -88,7 +88,7 @@ func (s State) short(c Call, now time.Time) string {
 		}
 		return "LIFT " + tag
 	case ActAir, ActFinish:
-		return word(tag+" AIRS", "GREEN "+tag+"?")
+		return word(tag+" AIRS", tag+" GREEN?")
 	case ActDecide:
 		return "LOOK " + tag
 	case ActRest, ActLook:
@@ -125,7 +125,7 @@ func (s State) short(c Call, now time.Time) string {
 	case "cool":
 		return "LET IT COOL"
 	}
-	return "NO PIECE"
+	return "ADD A PIECE"
 }
 
 // stepShorts are the steps that no powder belongs to.
@@ -178,7 +178,8 @@ func (s State) stepShort(c Call, over bool) string {
 }
 
 // Large is the call for large letters: the short form, but for a powder what is handled by its own name, "WEIGH SODA ASH", where that
-// has at most 12 cells, else by its role: who has no room for all of it sets the first word small.
+// has at most 12 cells, else by its role: who has no room for all of it sets the first word small. While it is weighed it says that it
+// is more, "MORE SODA ASH", or too much.
 func (c Call) Large() string {
 	st := c.Act.Step
 	if c.Act.Kind != ActStep || st.Powder == "" || c.Verb != string(st.Do) || c.Short == "WEIGHED" {
@@ -187,6 +188,12 @@ func (c Call) Large() string {
 	what := strings.ToUpper(st.Material)
 	if what == "" || cells(what) > mostShort {
 		what = strings.ToUpper(string(st.Role))
+	}
+	switch {
+	case strings.HasSuffix(c.Short, "MORE"):
+		return "MORE " + what
+	case strings.HasSuffix(c.Short, "OFF"):
+		return "TAKE OFF"
 	}
 	switch st.Do {
 	case recipe.Weigh, recipe.Dissolve, recipe.Add:

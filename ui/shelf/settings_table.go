@@ -31,7 +31,7 @@ type Setting struct {
 // Table is all settings, in the order in which a screen and the file list them; those of a table of the file stand last.
 var Table = sync.OnceValue(func() []Setting {
 	return []Setting{
-		words("units", "units", "metric: g, L, cm, °C.  imperial: oz, gal, in, °C.  us: oz, gal, in, °F.",
+		words("units", "units", "metric: g, L, cm, °C.  us: oz, gal, in, °F.  imperial: oz, gal, in, °C.",
 			func(s *Settings) *string { return &s.Units }, false, "metric", "us", "imperial"),
 		yesNo("going_on", "at the end of a dip", "Going on: after 30 s of calling the next time runs, marked not confirmed. Waiting: nothing runs without a key.",
 			func(s *Settings) *bool { return &s.GoingOn }, "waiting", "going on"),

@@ -4,6 +4,8 @@ import (
 	"strings"
 	"testing"
 
+	"github.com/lucasb-eyer/go-colorful"
+
 	"example.org/vatside/model/shade"
 )
 
@@ -49,6 +51,43 @@ func TestIndexedDipsStayApart(t *testing.T) {
 			t.Errorf("dip %d is no darker than the one before", i+1)
 		}
 		last = d
+	}
+}
+
+// painted is how light a tone is of 100: of its dots' light added up, and flat, the numbers of its colours mixed.
+func painted(of tone) [2]float64 {
+	part := map[Density]float64{Light: 0.25, Medium: 0.5, Dark: 0.75, Full: 1}[of.density]
+	over, under := fixed(of.over-16), fixed(of.under-16)
+	r, g, b := over.LinearRgb()
+	r2, g2, b2 := under.LinearRgb()
+	mix := func(x, y float64) float64 { return part*x + (1-part)*y }
+	dots := colorful.LinearRgb(mix(r, r2), mix(g, g2), mix(b, b2))
+	flat := colorful.Color{R: mix(over.R, under.R), G: mix(over.G, under.G), B: mix(over.B, under.B)}
+	return [2]float64{100 * lOf(Shade{Colour: dots}), 100 * lOf(Shade{Colour: flat})}
+}
+
+// With 256 colours a ramp of blues runs evenly from pale to dark, however a terminal paints its shades: sixteen blues in even steps, the
+// dips of the planner's strip and all blues there are get darker at each step, the even ones by no more than twice the mean of all.
+func TestIndexedRampIsEven(t *testing.T) {
+	var even, every []tone
+	for i := range 16 {
+		even = append(even, toneOf(Dyed(shade.White.Colour(depthOf(82-57*float64(i)/15))).Colour))
+	}
+	var strip []tone
+	for _, d := range dips() {
+		strip = append(strip, toneOf(d.Colour))
+	}
+	every = append(every, tones()...)
+	for name, ramp := range map[string][]tone{"even": even, "dips": strip, "all": every} {
+		for way, how := range []string{"dots", "flat"} {
+			mean := (painted(ramp[0])[way] - painted(ramp[len(ramp)-1])[way]) / float64(len(ramp)-1)
+			for i := range ramp[1:] {
+				step := painted(ramp[i])[way] - painted(ramp[i+1])[way]
+				if step <= 0 || name == "even" && step > 2*mean {
+					t.Errorf("%s, %s: from %+v to %+v L* falls by %.1f, in the mean by %.1f", name, how, ramp[i], ramp[i+1], step, mean)
+				}
+			}
+		}
 	}
 }
 

@@ -7,8 +7,6 @@ import (
 	"sync"
 
 	"github.com/lucasb-eyer/go-colorful"
-
-	"example.org/vatside/model/shade"
 )
 
 // fixed is one of the 240 colours of 256 that no terminal's own theme moves, from 16 on: the cube and the greys.
@@ -77,35 +75,31 @@ func indexed(c colorful.Color) int {
 	return best
 }
 
-// tone is a blue of 256 colours: one of them, or two in one cell.
+// tone is an area of 256 colours: one of them, or two in one cell.
 type tone struct {
 	over, under int     // numbers of the colours of glyph and ground
 	density     Density // the glyph: a shade covers a quarter, a half or three quarters of its cell
+	stands      float64 // for cloth of that L*; 0 for what is no blue
 	l           float64 // L* of the whole, 0 to 1
 }
 
-// tones are blues in even steps of lightness, along the colours of indigo on white cotton, the darkest first. 256 colours have
-// six blues on that line; a step here is less than an eye tells apart.
+// tones are the blues of cloth, the palest first. Each is darker than the one before, where a terminal paints a shade as dots and where
+// it paints it flat; of all mixtures of two blues those are taken that come nearest to indigo on white cotton and to their neighbours,
+// and show their pattern least. Below #005f87, L* 38, the next blue is #000087, L* 14: what is mixed between them lies up to 2 off and
+// is more vivid.
 var tones = sync.OnceValue(func() []tone {
-	const step, loose = 0.008, 0.006
-	_, blues := palette()
-	all := mixtures(blues)
-	var out []tone
-	for l := 0.06; l < 0.9; l += step {
-		want := shade.White.Colour(depthOf(100 * l))
-		least := math.Inf(1)
-		var best tone
-		for _, m := range all {
-			if math.Abs(m.l-l) > loose || m.hue > violet || m.rough > roughest {
-				continue
-			}
-			if d := apart(l, want.A/100, want.B/100, m.l, m.a, m.b) + 0.015*m.rough; d < least {
-				best, least = m.tone, d
-			}
-		}
-		if !math.IsInf(least, 1) && (out == nil || best.l > out[len(out)-1].l) {
-			out = append(out, best)
-		}
+	out := []tone{
+		{189, 153, Dark, 87, 0}, {189, 117, Medium, 85, 0}, {153, 81, Dark, 83, 0}, {153, 74, Dark, 81, 0}, {117, 110, Dark, 79, 0},
+		{117, 110, Medium, 77, 0}, {110, 81, Medium, 75, 0}, {110, 81, Dark, 73, 0}, {117, 74, Light, 71, 0}, {110, 74, Medium, 69, 0},
+		{110, 67, Dark, 67, 0}, {103, 74, Light, 65, 0}, {103, 74, Medium, 63, 0}, {74, 67, Medium, 61, 0}, {74, 67, Light, 59, 0},
+		{67, 38, Dark, 57, 0}, {103, 31, Medium, 55, 0}, {67, 31, Medium, 53, 0}, {67, 24, Dark, 51, 0}, {60, 38, Dark, 49, 0},
+		{60, 31, Medium, 47, 0}, {31, 24, Medium, 45, 0}, {67, 24, Light, 43, 0}, {31, 24, Light, 41, 0}, {61, 24, Light, 38.9, 0},
+		{24, 24, Full, 36.9, 0}, {25, 18, Dark, 35, 0}, {25, 17, Dark, 33.3, 0}, {24, 18, Dark, 31.7, 0}, {24, 17, Dark, 29.7, 0},
+		{60, 18, Medium, 28.8, 0}, {60, 17, Medium, 27.8, 0}, {25, 17, Medium, 26.7, 0}, {24, 17, Medium, 24.6, 0},
+	}
+	all, _ := palette()
+	for i, t := range out {
+		out[i].l = mixture(all[t.over-16], all[t.under-16], t.density).l
 	}
 	return out
 })
@@ -115,12 +109,7 @@ var tones = sync.OnceValue(func() []tone {
 type mixed struct {
 	tone
 	a, b, rough float64
-	hue         float64 // degrees
 }
-
-// violet is the hue from which on a mixture is no indigo any more: cloth has 250 to 275, and the darkest blue of
-// 256 colours, without which there is no deep cloth, 306. roughest is the most a mixture may be rough: from there on its dots are seen, not its colour. By eye.
-const violet, roughest = 294, 1.5
 
 // mixture is what two colours look like from where their pattern is not seen: between their light added up, as dots do, and their
 // numbers added up, as terminals do that paint a shade as a flat colour.
@@ -132,7 +121,6 @@ func mixture(over, under indexedColour, d Density) mixed {
 	l, a, bb := colorful.LinearRgb(mix(r, r2), mix(g, g2), mix(b, b2)).Lab()
 	l2, a2, b3 := under.colour.BlendRgb(over.colour, part).Lab()
 	m := mixed{tone: tone{over: over.no, under: under.no, density: d, l: (l + l2) / 2}, a: (a + a2) / 2, b: (bb + b3) / 2}
-	m.hue = math.Mod(math.Atan2(m.b, m.a)*180/math.Pi+360, 360)
 	m.rough = math.Abs(over.l-under.l) + 4*math.Abs(l-l2)
 	return m
 }
@@ -148,8 +136,8 @@ func mixtures(of []indexedColour) (all []mixed) {
 	return all
 }
 
-// toneOf is a colour as an area of 256 colours: a blue is the tone that is as light, any other what comes nearest of the dozen
-// colours about it.
+// toneOf is a colour as an area of 256 colours: a blue is the tone that stands for cloth as light, any other what comes nearest of the
+// dozen colours about it.
 func toneOf(c colorful.Color) tone {
 	const about = 12
 	l, a, b := c.Lab()
@@ -157,7 +145,7 @@ func toneOf(c colorful.Color) tone {
 	least := math.Inf(1)
 	if isBlue(c) {
 		for _, t := range tones() {
-			if d := math.Abs(t.l - l); d < least {
+			if d := math.Abs(t.stands - 100*l); d < least {
 				best, least = t, d
 			}
 		}

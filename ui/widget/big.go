@@ -190,6 +190,22 @@ func fitting(text string, maxW, maxH int, g style.Glyphs) (cut, bool) {
 	})
 }
 
+// counting is fitting for a text that ends with a time, or with no time: it keeps its size from 10:00 to 9:59, and from 0:00 to +0:01.
+func counting(text string, maxW, maxH int, g style.Glyphs) (cut, bool) {
+	c, ok := fitting(countingWide(text), maxW, maxH, g)
+	c.text = text
+	return c, ok
+}
+
+// countingWide is such a text as wide as it gets in ten minutes before and after.
+func countingWide(text string) string {
+	at := strings.LastIndexByte(text, ' ') + 1
+	if time := text[at:]; len(time) == len("0:00") && time[1] == ':' {
+		return text[:at] + "0" + time
+	}
+	return text
+}
+
 // draw paints the cut, letter by letter.
 func (c cut) draw(g style.Glyphs) []string {
 	var letters [][]string
@@ -235,6 +251,7 @@ func (c cut) letter(r rune, g style.Glyphs) []string {
 		lines[y] = make([]bool, len(s[0])*c.px+c.bold)
 	}
 	top := len(lines) - c.deep*c.py
+	narrow := c.px == 1 && strings.ContainsRune("MWmw", r) // their middle alone is heavy: an outer stroke makes them an N
 	on := func(x, y int) bool { return y >= 0 && y < len(s) && x >= 0 && x < len(s[y]) && s[y][x] == '#' }
 	for y := range s {
 		for x := range s[y] {
@@ -242,8 +259,11 @@ func (c cut) letter(r rune, g style.Glyphs) []string {
 				for u := range c.px {
 					if on(x, y) || c.slope(on, x, y, u, v) || s[y][x] == '/' && c.beyond(1, 1, u, v) {
 						for k := 0; k <= c.bold; k++ {
-							if u+k >= 2*c.px-1 && !on(x+1, y) && on(x+2, y) {
+							if !narrow && u+k >= 2*c.px-1 && !on(x+1, y) && on(x+2, y) {
 								break // a gap of one pixel keeps a column: ° would fill
+							}
+							if narrow && (x < 2 && k > 0 || x > 2 && k < c.bold) {
+								continue
 							}
 							lines[top+y*c.py+v][x*c.px+u+k] = true
 						}

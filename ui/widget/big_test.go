@@ -1,6 +1,7 @@
 package widget
 
 import (
+	"slices"
 	"strings"
 	"testing"
 
@@ -48,6 +49,21 @@ func TestHeavyDegreeIsNoBlock(t *testing.T) {
 			}
 			if !hole {
 				t.Errorf("%d×%d: the degree sign is a block", px, py)
+			}
+		}
+	}
+}
+
+// The heavy W and M are the same from both sides at every size: with one outer stroke heavier they read as N.
+func TestHeavyWAndMAreNoN(t *testing.T) {
+	for _, text := range []string{"W", "M"} {
+		for px := 1; px < 4; px++ {
+			rows := cut{text: text, font: &tall, deep: tall.height, px: px, py: 1, bold: 1, h: 4}.draw(sets["heavy"])
+			for _, row := range rows {
+				back := []rune(row)
+				if slices.Reverse(back); string(back) != row {
+					t.Fatalf("%s, %d columns a pixel:\n%s", text, px, strings.Join(rows, "\n"))
+				}
 			}
 		}
 	}

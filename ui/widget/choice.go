@@ -138,7 +138,7 @@ func (c Choice) line(chosen bool, column, patch, width int, st style.Style) stri
 		return mark + ink.Render(style.Pad(text, column)) + "   " + st.Dim.Render(aside)
 	}
 	if free := width - 2 - style.Width(text) - 3; free >= 6 {
-		return mark + ink.Render(text) + strings.Repeat(" ", 3) + st.Dim.Render(clip(aside, free, g.Ellipsis))
+		return mark + ink.Render(text) + strings.Repeat(" ", 3) + st.Dim.Render(clip(fitParts(aside, free, ", ", false), free, g.Ellipsis)) // whole facts
 	}
 	return clip(mark, width, "") + ink.Render(clip(text, max(0, width-2), g.Ellipsis))
 }

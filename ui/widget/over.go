@@ -30,7 +30,8 @@ func (c CallRow) letters(width, height int, st style.Style) (cut, bool) {
 	if c.Big == "" || room < leastLetters {
 		return cut{}, false
 	}
-	big, ok := largest(c.Big, placeIn(width, height).text, room, st.Glyphs)
+	big, ok := largest(countingWide(c.Big), placeIn(width, height).text, room, st.Glyphs)
+	big.text = c.Big
 	return big, ok && big.h >= leastLetters
 }
 

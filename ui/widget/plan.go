@@ -186,7 +186,7 @@ func (p *plan) leastFigure() {
 	if p.sheet.Big {
 		least = (p.height + 3) / 4
 	}
-	p.figure, p.figureIsBig = smallest(p.sheet.Figure.Number, p.figureWidth(), least, p.height, p.st.Glyphs)
+	p.figure, p.figureIsBig = smallest(countingWide(p.sheet.Figure.Number), p.figureWidth(), least, p.height, p.st.Glyphs)
 	p.figureRows = 1
 	if p.figureIsBig {
 		p.figureRows = p.figure.h
@@ -210,7 +210,7 @@ func (p *plan) leastAct() {
 	if p.st.Glyphs.ASCII { // its letters take twice the rows
 		p.actSlot = max(p.actSlot, min(p.height/3, tall.height))
 	}
-	c, ok := fitting(strings.ToUpper(p.sheet.Act), p.text, p.actSlot, p.st.Glyphs) // capitals are higher
+	c, ok := counting(strings.ToUpper(p.sheet.Act), p.text, p.actSlot, p.st.Glyphs) // capitals are higher
 	p.actCut, p.actIsBig = c, ok && c.h >= leastLetters && c.h > len(p.act) && (p.sheet.ActBig || c.font == &tall)
 }
 
@@ -220,7 +220,7 @@ func (p *plan) shrinkFigure() {
 		return
 	}
 	room := p.figureRows - (p.rows() - p.height)
-	if c, ok := largest(p.sheet.Figure.Number, p.figureWidth(), max(room, 0), p.st.Glyphs); ok {
+	if c, ok := largest(countingWide(p.sheet.Figure.Number), p.figureWidth(), max(room, 0), p.st.Glyphs); ok {
 		p.figure, p.figureRows = c, c.h
 		return
 	}

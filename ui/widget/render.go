@@ -68,6 +68,7 @@ func (p *plan) figurePicture() []string {
 	if !p.figureIsBig {
 		return boldOf(f.Tone, p.st).Lines(Wrap(p.figureText(), p.text))
 	}
+	p.figure.text = f.Number
 	rows := p.figure.draw(p.st.Glyphs)
 	unit := p.unitPicture()
 	margin := strings.Repeat(" ", p.indent)

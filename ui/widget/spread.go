@@ -48,7 +48,7 @@ func (p *plan) growFigure() {
 	if !p.sheet.Big {
 		most = min(most, max(p.figureRows, p.height/tallestFigure))
 	}
-	if c, ok := largest(p.sheet.Figure.Number, p.figureWidth(), most, p.st.Glyphs); ok && c.h >= p.figureRows {
+	if c, ok := largest(countingWide(p.sheet.Figure.Number), p.figureWidth(), most, p.st.Glyphs); ok && c.h >= p.figureRows {
 		p.figure, p.figureRows = c, c.h
 	}
 }

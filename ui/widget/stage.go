@@ -116,7 +116,7 @@ func (p *stage) letters() {
 	s, g, most := p.sheet, p.st.Glyphs, p.callColumns()
 	p.stands(s.Aside, most)
 	if s.Call.Big != "" && p.a.callRows >= leastLetters { // another vat's last minute has the letters
-		if c, ok := fitting(Drawable(s.Call.Big, g), most, p.a.callRows, g); ok {
+		if c, ok := counting(Drawable(s.Call.Big, g), most, p.a.callRows, g); ok {
 			p.sheet.How = append([]string{s.Act}, s.How...)
 			rows := slices.Clone(drawnWhole(c, g))
 			for i := range rows { // from edge to edge, as its row over it
@@ -182,7 +182,7 @@ func (p *stage) figureLines() []row {
 	}
 	out := make([]row, 0, p.a.figureRows)
 	unit := p.unit()
-	c, ok := fitting(countingWide(f.Number), most-unit.wide, p.a.figureRows, g)
+	c, ok := counting(f.Number, most-unit.wide, p.a.figureRows, g)
 	if !ok || p.a.figureRows < 2 {
 		lines := Wrap(p.figureText(), most)
 		for i, l := range lines[:min(len(lines), p.a.figureRows)] {
@@ -190,7 +190,6 @@ func (p *stage) figureLines() []row {
 		}
 		return out
 	}
-	c.text = f.Number
 	ink := inkOf(f.Tone, p.st)
 	rows := c.draw(g)
 	for i, l := range rows {
@@ -247,17 +246,6 @@ func (p *stage) unit() unitRows {
 	return unitRows{rows, p.unitAir() + wide}
 }
 
-// countingWide is a number as wide as a time of its kind gets, so that 9:59 is as large as 10:00 was.
-func countingWide(number string) string {
-	if rest, over := strings.CutPrefix(number, "+"); over {
-		return "+" + countingWide(rest)
-	}
-	if len(number) == len("0:00") && number[1] == ':' {
-		return "0" + number
-	}
-	return number
-}
-
 // under sets what stands between the figure and the liquor: what is wrong on the row that is left free, the caution, then the words
 // in the order of their need.
 func (p *stage) under() {
@@ -283,36 +271,26 @@ func (p *stage) under() {
 	if s.BodyTop && end-at > airyBody {
 		at++
 	}
-	p.note, p.next, p.why = Wrap(s.Figure.Note, wide), Wrap(s.Next, wide), balanced(s.Why, wide)
-	hows := make([][]string, len(s.How))
-	for i, h := range s.How {
-		hows[i] = balanced(h, wide)
-	}
-	rows := func() int {
-		n := len(p.note) + len(p.next) + len(p.why)
-		for _, h := range hows {
-			n += len(h)
-		}
-		return n
-	}
-	if rows() > end-at {
+	p.note, p.how, p.next, p.why = Wrap(s.Figure.Note, wide), whole(s.How, wide, len(p.rows)), Wrap(s.Next, wide), balanced(s.Why, wide)
+	over := func() bool { return rowsOf(p.note, p.how, p.next, p.why) > end-at }
+	if over() {
 		p.why = nil
 	}
-	if rows() > end-at {
+	if over() {
 		end = p.a.liquor
 	}
-	for rows() > end-at && len(hows) > 2 && len(p.next) > 0 {
+	hows := s.How
+	for over() && len(hows) > 2 && len(p.next) > 0 {
 		hows = hows[:len(hows)-1]
+		p.how = whole(hows, wide, len(p.rows))
 	}
-	if rows() > end-at {
-		p.next = nil
-	}
-	p.how = slices.Concat(hows...)
-	if room := max(0, end-at-len(p.note)); len(p.how) > room && room > 0 {
-		p.how[room-1] = clause(p.how[room-1]+" "+p.how[room], wide-1, p.st.Glyphs.Ellipsis)
-		p.how = p.how[:room]
-	} else if room == 0 {
-		p.how, p.note = nil, p.note[:min(len(p.note), max(0, end-at))]
+	if over() {
+		p.note = Wrap(fitParts(s.Figure.Note, wide*max(0, end-at), " "+p.st.Glyphs.Dot+" ", false), wide)
+		p.note = p.note[:min(len(p.note), max(0, end-at))]
+		p.how = whole(hows, wide, end-at-len(p.note))
+		if over() {
+			p.next = nil
+		}
 	}
 	if free := end - at - rowsOf(p.note, p.how, p.next, p.why); free > 1 && len(p.next) > 0 && end-p.a.words > 5 {
 		at = p.put(at, notePart, p.st.Text, p.note)
@@ -325,21 +303,24 @@ func (p *stage) under() {
 	p.put(at, whyPart, p.st.Dim, p.why)
 }
 
-// clause is a text clipped within no word of a clause: to the last sentence or clause that has room, where that is three quarters of the row.
-func clause(text string, wide int, dots string) string {
-	clipped := clip(text, wide, dots)
-	if clipped == text {
-		return text
+// whole are sentences in at most so many rows, each to its end: half of one is worse than none.
+func whole(texts []string, wide, rows int) (lines []string) {
+	for _, text := range texts {
+		l := balanced(text, wide)
+		for len(l) > max(0, rows-len(lines)) {
+			text = strings.TrimRight(text, ".;?! ")
+			end := 0
+			for _, mark := range []string{". ", "; ", "? ", "! "} {
+				end = max(end, strings.LastIndex(text, mark)+1)
+			}
+			if text = text[:end]; strings.HasSuffix(text, ";") {
+				text = text[:end-1] + "."
+			}
+			l = balanced(text, wide)
+		}
+		lines = append(lines, l...)
 	}
-	body := strings.TrimSuffix(clipped, dots)
-	switch at := strings.LastIndexAny(body, ".?!,;"); {
-	case at < wide*3/4 || at+1 < len(body) && body[at+1] != ' ':
-		return clipped
-	case body[at] == ',' || body[at] == ';':
-		return body[:at] + dots
-	default:
-		return body[:at+1]
-	}
+	return lines
 }
 
 func rowsOf(of ...[]string) (n int) {

@@ -135,7 +135,7 @@ func TestCallAndFigureAreReadFromAfar(t *testing.T) {
 	st := style.New(looks["dark"])
 	for _, size := range [][2]int{{80, 24}, {120, 40}} {
 		for _, pieces := range []int{0, 3} {
-			for _, call := range []string{"A1 IN", "LIFT A1", "LOWER A1", "LOOK A1", "SKIM", "REST", "BLUE YET?", "GREEN A1?", "A1 AIRS", "RINSE A1", "LIFT 3", "WEIGH INDIGO", "WAIT IS OVER", "ADD ALKALI", "STIR", "FILL"} {
+			for _, call := range []string{"A1 IN", "LIFT A1", "LOWER A1", "LOOK A1", "SKIM", "REST", "BLUE YET?", "A1 GREEN?", "A1 AIRS", "RINSE A1", "LIFT 3", "WEIGH INDIGO", "WAIT IS OVER", "ADD ALKALI", "STIR", "FILL"} {
 				for _, number := range []string{"6:55", "12:30", "0:09", "+3:02"} {
 					s := vatStage(pieces)
 					s.Act, s.Figure = call, Figure{Number: number}
@@ -193,6 +193,65 @@ func TestAUnitIsNoDigit(t *testing.T) {
 	s.Act, s.Figure, s.Caution = "WEIGH INDIGO", Figure{Number: "90", Unit: "g"}, &Caution{Text: strings.Repeat("dust mask, gloves, glasses; no draught. ", 5), Key: "space: on"}
 	if text := strings.Join(drawnRows(t, s, 80, 24, style.New(style.Options{Profile: style.NoColour})), "\n"); !strings.Contains(text, "  g\n") {
 		t.Errorf("the unit is drawn as high as the figure:\n%s", text)
+	}
+}
+
+// A time that runs out and over keeps the size of its digits, and its rows: the sign stands before them.
+func TestDigitsKeepTheirSizeOverZero(t *testing.T) {
+	for name, o := range looks {
+		st := style.New(o)
+		for _, size := range [][2]int{{60, 20}, {80, 24}, {120, 40}, {200, 60}, {45, 90}, {300, 70}} {
+			for _, staged := range []bool{true, false} {
+				var was []row
+				for _, number := range []string{"0:08", "10:08", "+0:08"} {
+					s := vatStage(3)
+					if s.Figure.Number = number; !staged {
+						s.Stage, s.Big = nil, true
+					}
+					var rows []row
+					for _, r := range Lay(s, size[0], size[1], st).rows {
+						if r.part == figurePart {
+							r.text = strings.TrimSpace(ansi.Strip(r.text))
+							rows = append(rows, r)
+						}
+					}
+					if was == nil {
+						was = rows
+					}
+					for i, r := range rows {
+						if len(rows) != len(was) || !strings.HasSuffix(r.text, was[i].text) {
+							t.Fatalf("%s, %v: at %s %d rows, row %d %q; at 0:08 %d rows, %q", name, size, number, len(rows), i, r.text, len(was), was[min(i, len(was)-1)].text)
+						}
+					}
+				}
+			}
+		}
+	}
+}
+
+// Where rows are short what is said stops at the end of a sentence or of its first half, and what is free then goes to what comes next.
+func TestNoSentenceIsCutWithin(t *testing.T) {
+	for _, c := range []struct {
+		how  []string
+		rows int
+		want string
+	}{
+		{[]string{"Out: squeeze it, no splash; no drip back."}, 1, "Out: squeeze it, no splash."},
+		{[]string{"Is it wet? Press it under, until no bubbles rise."}, 1, "Is it wet?"},
+		{[]string{"Rinse it.", "In plain water of 20 °C, moved and opened.", "Then sour."}, 2, "Rinse it.|Then sour."},
+		{[]string{"In plain water of 20 °C, moved and opened."}, 1, ""},
+		{[]string{"Rinse it."}, -1, ""},
+	} {
+		if got := strings.Join(whole(c.how, 28, c.rows), "|"); got != c.want {
+			t.Errorf("%q in %d rows: %q, not %q", c.how, c.rows, got, c.want)
+		}
+	}
+	for _, size := range [][2]int{{60, 20}, {80, 24}, {120, 40}, {200, 60}} {
+		s := vatStage(3)
+		s.How = append(s.How, strings.Repeat("Open the folds under the liquor and move it, now and then. ", 9))
+		if text := Lay(s, size[0], size[1], style.New(style.Options{})).Text(); strings.Contains(text, "…") {
+			t.Errorf("%v:\n%s", size, text)
+		}
 	}
 }
 

@@ -88,7 +88,7 @@ func (c *canvas) vessel(v Vessel, a ground) bath {
 	}
 	if says := Drawable(v.Says, g); says != "" && top-1 >= rim {
 		i := inset(top-1) + 2
-		c.text(x+i, top-1, clip(says, wide-2*i, ""), st.Text)
+		c.text(x+i, top-1, clip(fitParts(says, wide-2*i, ", ", false), wide-2*i, ""), st.Text)
 	}
 	if n := level(v.Next); v.Next > 0 && n > deep {
 		y := a.floor - n

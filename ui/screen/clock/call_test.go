@@ -29,8 +29,8 @@ func TestTheLargeLettersAreTheCall(t *testing.T) {
 		shown    string
 		meanwhil string
 	}{
-		{nil, "NO PIECE", "No piece is waiting.", ""},
-		{[]any{b1}, "WET B1?", "Is B1 wet through?", ""},
+		{nil, "ADD A PIECE", "No piece is waiting.", ""},
+		{[]any{b1}, "B1 WET?", "Is B1 wet through?", ""},
 		{[]any{b1, wet}, "SKIM", "Skim the froth aside.", ""},
 		{[]any{b1, wet, skim}, "LOWER B1", "In for 8:00. Scarf, dip 1 of 2.", ""},
 		{then(in, time.Minute), "B1 IN", "dip 1 of 2", "Meanwhile: do you hear the calls?"},
@@ -40,7 +40,7 @@ func TestTheLargeLettersAreTheCall(t *testing.T) {
 		{then(in, 8*time.Minute, day.Done{}), "B1 AIRS", "till 12:18", "Meanwhile: skim the froth aside"},
 		{then(in, 8*time.Minute, day.Done{}, day.RestVat{For: quantity.Hours(1)}), "REST", "Lid on", "Meanwhile: do you hear the calls?"},
 		{append([]any{a1}, through("A1", 1)...), "A1 AIRS", "after dip 1 of 1", "Meanwhile: do you hear the calls?"},
-		{append(append([]any{a1}, through("A1", 1)...), 2*time.Hour), "GREEN A1?", "Look at A1: no green left?", ""},
+		{append(append([]any{a1}, through("A1", 1)...), 2*time.Hour), "A1 GREEN?", "Look at A1: no green left?", ""},
 		{done(), "RINSE A1", "Rinse A1, 1 of 2.", ""},
 		{append(done(), day.Bench{Tag: "A1"}), "A1 SOAKS", "Take A1 out of the rinse.", ""},
 		{append(done(), day.Bench{Tag: "A1"}, time.Hour), "OUT A1", "Take A1 out of the rinse.", ""},

@@ -66,7 +66,7 @@ func (s Screen) look(sheet *widget.Sheet, v engine.View, env screen.Env) {
 		}
 	}
 	if v.Call().ID != look.ID {
-		sheet.How = append(sheet.How, fmt.Sprintf("%s: enough? %s. Dry it is %s, with a dip more %s.", p.Tag, strings.Join(answers, ", "), dry, more))
+		sheet.How = append(sheet.How, fmt.Sprintf("%s: enough? %s. Dry it is %s; with a dip more %s.", p.Tag, strings.Join(answers, ", "), dry, more))
 		return
 	}
 	left, _ := look.Act.Left(v.Now)
@@ -155,10 +155,11 @@ const driesTo, oneMore = "dry, forecast", "one dip more"
 // longName is the longest name of a blue that fits below one of four cloths in a small window.
 const longName = 10
 
-// named is the name of a cloth, one of three where it is long.
+// named is the name of a cloth; of a range of names, "pale to medium", the one in three that its colour has.
 func named(cloth style.Shade) string {
 	if style.Width(cloth.Name) > longName {
-		return screen.CoarseName(cloth)
+		l, a, b := cloth.Colour.Lab()
+		return screen.CoarseName(style.Dyed(colour.Lab{L: 100 * l, A: 100 * a, B: 100 * b}))
 	}
 	return cloth.Name
 }

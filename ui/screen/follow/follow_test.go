@@ -71,7 +71,7 @@ func env(s day.State, now time.Time, w, h int, st style.Style) screen.Env {
 }
 
 // Every step of every family fits every window: call, figure, liquor and keys keep their rows, which only a caution takes from the
-// figure, and the caution is whole.
+// figure, the caution is whole, and no sentence is cut within.
 func TestEveryStepFits(t *testing.T) {
 	st := style.New(style.Options{})
 	for _, r := range recipes.Builtin() {
@@ -98,6 +98,9 @@ func TestEveryStepFits(t *testing.T) {
 					}
 					if figure >= 0 && figure != call+map[int]int{20: 5, 24: 5, 40: 8, 60: 12}[size[1]] {
 						t.Errorf("step %d at %v: the figure stands on row %d:\n%s", s.Step, size, figure, out)
+					}
+					if strings.Contains(out, "…") {
+						t.Errorf("step %d at %v: a sentence is cut:\n%s", s.Step, size, out)
 					}
 					if sheet.Caution == nil {
 						continue

@@ -148,12 +148,8 @@ func (h home) View(env screen.Env) widget.Sheet {
 	}
 	s.Head.Left += " · " + wording.Counted(count(vats)+max(0, coming), "vat")
 	first := leads(vats, env)
-	s.Act, s.ActTone, s.ActBig, s.HowTop = first.large, first.tone, inYard(vats, env) || first.tone != widget.Plain, true
-	if inYard(vats, env) {
-		s.How = []string{name(first.vat) + " · " + first.words}
-	} else {
-		s.Act += " · " + name(first.vat)
-	}
+	s.Act, s.ActTone, s.ActBig, s.HowTop = first.large, first.tone, true, true
+	s.How = []string{name(first.vat) + " · " + first.words}
 	s.Next = "then: the next day on it, from how it was left"
 	switch {
 	case v.Open:
@@ -191,14 +187,12 @@ func (h home) body(s *widget.Sheet, vats []screen.Vat, first lead, columns, rows
 	most := 0
 	for i, v := range vats {
 		about := h.about(v, env)
-		if yard {
-			about = slices.DeleteFunc(about, func(line string) bool {
-				return line == places[i].Line && style.Width(line) < columns/len(vats)-1 || v.ID() == first.vat.ID() && line == first.words
-			})
-		}
 		if !yard {
 			about = unsaid(about, list, i, columns)
 		}
+		about = slices.DeleteFunc(about, func(line string) bool {
+			return yard && line == places[i].Line && style.Width(line) < columns/len(vats)-1 || v.ID() == first.vat.ID() && line == first.words
+		})
 		var lines []string
 		for _, l := range about {
 			lines = append(lines, widget.Wrap(env.Style.Glyphs.Text(l), min(columns, 100))...)

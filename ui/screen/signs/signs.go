@@ -4,6 +4,7 @@ package signs
 
 import (
 	"slices"
+	"strconv"
 	"time"
 
 	"example.org/vatside/model/day"
@@ -252,7 +253,7 @@ func (s Screen) Keys(env screen.Env) []widget.Key {
 		}
 		return append(append(keys, screen.RowKeys(v, "strip", "temp", "ph", "heater", "place")...), screen.Bound("esc", "what is seen"))
 	}
-	keys := append(screen.Keys("enter", "what is it?", "1–7", "what is seen"), screen.RowKeys(v, "strip", "temp", "ph")...)
+	keys := append(screen.Keys("enter", "what is it?", "1–"+strconv.Itoa(len(groups)+1), "what is seen"), screen.RowKeys(v, "strip", "temp", "ph")...)
 	return append(keys, screen.Keys("0", "nothing of it", "esc", "back")...)
 }
 

@@ -144,8 +144,8 @@ func TestFromSignsToADoseAndItsRecheck(t *testing.T) {
 func TestAllThatCanBeSeenIsAsked(t *testing.T) {
 	v := living(t, "soda", celsius(35))
 	e := v.env()
-	if k := v.scr.Keys(e)[0]; k.Key != "enter" {
-		t.Errorf("the first key told is %s, %s", k.Key, k.Desc)
+	if keys := v.scr.Keys(e); keys[0].Key != "enter" || keys[1].Key != "1–8" { // as far as the list goes
+		t.Errorf("the first keys told are %v", keys[:2])
 	}
 	e.Width, e.Height = 60, 20
 	text := screentest.Shown(t, v.scr, e)
