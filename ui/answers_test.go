@@ -5,6 +5,7 @@ import (
 	"context"
 	"fmt"
 	"path/filepath"
+	"slices"
 	"strings"
 	"testing"
 	"time"
@@ -263,8 +264,9 @@ func TestEachAnswerIsTheSameOnThreeWays(t *testing.T) {
 			t.Errorf("nothing is said of the row %q", r.ID)
 		}
 	}
+	program := []day.Body{day.Opened{}, day.ClockStepped{}, day.Slept{}, day.SoundFailed{}, day.Lost{}} // only the program makes them
 	for _, b := range day.Kinds() {
-		if k := b.Kind(); !kinds[k] && day.MachineMade(k) == "" {
+		if k := b.Kind(); !kinds[k] && !slices.Contains(program, b) {
 			t.Errorf("no words write %q", k)
 		}
 	}

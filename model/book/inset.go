@@ -3,6 +3,8 @@ package book
 import (
 	"bytes"
 	"strings"
+
+	"example.org/vatside/model/tree"
 )
 
 // recipeLine is the line of the head under which the recipe stands.
@@ -99,7 +101,7 @@ func pairEnd(text []byte, i int) int {
 	for i < len(text) {
 		switch text[i] {
 		case '"', '\'':
-			i = stringEnd(text, i)
+			i = tree.PastString(text, i)
 			continue
 		case '[', '{':
 			depth++
@@ -116,33 +118,6 @@ func pairEnd(text []byte, i int) int {
 		i++
 	}
 	return i
-}
-
-// stringEnd is the byte after the string that begins at i.
-func stringEnd(text []byte, i int) int {
-	quote := text[i]
-	long := bytes.Repeat([]byte{quote}, 3)
-	isLong := bytes.HasPrefix(text[i:], long)
-	j := i + 1
-	if isLong {
-		j = i + 3
-	}
-	for j < len(text) {
-		switch {
-		case text[j] == '\\' && quote == '"':
-			j++
-		case isLong && bytes.HasPrefix(text[j:], long):
-			for j += 3; j < len(text) && text[j] == quote; j++ { // up to two quotes may stand before the closing ones
-			}
-			return j
-		case !isLong && text[j] == quote:
-			return j + 1
-		case !isLong && text[j] == '\n':
-			return j
-		}
-		j++
-	}
-	return len(text)
 }
 
 // lineEnd is the byte of the next line feed, or the length.

@@ -190,9 +190,7 @@ func renumbered(text []byte, key *regexp.Regexp, n int) []byte {
 }
 
 // tidy is a text with LF, without blank lines at its end.
-func tidy(text []byte) []byte {
-	return lined(bytes.TrimRight(unixLines(text), " \t\r\n"))
-}
+func tidy(text []byte) []byte { return lined(bytes.TrimRight(unixLines(text), " \t\r\n")) }
 
 // lined is a text that ends with its last line.
 func lined(text []byte) []byte {

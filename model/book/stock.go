@@ -54,9 +54,7 @@ func formatUpTo(tree map[string]any, newest int64) error {
 }
 
 // EncodeStockHead is the block of the head, its end line included.
-func EncodeStockHead() []byte {
-	return closed(fmt.Appendf(nil, "format = %d\n", stockFormat), 0)
-}
+func EncodeStockHead() []byte { return closed(fmt.Appendf(nil, "format = %d\n", stockFormat), 0) }
 
 // EncodeStock is the block of an event of the stock, as EncodeEvent is that of a day's.
 func EncodeStock(e stock.Event) ([]byte, error) {

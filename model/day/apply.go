@@ -6,6 +6,7 @@ import (
 	"time"
 
 	"example.org/vatside/model/recipe"
+	"example.org/vatside/model/wording"
 )
 
 func (s *growing) change(e Event) error {
@@ -257,12 +258,6 @@ func (s *growing) applyGoods(b Goods, e Event, at time.Time) error {
 	}
 	p := s.piece(i)
 	p.Finishing.take(b, at)
-	when := func(told *time.Time) time.Time {
-		if told != nil {
-			return *told
-		}
-		return at
-	}
 	switch b := b.(type) {
 	case PieceChanged:
 		p.Spec = b.PieceSpec
@@ -280,7 +275,7 @@ func (s *growing) applyGoods(b Goods, e Event, at time.Time) error {
 		if p.Phase == InVat {
 			return fmt.Errorf("%s is in the vat since %s", p.Tag, Clock(p.Since))
 		}
-		p.Phase, p.Since, p.For = InVat, when(b.When).Add(b.CountIn.Duration()), b.For
+		p.Phase, p.Since, p.For = InVat, wording.Told(b.When, at).Add(b.CountIn.Duration()), b.For
 		p.Past = append(p.Past, Dip{No: b.Dip, Begun: p.Since, Assumed: b.Assumed})
 		s.clearShifts("dip " + p.Tag)
 		if s.Vat.Work.IsZero() {
@@ -292,7 +287,7 @@ func (s *growing) applyGoods(b Goods, e Event, at time.Time) error {
 		if p.Phase != InVat {
 			return fmt.Errorf("%s is not in the vat", p.Tag)
 		}
-		p.Phase, p.Since, p.For = Airing, when(b.When), b.Air
+		p.Phase, p.Since, p.For = Airing, wording.Told(b.When, at), b.Air
 		p.Dips++
 		if n := len(p.Past); n > 0 {
 			p.Past[n-1].Ended, p.Past[n-1].Assumed, p.Past[n-1].EndSeq = p.Since, p.Past[n-1].Assumed || b.Assumed, e.Seq

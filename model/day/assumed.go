@@ -32,10 +32,7 @@ func WhenOf(e Event) time.Time {
 	case AiringEnded:
 		when = b.When
 	}
-	if when != nil {
-		return *when
-	}
-	return e.At
+	return wording.Told(when, e.At)
 }
 
 // Pause tells whether the hands have time for a question: no time runs in its last minute, and no lift is due.
@@ -49,19 +46,11 @@ func Pause(s State, now time.Time) bool {
 	return !s.Closed
 }
 
-func (s State) confirmAll(now time.Time) ([]Body, error) {
-	var out []Body
-	for _, e := range s.Unsaid() {
-		bodies, err := s.decideCorrection(e.Seq, "confirmed", nil, now)
-		if err != nil {
-			return nil, err
-		}
-		out = append(out, bodies...)
-	}
-	if len(out) == 0 {
+func (ConfirmAll) decide(s State, now time.Time) ([]Body, error) {
+	if s.Unconfirmed() == 0 {
 		return refuse("nothing was taken as planned that waits for a word")
 	}
-	return out, nil
+	return forEach(s.Unsaid(), func(e Event) ([]Body, error) { return s.decideCorrection(e.Seq, "confirmed", nil, now) })
 }
 
 // Assume is the act that a running clock records as planned, if the hands did not answer: the lift of what came out together
@@ -115,27 +104,25 @@ func EntryDue(s State, now time.Time) (d Due, tags []string, ok bool) {
 		if _, asks := s.asksLook(p); p.Phase != Airing || asks {
 			return Due{}, nil, false
 		}
-		if end := s.airDue(&p).At; end.After(at) {
-			at = end
-		}
+		at = Latest(at, s.airDue(&p).At)
 	}
 	d = s.airDue(&a.Piece)
 	d.At = at
 	return d, tags, true
 }
 
-// lowerAsPlanned are the entries of pieces, unconfirmed; while the froth is to be skimmed before them, that alone: the entry has a call
+// decide are the entries of pieces, unconfirmed; while the froth is to be skimmed before them, that alone: the entry has a call
 // of its own.
-func (s State) lowerAsPlanned(c LowerAsPlanned, now time.Time) ([]Body, error) {
+func (c LowerAsPlanned) decide(s State, now time.Time) ([]Body, error) {
 	if _, tags, ok := EntryDue(s, now); !ok || !slices.Equal(tags, c.Tags) {
 		return refuse("%s: not taken as lowered by itself", strings.Join(c.Tags, ", "))
 	}
 	if Next(s, now).Kind == ActSkim {
 		return []Body{FrothSkimmed{Assumption: Assumption{true}}}, nil
 	}
-	return s.forEach(c.Tags, func(tag string) ([]Body, error) {
+	return forEach(c.Tags, func(tag string) ([]Body, error) {
 		p, _ := s.Piece(tag)
-		bodies, err := decide(s, Lower{Tag: tag, When: c.When}, now)
+		bodies, err := Lower{Tag: tag, When: c.When}.decide(s, now)
 		for i, b := range bodies {
 			switch b := b.(type) {
 			case AiringEnded:

@@ -78,9 +78,7 @@ func (c Call) Row(now time.Time) string {
 }
 
 // Held tells whether the piece of a lift is held over the vat: its dip begins in a moment.
-func (c Call) Held(now time.Time) bool {
-	return c.Act.Kind == ActLift && now.Before(c.Act.Piece.Since)
-}
+func (c Call) Held(now time.Time) bool { return c.Act.Kind == ActLift && now.Before(c.Act.Piece.Since) }
 
 // Brief is the call in a few words: "B1 in".
 func (c Call) Brief() string {

@@ -8,6 +8,7 @@ import (
 	"time"
 
 	"example.org/vatside/model/recipe"
+	"example.org/vatside/model/wording"
 )
 
 // named are the verb, the object and the attempt of an act. They change with what the hands are asked for, never with time
@@ -94,11 +95,7 @@ func (s State) dipNumbers(tags []string, on int) string {
 func (s State) lifted() int {
 	n := 0
 	for _, p := range s.Pieces {
-		for _, d := range p.Past {
-			if !d.Ended.IsZero() {
-				n++
-			}
-		}
+		n += len(wording.Only(p.Past, func(d Dip) bool { return !d.Ended.IsZero() }))
 	}
 	return n
 }
@@ -119,13 +116,8 @@ func (s State) stepNamed(a Act) (verb, object, attempt string) {
 	case s.gate(st) != "":
 		return "read", s.readOf(st), attempt
 	case st.Do == recipe.Weigh:
-		n := 1
-		for _, sc := range s.Scoops {
-			if sc.Step == st.No {
-				n++
-			}
-		}
-		attempt += "." + strconv.Itoa(n)
+		scoops := wording.Only(s.Scoops, func(sc Scoop) bool { return sc.Step == st.No })
+		attempt += "." + strconv.Itoa(len(scoops)+1)
 	case !s.Begun.IsZero():
 		attempt += ".2"
 	case st.Judges(), st.Do == DoSpent:

@@ -49,10 +49,8 @@ func (s State) dueOf(a Act) *Due {
 	if a.Kind != ActStep {
 		return a.Due
 	}
-	for _, d := range s.stepDues() {
-		if d.Kind != DueTurn {
-			return &d
-		}
+	if d, ok := wording.First(s.stepDues(), func(d Due) bool { return d.Kind != DueTurn }); ok {
+		return &d
 	}
 	return nil
 }
@@ -150,12 +148,9 @@ func (s State) beside(now time.Time) []Piece {
 
 // airsNext is the piece whose airing before another dip is over first.
 func (s State) airsNext() (Piece, bool) {
-	for _, d := range Dues(s) {
-		if d.Kind == DueEnter {
-			return s.Piece(d.Tag)
-		}
-	}
-	return Piece{}, false
+	d, is := wording.First(Dues(s), func(d Due) bool { return d.Kind == DueEnter })
+	p, ok := s.Piece(d.Tag)
+	return p, is && ok
 }
 
 // Second is the first of what can be done while the call's time runs, in a few words: "meanwhile: is B1 wet through?"; where the press

@@ -208,12 +208,12 @@ func (c Call) Large() string {
 
 // toWeigh is how far a weighing is: "148 g MORE".
 func (s State) toWeigh(st Step) string {
-	sys, left := s.Head.Setup.System(), st.Mass-s.Weighed(st.No)
+	left := st.Mass - s.Weighed(st.No)
 	word, short := " MORE", "MORE"
 	if left < 0 {
 		left, word, short = -left, " OFF", "TAKE OFF"
 	}
-	switch text := roundMass(left).Format(sys) + word; {
+	switch text := s.says(roundMass(left)) + word; {
 	case roundMass(left) == 0:
 		return "WEIGHED"
 	case len([]rune(text)) <= mostShort:

@@ -17,7 +17,7 @@ import (
 // CautionOf is the caution that a command would have to have answered first, in full the first time of the day and in its first
 // words after that; empty where it wants none, or is refused. Done and Bench, which answer it by a first press, have theirs too.
 func CautionOf(s State, c Command, now time.Time) string {
-	bodies, err := decide(s, c, now)
+	bodies, err := s.decide(c, now)
 	if pending := (*Pending)(nil); errors.As(err, &pending) {
 		return pending.Caution
 	}
@@ -63,7 +63,7 @@ func (s State) cautioned(c Command, bodies []Body) ([]Body, error) {
 	return bodies, nil
 }
 
-func (s State) answered(c Answered, now time.Time) ([]Body, error) {
+func (c Answered) decide(s State, now time.Time) ([]Body, error) {
 	switch c.Command.(type) {
 	case nil, Answered:
 		return refuse("say what is to be done")
@@ -103,7 +103,7 @@ func (s State) decideAsked(c Command, now time.Time) ([]Body, error) {
 	if press, ok := c.(Done); ok {
 		return s.decideDone(press, now, true)
 	}
-	return decide(s, c, now)
+	return s.decide(c, now)
 }
 
 // wants is the caution of what was decided, as its answer is written down; nil where it wants none. What a step's own caution
@@ -229,12 +229,7 @@ func (s State) closing() string {
 	if n := s.Unconfirmed(); n > 0 {
 		left = append(left, wording.Counted(n, "act")+" not confirmed")
 	}
-	var waits []string
-	for _, p := range s.Pieces {
-		if p.Live() {
-			waits = append(waits, p.Tag)
-		}
-	}
+	waits := tagsOf(wording.Only(s.Pieces, Piece.Live))
 	if s.Head.Setup.GoodsFirst && s.atFirst() && !s.Head.Opening.Built && s.Unconfirmed() == 0 { // an entry of the evening before
 		words := "this closes the entry; the build is for its next day"
 		if len(waits) > 0 {

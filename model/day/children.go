@@ -42,12 +42,11 @@ func (s State) adults(st Step) error {
 
 // hotWork takes an adult's word that goods go into a vat that is too hot for hands.
 func (s State) hotWork(b HotWork) ([]Body, error) {
-	sys := s.Head.Setup.System()
 	switch {
 	case s.Vat.Temp == nil || *s.Vat.Temp <= HandsMost:
-		return refuse("up to %s hands may go in: nothing need be said", HandsMost.Format(sys))
+		return refuse("up to %s hands may go in: nothing need be said", s.says(HandsMost))
 	case s.Children:
-		return nil, s.notForChildren("a vat above " + ChildrenMost.Format(sys))
+		return nil, s.notForChildren("a vat above " + s.says(ChildrenMost))
 	case b.Reason == "":
 		return refuse("say why it must be so hot")
 	}

@@ -10,7 +10,9 @@ import (
 )
 
 // Command is what the dyer, or a running clock, wants done.
-type Command interface{ command() }
+type Command interface {
+	decide(s State, now time.Time) ([]Body, error)
+}
 
 // The commands.
 type (
@@ -92,27 +94,6 @@ type Amount struct {
 	Mass   quantity.Mass
 }
 
-func (Done) command()     {}
-func (Back) command()     {}
-func (Skip) command()     {}
-func (PutScoop) command() {}
-func (Judge) command()    {}
-func (Lower) command()    {}
-func (Lift) command()     {}
-func (Finish) command()   {}
-func (Confirm) command()  {}
-func (Move) command()     {}
-func (Undo) command()     {}
-func (AddPiece) command() {}
-func (Stretch) command()  {}
-func (RestVat) command()  {}
-func (Dose) command()     {}
-func (Treat) command()    {}
-func (Bench) command()    {}
-func (LeaveOut) command() {}
-func (Close) command()    {}
-func (Record) command()   {}
-
 // Commands that name a call, or act on several pieces.
 type (
 	// Take does what stands in Meanwhile under this id.
@@ -127,31 +108,19 @@ type (
 	}
 )
 
-func (Take) command()           {}
-func (LiftAsPlanned) command()  {}
-func (LowerAsPlanned) command() {}
-
 // ConfirmAll says that all that was taken as planned was so.
 type ConfirmAll struct{}
 
-func (ConfirmAll) command() {}
-
 // StripBlue says that the strip that is watched turned blue: its seconds are written down.
 type StripBlue struct{}
-
-func (StripBlue) command() {}
 
 // Decided is the answer to the look that decides: whether a piece has enough. Say is one of LookSays. Call is the id of the look
 // that was seen; empty: whatever it is.
 type Decided struct{ Tag, Say, Call string }
 
-func (Decided) command() {}
-
 // Answered is a command whose caution was answered: the answer is written down with its words, then what the command does.
 // A command that wants none is as without it.
 type Answered struct{ Command Command }
-
-func (Answered) command() {}
 
 // ErrTooSoon is the answer to a key that bounced: nothing is done and nothing need be said.
 var ErrTooSoon = errors.New("the key came too soon after the last one")
@@ -168,6 +137,22 @@ const (
 const longest = quantity.Span(30 * 24 * time.Hour)
 
 func refuse(format string, a ...any) ([]Body, error) { return nil, fmt.Errorf(format, a...) }
+
+// unless are the bodies of what was decided; none where an error stands against it.
+func unless(err error, bodies ...Body) ([]Body, error) {
+	if err != nil {
+		return nil, err
+	}
+	return bodies, nil
+}
+
+// because is a reason against something as an error; nil where there is none.
+func because(why string) error {
+	if why == "" {
+		return nil
+	}
+	return errors.New(why)
+}
 
 // Pending is Decide's answer to a command that wants a caution, or a question, answered first: nothing is done. The same
 // command in Answered does it.

@@ -13,7 +13,7 @@ func Decide(s State, c Command, now time.Time) ([]Body, error) {
 	if err := wording.RefusalIn(c); err != nil {
 		return nil, err
 	}
-	bodies, err := decide(s, c, now)
+	bodies, err := s.decide(c, now)
 	if err != nil {
 		return nil, err
 	}
@@ -31,98 +31,62 @@ func Decide(s State, c Command, now time.Time) ([]Body, error) {
 	return s.cautioned(c, bodies)
 }
 
-func decide(s State, c Command, now time.Time) ([]Body, error) {
-	if s.Closed {
-		if c, ok := c.(Undo); ok {
-			return s.undoClosed(c, now)
-		}
+func (s State) decide(c Command, now time.Time) ([]Body, error) {
+	if c == nil {
+		return refuse("say what is to be done")
+	}
+	if _, undoes := c.(Undo); s.Closed && !undoes {
 		return refuse("the day is closed since %s: begin the next one from home", DateOf(s.At, now))
 	}
-	switch c := c.(type) {
-	case Done:
-		return s.decideDone(c, now, false)
-	case Take:
-		return s.decideTake(c, now)
-	case LiftAsPlanned:
-		return s.liftAsPlanned(c, now)
-	case LowerAsPlanned:
-		return s.lowerAsPlanned(c, now)
-	case Back:
-		return s.decideBack(now)
-	case Skip:
-		if a := Next(s, now); a.Kind == ActGoods || a.Kind == ActReady {
-			return s.leaveGoods(a), nil
-		}
-		st, ok := s.Open()
-		if !ok {
-			return refuse("no step is open")
-		}
-		if why := s.notLeftOut(st); why != "" {
-			return refuse("%s", why)
-		}
-		return []Body{StepSkipped{OfStep{st.No}, string(st.Do), wording.Lower(st.Title), strings.TrimSpace(c.Reason)}}, nil
-	case PutScoop:
-		return s.decideScoop(c)
-	case Judge:
-		return s.decideJudge(c, now)
-	case StripBlue:
-		return s.decideStrip(now)
-	case Lower:
-		p, ok := s.Piece(c.Tag)
-		if !ok {
-			return refuse("no piece is tagged %q", c.Tag)
-		}
-		switch {
-		case c.When.IsZero():
-		case c.When.After(now):
-			return refuse("it cannot have been later than now, %s", Clock(now))
-		case c.When.Before(s.Opened) || !p.Since.IsZero() && c.When.Before(p.Since):
-			return refuse("at %s it cannot have gone in: say a time after it came out", Clock(c.When))
-		}
-		return s.decideLower(p, unlessZero(c.When))
-	case Lift:
-		p, ok := s.Piece(c.Tag)
-		if !ok || p.Phase != InVat {
-			return refuse("%s is not in the vat", c.Tag)
-		}
-		if !c.When.IsZero() && (c.When.Before(p.Since) || c.When.After(now)) {
-			return refuse("%s went in at %s: it came out between then and now", c.Tag, Clock(p.Since))
-		}
-		return []Body{DipEnded{OfPiece{p.Tag}, p.Dips + 1, p.AirTime(p.Dips+1 >= p.Want()), unlessZero(c.When), Assumption{c.Assumed}}}, nil
-	case Finish:
-		return s.decideFinish(c.Tag)
-	case Decided:
-		return s.decideLook(c, now)
-	case Confirm:
-		return s.decideCorrection(c.Seq, "confirmed", nil, now)
-	case ConfirmAll:
-		return s.confirmAll(now)
-	case Move:
-		return s.decideCorrection(c.Seq, "moved", unlessZero(c.To), now)
-	case Undo:
-		return s.decideCorrection(c.Seq, "undone", nil, now)
-	case AddPiece:
-		return s.addPiece(c, now)
-	case Stretch:
-		return s.decideStretch(c, now)
-	case RestVat:
-		return s.decideRest(c.For)
-	case Dose:
-		return s.decideDose(c)
-	case Treat:
-		return s.decideTreat(c)
-	case Bench:
-		return s.decideBench(c.Tag, now)
-	case LeaveOut:
-		return s.leaveOut(c)
-	case Close:
-		return s.decideClose(c)
-	case Record:
-		return s.decideRecord(c.Body, now)
-	case Answered:
-		return s.answered(c, now)
+	return c.decide(s, now)
+}
+
+func (c Done) decide(s State, now time.Time) ([]Body, error) { return s.decideDone(c, now, false) }
+
+func (c Confirm) decide(s State, now time.Time) ([]Body, error) {
+	return s.decideCorrection(c.Seq, "confirmed", nil, now)
+}
+
+func (c Move) decide(s State, now time.Time) ([]Body, error) {
+	return s.decideCorrection(c.Seq, "moved", unlessZero(c.To), now)
+}
+
+func (c Skip) decide(s State, now time.Time) ([]Body, error) {
+	if a := Next(s, now); a.Kind == ActGoods || a.Kind == ActReady {
+		return s.leaveGoods(a), nil
 	}
-	return refuse("this program does not know that act")
+	st, ok := s.Open()
+	if !ok {
+		return refuse("no step is open")
+	}
+	skipped := StepSkipped{OfStep{st.No}, string(st.Do), wording.Lower(st.Title), strings.TrimSpace(c.Reason)}
+	return unless(because(s.notLeftOut(st)), skipped)
+}
+
+func (c Lower) decide(s State, now time.Time) ([]Body, error) {
+	p, ok := s.Piece(c.Tag)
+	if !ok {
+		return refuse("no piece is tagged %q", c.Tag)
+	}
+	switch {
+	case c.When.IsZero():
+	case c.When.After(now):
+		return refuse("it cannot have been later than now, %s", Clock(now))
+	case c.When.Before(s.Opened) || !p.Since.IsZero() && c.When.Before(p.Since):
+		return refuse("at %s it cannot have gone in: say a time after it came out", Clock(c.When))
+	}
+	return s.decideLower(p, unlessZero(c.When))
+}
+
+func (c Lift) decide(s State, now time.Time) ([]Body, error) {
+	p, ok := s.Piece(c.Tag)
+	if !ok || p.Phase != InVat {
+		return refuse("%s is not in the vat", c.Tag)
+	}
+	if !c.When.IsZero() && (c.When.Before(p.Since) || c.When.After(now)) {
+		return refuse("%s went in at %s: it came out between then and now", c.Tag, Clock(p.Since))
+	}
+	return []Body{DipEnded{OfPiece{p.Tag}, p.Dips + 1, p.AirTime(p.Dips+1 >= p.Want()), unlessZero(c.When), Assumption{c.Assumed}}}, nil
 }
 
 // unlessZero is an instant in whole seconds, as the book keeps it; nil for none.

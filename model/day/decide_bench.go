@@ -8,22 +8,22 @@ import (
 	"time"
 )
 
-// decideBench does the next thing with a piece whose dips are over.
-func (s State) decideBench(tag string, now time.Time) ([]Body, error) {
-	p, ok := s.Piece(tag)
+// decide does the next thing with a piece whose dips are over.
+func (c Bench) decide(s State, now time.Time) ([]Body, error) {
+	p, ok := s.Piece(c.Tag)
 	switch {
 	case !ok:
-		return refuse("no piece is tagged %q", tag)
+		return refuse("no piece is tagged %q", c.Tag)
 	case p.Phase < FinishedPiece:
-		return refuse("%s is not done with its dips: finish it first", tag)
+		return refuse("%s is not done with its dips: finish it first", c.Tag)
 	}
 	st, ok := s.BenchNext(p)
 	if !ok {
-		return refuse("%s is done: nothing is left to do", tag)
+		return refuse("%s is done: nothing is left to do", c.Tag)
 	}
 	if p.Finishing.Bath != "" {
 		if least := st.Time.Low.Duration() - now.Sub(p.Finishing.Since); least > 0 {
-			return refuse("%s stays in the %s %s more at least", tag, bathName(p.Finishing.Bath), Countdown(least))
+			return refuse("%s stays in the %s %s more at least", c.Tag, bathName(p.Finishing.Bath), Countdown(least))
 		}
 		return []Body{p.outOf(st)}, nil
 	}
@@ -40,13 +40,13 @@ func (s State) decideBench(tag string, now time.Time) ([]Body, error) {
 	}
 	switch st.ID {
 	case stepDry:
-		return []Body{Dried{OfPiece{tag}}}, nil
+		return []Body{Dried{OfPiece{c.Tag}}}, nil
 	case Crock:
-		return refuse("rub %s, then say the two grades, dry and wet, 5 to 1; or leave it out", tag)
+		return refuse("rub %s, then say the two grades, dry and wet, 5 to 1; or leave it out", c.Tag)
 	case Looked:
-		return refuse("say what %s looks like dry; or leave it out", tag)
+		return refuse("say what %s looks like dry; or leave it out", c.Tag)
 	}
-	return []Body{BathBegun{OfPiece{tag}, st.ID, st.Time.Likely}}, nil
+	return []Body{BathBegun{OfPiece{c.Tag}, st.ID, st.Time.Likely}}, nil
 }
 
 // outOf is the event that ends the bath a piece is in.
@@ -63,8 +63,8 @@ func (p Piece) outOf(st BenchStep) Body {
 	return Rinsed{of}
 }
 
-// leaveOut leaves the next step after the last dip out.
-func (s State) leaveOut(c LeaveOut) ([]Body, error) {
+// decide leaves the next step after the last dip out.
+func (c LeaveOut) decide(s State, _ time.Time) ([]Body, error) {
 	p, ok := s.Piece(c.Tag)
 	if !ok {
 		return refuse("no piece is tagged %q", c.Tag)

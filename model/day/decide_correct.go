@@ -1,6 +1,7 @@
 package day
 
 import (
+	"errors"
 	"fmt"
 	"math"
 	"slices"
@@ -9,8 +10,8 @@ import (
 	"example.org/vatside/model/wording"
 )
 
-// decideBack takes the last act back, with all that went with it. What was weighed, read or written stays.
-func (s State) decideBack(now time.Time) ([]Body, error) {
+// decide takes the last act back, with all that went with it. What was weighed, read or written stays.
+func (Back) decide(s State, now time.Time) ([]Body, error) {
 	for i, e := range slices.Backward(s.Log) {
 		if s.undone(e.Seq) {
 			continue
@@ -22,7 +23,7 @@ func (s State) decideBack(now time.Time) ([]Body, error) {
 		case Opened:
 			return refuse("nothing was done yet today")
 		case DipBegun, Finished:
-			out, err := s.decideCorrection(e.Seq, "undone", nil, now)
+			out, err := s.takeBack(e.Seq, now)
 			if err != nil {
 				return nil, err
 			}
@@ -34,23 +35,17 @@ func (s State) decideBack(now time.Time) ([]Body, error) {
 			}
 			return out, nil
 		case DipEnded, AiringEnded, WettedOut, BathBegun, Rinsed, Soured, Soaped, Dried, LeftOut, Rechecked, ToppedUp, DrawnOff, Decanted,
-			PieceAdded, PieceChanged, PieceDropped, CarriedOver:
-			return s.decideCorrection(e.Seq, "undone", nil, now)
-		case HeaterOn, HeaterOff, StripBegun, SoundChecked, Talking:
-			return s.decideCorrection(e.Seq, "undone", nil, now)
+			PieceAdded, PieceChanged, PieceDropped, CarriedOver, HeaterOn, HeaterOff, StripBegun, SoundChecked, Talking:
+			return s.takeBack(e.Seq, now)
 		case TimerStretched:
 			if !s.gates(b.Timer) {
 				return s.shiftBack(i, now)
 			}
 		case TimerCut:
 			return s.shiftBack(i, now)
-		case CautionAnswered:
-			if b.Step == s.Step {
-				return s.decideCorrection(e.Seq, "undone", nil, now)
-			}
-		case StepBegun:
-			if b.Step == s.Step {
-				return s.decideCorrection(e.Seq, "undone", nil, now)
+		case CautionAnswered, StepBegun:
+			if b.(Stepped).StepNo() == s.Step {
+				return s.takeBack(e.Seq, now)
 			}
 		case PowderWeighed, Reading, StripTest, Corrected:
 		case Fed, Treated:
@@ -60,7 +55,7 @@ func (s State) decideBack(now time.Time) ([]Body, error) {
 				return s.doseBack(i, now)
 			}
 			if b.StepNo() == s.Step-1 || b.StepNo() == s.Step {
-				return s.decideCorrection(e.Seq, "undone", nil, now)
+				return s.takeBack(e.Seq, now)
 			}
 		}
 	}
@@ -69,25 +64,24 @@ func (s State) decideBack(now time.Time) ([]Body, error) {
 
 // undo takes events back that one command made, as far as they still stand.
 func (s State) undo(seqs []int, now time.Time) ([]Body, error) {
-	var out []Body
-	for _, seq := range seqs {
+	return forEach(seqs, func(seq int) ([]Body, error) {
 		if s.undone(seq) {
-			continue
+			return nil, nil
 		}
-		bodies, err := s.decideCorrection(seq, "undone", nil, now)
-		if err != nil {
-			return nil, err
-		}
-		out = append(out, bodies...)
-	}
-	return out, nil
+		return s.takeBack(seq, now)
+	})
 }
 
-// undoClosed takes an event of a closed day back: never its end, nor what would leave it as no day is closed.
-func (s State) undoClosed(c Undo, now time.Time) ([]Body, error) {
-	out, err := s.decideCorrection(c.Seq, "undone", nil, now)
-	if err != nil {
-		return nil, err
+// takeBack is the correction that takes an event back.
+func (s State) takeBack(seq int, now time.Time) ([]Body, error) {
+	return s.decideCorrection(seq, "undone", nil, now)
+}
+
+// decide takes an event back; of a closed day never its end, nor what would leave it as no day is closed.
+func (c Undo) decide(s State, now time.Time) ([]Body, error) {
+	out, err := s.takeBack(c.Seq, now)
+	if err != nil || !s.Closed {
+		return out, err
 	}
 	for _, b := range out {
 		if s, err = Apply(s, Event{Seq: s.Seq + 1, At: s.At, Body: b}); err != nil {
@@ -124,7 +118,7 @@ func (s State) shiftBack(i int, now time.Time) ([]Body, error) {
 		if at >= 0 {
 			with = slices.Delete(with, at, at+1)
 		}
-		bodies, err := s.decideCorrection(s.Log[i].Seq, "undone", nil, now)
+		bodies, err := s.takeBack(s.Log[i].Seq, now)
 		if err != nil {
 			break
 		}
@@ -146,83 +140,76 @@ func (s State) doseBack(i int, now time.Time) ([]Body, error) {
 	case Rested, Treated:
 		ends = true
 	}
-	var out []Body
+	var seqs []int
 	for ; i >= 0; i-- {
 		e := s.Log[i]
 		if e.Seq != last.Seq && (!ends || !given(e.Body) || !e.At.Equal(last.At)) || s.undone(e.Seq) {
 			break
 		}
-		bodies, err := s.decideCorrection(e.Seq, "undone", nil, now)
-		if err != nil {
-			return nil, err
-		}
-		out = append(out, bodies...)
+		seqs = append(seqs, e.Seq)
 	}
-	return out, nil
+	return s.undo(seqs, now)
 }
 
 func (s State) decideCorrection(seq int, way string, to *time.Time, now time.Time) ([]Body, error) {
-	for _, e := range s.Log {
-		if e.Seq != seq {
-			continue
+	e, ok := s.Event(seq)
+	switch {
+	case !ok:
+		return refuse("no event has the number %d", seq)
+	case s.undone(seq):
+		return refuse("event %d was taken back already", seq)
+	case way == "confirmed":
+		if p, ok := e.Body.(Presumed); !ok || !p.IsAssumed() {
+			return refuse("event %d was not assumed", seq)
 		}
-		switch {
-		case s.undone(seq):
-			return refuse("event %d was taken back already", seq)
-		case way == "confirmed":
-			if p, ok := e.Body.(Presumed); !ok || !p.IsAssumed() {
-				return refuse("event %d was not assumed", seq)
-			}
-		case way == "moved" && (to == nil || to.After(now)):
-			return refuse("it cannot have been later than now, %s", Clock(now))
-		case way == "moved" && to.Before(s.Opened):
-			return refuse("the day opened at %s", DateOf(s.Opened, now))
-		case way == "moved" && !movable(e.Body):
-			return refuse("only a piece going in or coming out can be given another time")
-		case way == "undone":
-			switch e.Body.(type) {
-			case Opened:
-				return refuse("the opening of the day stays")
-			case Closed, VatEnded:
-				return refuse("the end of a day is not taken back: begin the next one from home")
-			}
-			if b, ok := e.Body.(TimerStretched); ok && s.gates(b.Timer) {
-				return refuse("this time is not cut: acid in a vat that still reduces frees a choking gas")
-			}
-			if s.gateRests(e) {
-				return nil, s.restsOn(e.Seq, e.Body)
+		return []Body{Corrected{seq, way, to}}, nil
+	case way == "moved" && (to == nil || to.After(now)):
+		return refuse("it cannot have been later than now, %s", Clock(now))
+	case way == "moved" && to.Before(s.Opened):
+		return refuse("the day opened at %s", DateOf(s.Opened, now))
+	case way == "moved" && !movable(e.Body):
+		return refuse("only a piece going in or coming out can be given another time")
+	case way == "undone":
+		switch b := e.Body.(type) {
+		case Opened:
+			return refuse("the opening of the day stays")
+		case Closed, VatEnded:
+			return refuse("the end of a day is not taken back: begin the next one from home")
+		case TimerStretched:
+			if s.gates(b.Timer) {
+				return nil, errGateTime
 			}
 		}
-		c := Corrected{seq, way, to}
-		if way != "confirmed" {
-			if err := s.rests(c, e.Body); err != nil {
-				return nil, err
-			}
+		if s.gateRests(e) {
+			return nil, s.restsOn(e.Seq, e.Body)
 		}
-		return []Body{c}, nil
 	}
-	return refuse("no event has the number %d", seq)
+	c := Corrected{seq, way, to}
+	return unless(s.rests(c, e.Body), c)
 }
 
-// decideStretch gives a running timer more time or takes some; it never ends before now.
-func (s State) decideStretch(c Stretch, now time.Time) ([]Body, error) {
+// errGateTime is what is said of the whisking's time, and of the hour's without air, where it is to be shorter.
+var errGateTime = errors.New("this time is not cut: acid in a vat that still reduces frees a choking gas")
+
+// decide gives a running timer more time or takes some; it never ends before now.
+func (c Stretch) decide(s State, now time.Time) ([]Body, error) {
 	for _, d := range Dues(s) {
 		if d.Timer != c.Timer || d.Kind == DueTurn {
 			continue
 		}
-		switch {
+		switch timers := s.timersWith(c.Timer); {
 		case c.By > longest || c.By < -longest || d.At.Sub(d.Since) > 12*longest.Duration():
 			return refuse("that is longer than any vat takes")
 		case c.By > 0:
-			return s.forEach(s.timersWith(c.Timer), func(timer string) ([]Body, error) { return []Body{TimerStretched{timer, c.By}}, nil })
+			return forEach(timers, func(timer string) ([]Body, error) { return []Body{TimerStretched{timer, c.By}}, nil })
 		case c.By < 0 && d.At.Add(c.By.Duration()).Before(now):
 			return refuse("only %s are left", Countdown(max(d.At.Sub(now), 0)))
 		case c.By < 0 && s.gates(c.Timer):
-			return refuse("this time is not cut: acid in a vat that still reduces frees a choking gas")
+			return nil, errGateTime
 		case c.By < 0 && d.At.Add(c.By.Duration()).Before(d.Since):
 			return refuse("it has not begun yet")
 		case c.By < 0:
-			return s.forEach(s.timersWith(c.Timer), func(timer string) ([]Body, error) { return []Body{TimerCut{timer, -c.By}}, nil })
+			return forEach(timers, func(timer string) ([]Body, error) { return []Body{TimerCut{timer, -c.By}}, nil })
 		}
 		return refuse("say by how much")
 	}
@@ -311,11 +298,11 @@ func (s State) lookOf(i int) []int {
 	return seqs
 }
 
-// forEach are the events of what is done to several pieces at once; of one that is refused none is done.
-func (s State) forEach(tags []string, do func(tag string) ([]Body, error)) ([]Body, error) {
+// forEach are the events of what is done to several pieces, or to several events, at once; of one that is refused none is done.
+func forEach[T any](all []T, do func(T) ([]Body, error)) ([]Body, error) {
 	var out []Body
-	for _, tag := range tags {
-		bodies, err := do(tag)
+	for _, each := range all {
+		bodies, err := do(each)
 		if err != nil {
 			return nil, err
 		}

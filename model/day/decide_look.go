@@ -5,6 +5,7 @@ import (
 	"time"
 
 	"example.org/vatside/model/quantity"
+	"example.org/vatside/model/wording"
 )
 
 // LookAsked is the look that decides which an answer without a piece means: the call, else the first that stands beside it. In
@@ -25,18 +26,13 @@ func (c Call) Look(meanwhile []Call, now time.Time) (Call, bool) {
 	if c.Act.Kind == ActLift && c.Due.At.Sub(now) <= LastMinute {
 		return Call{}, false
 	}
-	for _, m := range meanwhile {
-		if m.Act.Kind == ActDecide {
-			return m, true
-		}
-	}
-	return Call{}, false
+	return wording.First(meanwhile, func(m Call) bool { return m.Act.Kind == ActDecide })
 }
 
-// decideLook are the events of an answer to the look that decides: what was said, the number of dips that it makes, and the time
+// decide are the events of an answer to the look that decides: what was said, the number of dips that it makes, and the time
 // of the airing where it becomes the last one, or is it no more. After the last airing the word that it has enough is also the word
 // that no green is left: the piece is done.
-func (s State) decideLook(c Decided, now time.Time) ([]Body, error) {
+func (c Decided) decide(s State, now time.Time) ([]Body, error) {
 	p, ok := s.Piece(c.Tag)
 	switch {
 	case !slices.Contains(LookSays, c.Say):
@@ -66,7 +62,7 @@ func (s State) decideLook(c Decided, now time.Time) ([]Body, error) {
 	}
 	if want == p.Want() {
 		if since, _ := s.asksLook(p); p.Dips >= want && !since.IsZero() && !now.Before(since) { // it has aired out, and was looked at
-			done, err := s.decideFinish(p.Tag)
+			done, err := Finish{p.Tag}.decide(s, now)
 			return append(out, done...), err
 		}
 		return out, nil
@@ -84,10 +80,7 @@ func (s State) decideLook(c Decided, now time.Time) ([]Body, error) {
 			out = append(out, TimerStretched{timer, quantity.Span(by)})
 		}
 	default:
-		then := since.Add(p.AirTime(false).Duration())
-		if then.Before(now) {
-			then = now
-		}
+		then := Latest(now, since.Add(p.AirTime(false).Duration()))
 		if by := ends.Sub(then).Truncate(time.Second); by > 0 {
 			out = append(out, TimerCut{timer, quantity.Span(by)})
 		}

@@ -1,6 +1,7 @@
 package day
 
 import (
+	"cmp"
 	"fmt"
 	"slices"
 	"strings"
@@ -13,7 +14,6 @@ import (
 )
 
 func (s State) decideLower(p Piece, when *time.Time) ([]Body, error) {
-	sys := s.Head.Setup.System()
 	switch {
 	case s.Vat.Heater:
 		return refuse("the heater is on: off and unplugged before hands or goods go in")
@@ -24,9 +24,9 @@ func (s State) decideLower(p Piece, when *time.Time) ([]Body, error) {
 	case p.Phase == Dry && !p.pasted():
 		return refuse("%s is dry: wet it out first", p.Tag)
 	case s.scalds() && s.Children:
-		return refuse("the vat reads %s, and children are at it: no hands above %s, let it cool and read again", s.Vat.Temp.Format(sys), ChildrenMost.Format(sys))
+		return refuse("the vat reads %s, and children are at it: no hands above %s, let it cool and read again", s.says(s.Vat.Temp), s.says(ChildrenMost))
 	case s.scalds() && !s.Hot:
-		return refuse("the vat reads %s: no hands above %s, let it cool and read again", s.Vat.Temp.Format(sys), HandsMost.Format(sys))
+		return refuse("the vat reads %s: no hands above %s, let it cool and read again", s.says(s.Vat.Temp), s.says(HandsMost))
 	}
 	if err := s.unread(); err != nil {
 		return nil, err
@@ -51,35 +51,34 @@ func (s State) decideLower(p Piece, when *time.Time) ([]Body, error) {
 // unread refuses hands where the °C that was read no longer holds: hot water came in; or children are at the vat, and it was
 // never read, or heated since.
 func (s State) unread() error {
-	sys := s.Head.Setup.System()
 	mix := s.liquid.mixed
 	switch {
 	case mix != nil && *mix > s.handsMost() && (s.Children || !s.Hot):
-		return fmt.Errorf("hot water went in since it was read, and makes %s of it: no hands above %s, read it again", mix.Format(sys), s.handsMost().Format(sys))
+		return fmt.Errorf("hot water went in since it was read, and makes %s of it: no hands above %s, read it again", s.says(mix), s.says(s.handsMost()))
 	case s.Children && (s.Vat.Temp == nil || s.Vat.TempAt.Before(s.Vat.Warmed)):
-		return fmt.Errorf("children are at the vat, and they dip up to %s: read its °C first", ChildrenMost.Format(sys))
+		return fmt.Errorf("children are at the vat, and they dip up to %s: read its °C first", s.says(ChildrenMost))
 	}
 	return nil
 }
 
-func (s State) decideFinish(tag string) ([]Body, error) {
-	p, ok := s.Piece(tag)
+func (c Finish) decide(s State, _ time.Time) ([]Body, error) {
+	p, ok := s.Piece(c.Tag)
 	switch {
 	case !ok:
-		return refuse("no piece is tagged %q", tag)
+		return refuse("no piece is tagged %q", c.Tag)
 	case p.Phase == InVat:
-		return refuse("%s is in the vat since %s: lift it first", tag, Clock(p.Since))
+		return refuse("%s is in the vat since %s: lift it first", c.Tag, Clock(p.Since))
 	case !p.Live():
-		return refuse("%s is done already", tag)
+		return refuse("%s is done already", c.Tag)
 	}
 	if p.Dips == 0 {
-		return refuse("%s had no dip yet: dip it, or take it off the list in the log", tag)
+		return refuse("%s had no dip yet: dip it, or take it off the list in the log", c.Tag)
 	}
 	var out []Body
 	if p.Phase == Airing {
-		out = append(out, AiringEnded{OfPiece: OfPiece{tag}, Dip: p.Dips})
+		out = append(out, AiringEnded{OfPiece: OfPiece{c.Tag}, Dip: p.Dips})
 	}
-	return append(out, Finished{OfPiece{tag}, p.Dips}), nil
+	return append(out, Finished{OfPiece{c.Tag}, p.Dips}), nil
 }
 
 // leastRatio is the litres for a kilogram of dry goods below which they only soak the vat up: wet cloth holds 2 to 3 times its
@@ -92,7 +91,7 @@ const latest = 16 * time.Hour
 // mostDips is how many dips a piece can be planned to have.
 const mostDips = 60
 
-func (s State) addPiece(c AddPiece, now time.Time) ([]Body, error) {
+func (c AddPiece) decide(s State, now time.Time) ([]Body, error) {
 	tag := strings.TrimSpace(c.Tag)
 	switch {
 	case tag == "":
@@ -163,13 +162,7 @@ func (s State) addPiece(c AddPiece, now time.Time) ([]Body, error) {
 	return []Body{PieceAdded{OfPiece{tag}, c.Spec}}, nil
 }
 
-// decideClose ends the day, if nothing is left hanging.
-func (s State) decideClose(c Close) ([]Body, error) {
-	if err := s.hanging(); err != nil {
-		return nil, err
-	}
-	if why := s.stillReduces(); why != "" { // the next day would not know of that strip
-		return refuse("%s", why)
-	}
-	return []Body{Closed(c)}, nil
+// decide ends the day, if nothing is left hanging.
+func (c Close) decide(s State, _ time.Time) ([]Body, error) {
+	return unless(cmp.Or(s.hanging(), because(s.stillReduces())), Closed(c)) // the next day would not know of that strip
 }

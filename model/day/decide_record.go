@@ -1,6 +1,7 @@
 package day
 
 import (
+	"cmp"
 	"math"
 	"slices"
 	"strings"
@@ -10,15 +11,10 @@ import (
 	"example.org/vatside/model/quantity"
 )
 
-// decideRecord checks the rules that stand against writing something down. What is done to the vat has its own in decide_vat.go.
-func (s State) decideRecord(b Body, now time.Time) ([]Body, error) {
-	if err := valid(b); err != nil {
-		return nil, err
-	}
-	if err := beyondAll(b); err != nil {
-		return nil, err
-	}
-	if err := s.ownKey(b); err != nil {
+// decide checks the rules that stand against writing something down. What is done to the vat has its own in decide_vat.go.
+func (c Record) decide(s State, now time.Time) ([]Body, error) {
+	b := c.Body
+	if err := cmp.Or(valid(b), beyondAll(b), s.ownKey(b)); err != nil {
 		return nil, err
 	}
 	if g, ok := b.(Goods); ok && b.Kind() != (PieceAdded{}).Kind() {
@@ -26,7 +22,7 @@ func (s State) decideRecord(b Body, now time.Time) ([]Body, error) {
 	}
 	switch b := b.(type) {
 	case PieceAdded:
-		return s.addPiece(AddPiece{b.Tag, b.PieceSpec}, now)
+		return AddPiece{b.Tag, b.PieceSpec}.decide(s, now)
 	case PowderAdded:
 		return s.give(b)
 	case Fed:
@@ -51,20 +47,17 @@ func (s State) decideRecord(b Body, now time.Time) ([]Body, error) {
 			return []Body{b, TimerStretched{stepTimer(st.No), quantity.Span(now.Sub(s.hourSince()).Round(time.Second))}}, nil
 		}
 	case Rested:
-		return s.decideRest(b.For)
+		return RestVat{b.For}.decide(s, now)
 	case StripBegun:
 		return s.pull(now)
 	case VatEnded:
-		if why := s.stillReduces(); why != "" {
-			return refuse("%s", why)
-		}
 		return s.endVat(b)
 	case HotWork:
 		return s.hotWork(b)
 	case Rechecked:
 		return s.decideRecheck(b)
 	case Treated:
-		return s.decideTreat(Treat{Cause: b.Cause, Do: b.Do, Wait: b.Wait})
+		return Treat{Cause: b.Cause, Do: b.Do, Wait: b.Wait}.decide(s, now)
 	case PlaceChanged:
 		if !slices.Contains([]string{Outdoors, CrossDraught, ClosedRoom}, b.Place) {
 			return refuse("a vat stands %s, %s or in a %s, not %q", Outdoors, "in a "+CrossDraught, ClosedRoom, b.Place)
@@ -144,7 +137,7 @@ func (s State) recordGoods(g Goods, now time.Time) ([]Body, error) {
 		if spec.Till == p.Spec.Till { // said before: it may be past by now
 			spec.Till = ""
 		}
-		if _, err := other.addPiece(AddPiece{b.Tag, spec}, now); err != nil {
+		if _, err := (AddPiece{b.Tag, spec}).decide(other, now); err != nil {
 			return nil, err
 		}
 		b.Had = p.Spec.Had
@@ -167,10 +160,10 @@ func (s State) recordGoods(g Goods, now time.Time) ([]Body, error) {
 		b.Dip, b.When = p.Dips, nil
 		return []Body{b}, nil
 	case LeftOut:
-		return s.leaveOut(LeaveOut{b.Tag, b.Reason})
+		return LeaveOut{b.Tag, b.Reason}.decide(s, now)
 	case LookedAt:
 		if b.Said != "" {
-			return s.decideLook(Decided{Tag: b.Tag, Say: b.Said}, now)
+			return Decided{Tag: b.Tag, Say: b.Said}.decide(s, now)
 		}
 		if _, err := ParseLook(b.Looks); err != nil {
 			return nil, err
@@ -207,12 +200,10 @@ func (s State) finishedByHand(p Piece, g Goods, now time.Time) ([]Body, error) {
 	case Rinsed:
 		return s.rinsedByHand(b, now)
 	case Soured:
-		if why := s.acidGate(p, now); why != "" {
-			return refuse("%s", why)
+		if why := s.acidGate(p, now); why != "" || !s.Children {
+			return unless(because(why), b)
 		}
-		if s.Children {
-			return nil, s.notForChildren("acids")
-		}
+		return nil, s.notForChildren("acids")
 	case Soaped:
 		if s.Children && b.Temp > ChildrenMost {
 			return nil, s.notForChildren("hot baths")
@@ -239,12 +230,12 @@ func (s State) decideReading(b Reading) ([]Body, error) {
 	return []Body{b}, nil
 }
 
-func (s State) decideRest(span quantity.Span) ([]Body, error) {
+func (c RestVat) decide(s State, _ time.Time) ([]Body, error) {
 	if len(s.InVat()) > 0 {
 		return refuse("%s is in the vat: lift it first", s.InVat()[0].Tag)
 	}
-	if span <= 0 || span > longest {
+	if c.For <= 0 || c.For > longest {
 		return refuse("say for how long the vat rests, such as 60 min")
 	}
-	return []Body{Rested{For: span}}, nil
+	return []Body{Rested{For: c.For}}, nil
 }

@@ -1,7 +1,7 @@
 package day
 
 import (
-	"errors"
+	"cmp"
 	"math"
 	"slices"
 	"strings"
@@ -25,21 +25,20 @@ func (s State) stepDone(a Act, now time.Time) ([]Body, error) {
 	if !s.Answered.IsZero() && now.Sub(s.Answered) < cautionLeast {
 		return nil, ErrTooSoon
 	}
-	if words := s.gate(st); words != "" {
-		return nil, errors.New(words)
+	bar := because(s.gate(st))
+	if adds := st.Do == recipe.Sprinkle || st.Do == recipe.Add; adds && st.Into == recipe.IntoVat {
+		bar = cmp.Or(bar, s.handsOut("anything is added"), s.noDraught(st.Powder))
+	} else if adds {
+		bar = cmp.Or(bar, s.noDraught(st.Powder))
 	}
-	if st.Do == recipe.Sprinkle || st.Do == recipe.Add {
-		if st.Into == recipe.IntoVat {
-			if err := s.handsOut("anything is added"); err != nil {
-				return nil, err
-			}
-		}
-		if err := s.noDraught(st.Powder); err != nil {
-			return nil, err
-		}
+	if bar != nil {
+		return nil, bar
 	}
 	left, _ := a.Left(now)
 	finished := StepDone{of, string(st.Do), wording.Lower(st.Title)}
+	if times := st.Do == recipe.Stir || st.Do == recipe.Simmer || st.Do == DoWhisk; times && st.For > 0 && s.Begun.IsZero() {
+		return []Body{StepBegun{of, wording.Lower(st.Title)}}, nil
+	}
 	switch st.Do {
 	case recipe.Weigh:
 		return s.weighed(st)
@@ -52,53 +51,32 @@ func (s State) stepDone(a Act, now time.Time) ([]Body, error) {
 		if st.For <= 0 {
 			return []Body{Stirred{OfStep: of}}, nil
 		}
-		if s.Begun.IsZero() {
-			return []Body{StepBegun{of, wording.Lower(st.Title)}}, nil
-		}
 		if now.Sub(s.Begun) < bounce {
 			return nil, ErrTooSoon
 		}
 		return []Body{Stirred{OfStep: of, For: quantity.Span(now.Sub(s.Begun).Round(time.Second))}}, nil
 	case DoWhisk:
-		if s.Begun.IsZero() {
-			return []Body{StepBegun{of, wording.Lower(st.Title)}}, nil
-		}
 		if l := s.stepLeft(now); l > 0 {
 			return refuse("whisk %s more, on and off", Countdown(l))
 		}
-		return []Body{finished}, nil
 	case DoSpent:
-		if why := s.notSpent(now); why != "" {
-			return refuse("%s", why)
-		}
-		return []Body{finished}, nil
+		return unless(because(s.notSpent(now)), finished)
 	case DoAcid:
-		if why := s.stillReduces(); why != "" {
-			return refuse("%s", why)
-		}
-		if s.wantsAcid() && s.Place() == ClosedRoom {
+		reduces := because(s.stillReduces())
+		switch {
+		case !s.wantsAcid():
+			return unless(cmp.Or(reduces, because(s.notMild())), finished)
+		case reduces == nil && s.Place() == ClosedRoom:
 			return refuse("no acid in a closed room: go outdoors, or make a draught, and say so")
 		}
-		if s.wantsAcid() {
-			if err := s.handsOut("acid goes in"); err != nil {
-				return nil, err
-			}
-			return acidLotIn(st), nil
-		}
-		if why := s.notMild(); why != "" {
-			return refuse("%s", why)
-		}
-		return []Body{finished}, nil
+		lot := PowderAdded{Powder: acidID, Material: st.Material, Mass: st.Mass, Why: "to a mild pH, before it goes"}
+		return unless(cmp.Or(reduces, s.handsOut("acid goes in")), lot)
 	case DoEnd:
 		return refuse("say where it went: that ends the vat")
 	case recipe.Simmer:
-		if st.For > 0 && s.Begun.IsZero() {
-			return []Body{StepBegun{of, wording.Lower(st.Title)}}, nil
-		}
 		if l := s.stepLeft(now); l > 0 {
 			return refuse("it simmers %s more; s leaves the rest out", Countdown(l))
 		}
-		return []Body{finished}, nil
 	case recipe.Cover:
 		return []Body{VatCovered{OfStep: of}}, nil
 	case recipe.Skim:
@@ -107,7 +85,6 @@ func (s State) stepDone(a Act, now time.Time) ([]Body, error) {
 		if st.Judges() {
 			return s.looked(a, now)
 		}
-		return []Body{finished}, nil
 	case recipe.Settle:
 		if left > 0 {
 			return refuse("it settles %s more", Countdown(left))
@@ -125,22 +102,17 @@ func (s State) stepDone(a Act, now time.Time) ([]Body, error) {
 		if left > 0 && st.For > 0 {
 			return refuse("%s more to wait; if a strip says it is ready already, y says so", Countdown(left))
 		}
-		return []Body{finished}, nil
 	}
 	return []Body{finished}, nil
 }
 
 func (s State) stepLeft(now time.Time) time.Duration {
-	for _, d := range s.stepDues() {
-		if d.Kind == DueStep {
-			left, _ := d.left(now)
-			return left
-		}
-	}
-	return 0
+	d, _ := wording.First(s.stepDues(), func(d Due) bool { return d.Kind == DueStep })
+	left, _ := d.left(now)
+	return left
 }
 
-func (s State) decideScoop(c PutScoop) ([]Body, error) {
+func (c PutScoop) decide(s State, _ time.Time) ([]Body, error) {
 	st, ok := s.Open()
 	if !ok || st.Do != recipe.Weigh {
 		return refuse("nothing is being weighed")
@@ -152,16 +124,16 @@ func (s State) decideScoop(c PutScoop) ([]Body, error) {
 		return refuse("type what the scale shows for this scoop")
 	}
 	if sum := s.Weighed(st.No) + c.Mass; sum < 0 {
-		return refuse("the scale holds %s only", s.Weighed(st.No).Format(s.Head.Setup.System()))
+		return refuse("the scale holds %s only", s.says(s.Weighed(st.No)))
 	} else if sum > 10*st.Mass {
-		return refuse("that would be ten times the %s wanted: look at the scale again", st.Mass.Format(s.Head.Setup.System()))
+		return refuse("that would be ten times the %s wanted: look at the scale again", s.says(st.Mass))
 	}
 	return []Body{PowderWeighed{OfStep{st.No}, st.Powder, st.Material, c.Mass}}, nil
 }
 
-// decideJudge takes ready or not yet at a check, or during the wait before it. Ready at a step that names no way is by
+// decide takes ready or not yet at a check, or during the wait before it. Ready at a step that names no way is by
 // the usual one.
-func (s State) decideJudge(c Judge, now time.Time) ([]Body, error) {
+func (c Judge) decide(s State, now time.Time) ([]Body, error) {
 	if c.By != "" && !slices.Contains(Ways, c.By) {
 		return refuse("a vat is judged by %s, not by %q", strings.Join(Ways, ", "), c.By)
 	}
@@ -173,8 +145,8 @@ func (s State) decideJudge(c Judge, now time.Time) ([]Body, error) {
 		c.By = s.usualWay()
 	}
 	if c.Ready && st.Do != DoSpent {
-		if words := s.gate(st); words != "" {
-			return nil, errors.New(words)
+		if err := because(s.gate(st)); err != nil {
+			return nil, err
 		}
 	}
 	switch {
@@ -204,9 +176,9 @@ func (s State) looked(a Act, now time.Time) ([]Body, error) {
 	case "strip out":
 		return s.pull(now)
 	case "not yet":
-		return s.decideJudge(Judge{By: ByStrip}, now)
+		return Judge{By: ByStrip}.decide(s, now)
 	}
-	return s.decideJudge(Judge{Ready: true}, now)
+	return Judge{Ready: true}.decide(s, now)
 }
 
 // pull begins to watch a strip.
@@ -217,8 +189,8 @@ func (s State) pull(now time.Time) ([]Body, error) {
 	return []Body{StripBegun{}}, nil
 }
 
-// decideStrip ends the watching of a strip. One that was forgotten tells nothing, and is taken back.
-func (s State) decideStrip(now time.Time) ([]Body, error) {
+// decide ends the watching of a strip. One that was forgotten tells nothing, and is taken back.
+func (StripBlue) decide(s State, now time.Time) ([]Body, error) {
 	out, watched := s.Watched(now)
 	switch {
 	case !watched:
@@ -226,7 +198,7 @@ func (s State) decideStrip(now time.Time) ([]Body, error) {
 	case out < cautionLeast: // a key that bounced
 		return nil, ErrTooSoon
 	case out > longestStrip:
-		return s.decideCorrection(s.pulled, "undone", nil, now)
+		return s.takeBack(s.pulled, now)
 	}
 	return []Body{StripTest{Stayed: quantity.Span(out.Round(time.Second))}}, nil
 }

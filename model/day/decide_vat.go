@@ -6,6 +6,7 @@ import (
 	"fmt"
 	"slices"
 	"strings"
+	"time"
 	"unicode"
 
 	"example.org/vatside/model/quantity"
@@ -20,15 +21,13 @@ var errEnding = errors.New("the vat is being ended: nothing more is given to it"
 // errNoLiquor is what is said of a vat that is not filled yet.
 var errNoLiquor = errors.New("there is no liquor yet: the steps of the build say what goes in, and when")
 
-// decideDose writes down what goes in, and the rest until it is looked at again.
-func (s State) decideDose(c Dose) ([]Body, error) {
-	var out []Body
-	for _, a := range c.Powders {
-		bodies, err := s.give(PowderAdded{Powder: a.Powder, Mass: a.Mass, Why: c.Why})
-		if err != nil {
-			return nil, err
-		}
-		out = append(out, bodies...)
+// decide writes down what goes in, and the rest until it is looked at again.
+func (c Dose) decide(s State, _ time.Time) ([]Body, error) {
+	out, err := forEach(c.Powders, func(a Amount) ([]Body, error) {
+		return s.give(PowderAdded{Powder: a.Powder, Mass: a.Mass, Why: c.Why})
+	})
+	if err != nil {
+		return nil, err
 	}
 	if len(out) == 0 {
 		return refuse("nothing is to be given")
@@ -100,10 +99,9 @@ func (s State) ending() bool { return s.Head.Setup.Ending && s.Step > 1 }
 
 // drawStock checks stock that goes into the vat past its step.
 func (s State) drawStock(b StockDrawn) ([]Body, error) {
-	if err := s.handsOut("stock goes in"); err != nil {
-		return nil, err
-	}
-	switch {
+	switch out := s.handsOut("stock goes in"); {
+	case out != nil:
+		return nil, out
 	case s.Children:
 		return nil, s.notForChildren("powders, lye and stock")
 	case s.ending():
@@ -119,15 +117,11 @@ func (s State) drawStock(b StockDrawn) ([]Body, error) {
 	case s.Place() == ClosedRoom && s.Head.Recipe.Family.SulfurReducer():
 		return nil, errClosedRoom
 	}
-	if err := s.holdsMore(b.Stock); err != nil {
-		return nil, err
-	}
-	return []Body{b}, nil
+	return unless(s.holdsMore(b.Stock), b)
 }
 
 // topUp checks water that makes up for what the vat lost. Where nobody says how warm it is, it is the setup's cold water.
 func (s State) topUp(b ToppedUp) ([]Body, error) {
-	sys := s.Head.Setup.System()
 	cold, _ := s.Head.Setup.Waters()
 	b.Temp = cmp.Or(b.Temp, cold)
 	switch in := s.InVat(); {
@@ -146,26 +140,22 @@ func (s State) topUp(b ToppedUp) ([]Body, error) {
 	case len(in) > 0 && b.Temp > HandsMost:
 		return refuse("%s is in the vat: hands and goods out before hot water", in[0].Tag)
 	}
-	if err := s.holdsMore(b.Water); err != nil {
-		return nil, err
-	}
+	bar := s.holdsMore(b.Water)
 	if t := s.liquid.after(&s, b, s.At).mixed; t != nil {
-		if hot := s.Head.Setup.Measured().Material.TooHot(*t, sys); hot != "" {
-			return refuse("%s", hot)
-		}
+		bar = cmp.Or(bar, because(s.Head.Setup.Measured().Material.TooHot(*t, s.Head.Setup.System())))
 	}
-	return []Body{b}, nil
+	return unless(bar, b)
 }
 
 // holdsMore refuses what would run over, as far as is known.
 func (s State) holdsMore(v quantity.Volume) error {
-	sys, l := s.Head.Setup.System(), s.Level()
+	l := s.Level()
 	vessel := s.Head.Setup.Measured()
 	switch {
 	case vessel.Shape != nil && v > vessel.Brim():
-		return fmt.Errorf("the vessel holds %s to the brim", vessel.Brim().Format(sys))
+		return fmt.Errorf("the vessel holds %s to the brim", s.says(vessel.Brim()))
 	case vessel.Shape != nil && l.Read && l.In+v > vessel.Brim():
-		return fmt.Errorf("%s are in it by what was read, and the vessel holds %s to the brim: read how full it is again", l.In.Format(sys), vessel.Brim().Format(sys))
+		return fmt.Errorf("%s are in it by what was read, and the vessel holds %s to the brim: read how full it is again", s.says(l.In), s.says(vessel.Brim()))
 	case l.In+v > mostHeld:
 		return errors.New("a vat holds between 0 and 10,000 L")
 	}
@@ -181,10 +171,7 @@ func (s State) drawOff(b DrawnOff) ([]Body, error) {
 		st, _ := s.Open()
 		return refuse("the vat is being ended, and its steps say when it is drawn off: first %s", wording.Lower(st.Title))
 	}
-	if err := s.mayDraw(b.Liquor); err != nil {
-		return nil, err
-	}
-	return []Body{b}, nil
+	return unless(s.mayDraw(b.Liquor), b)
 }
 
 // decant checks clear liquor that is drawn off its sludge. On the day that leads to the end it has its step.
@@ -194,15 +181,12 @@ func (s State) decant(b Decanted) ([]Body, error) {
 			return refuse("first %s", wording.Lower(st.Title))
 		}
 	}
-	if err := s.mayDraw(b.Liquor); err != nil {
-		return nil, err
-	}
-	return []Body{b}, nil
+	return unless(s.mayDraw(b.Liquor), b)
 }
 
 // mayDraw refuses to take more out than there is, and to lay a heater dry.
 func (s State) mayDraw(v quantity.Volume) error {
-	sys, l := s.Head.Setup.System(), s.Level()
+	l := s.Level()
 	switch {
 	case !Filled(s):
 		return errNoLiquor
@@ -211,21 +195,19 @@ func (s State) mayDraw(v quantity.Volume) error {
 	case s.Vat.Heater:
 		return errors.New("the heater is on: off and unplugged before liquor is drawn off")
 	case v > l.In && l.Read:
-		return fmt.Errorf("%s are in it by what was read: no more can be drawn off", l.In.Format(sys))
+		return fmt.Errorf("%s are in it by what was read: no more can be drawn off", s.says(l.In))
 	case v > l.In:
-		return fmt.Errorf("%s are in it at most: no more can be drawn off", l.In.Format(sys))
+		return fmt.Errorf("%s are in it at most: no more can be drawn off", s.says(l.In))
 	}
 	return nil
 }
 
 func (s State) heaterOn(b HeaterOn) ([]Body, error) {
-	if err := s.noAcid("no heat"); err != nil {
-		return nil, err
-	}
-	if in := s.InVat(); len(in) > 0 {
+	switch in := s.InVat(); {
+	case s.noAcid("no heat") != nil:
+		return nil, s.noAcid("no heat")
+	case len(in) > 0:
 		return refuse("%s is in the vat: hands and goods out before heat", in[0].Tag)
-	}
-	switch {
 	case s.Vat.Heater:
 		return refuse("the heater is on already")
 	case s.Children:
@@ -242,8 +224,7 @@ func (s State) heaterOn(b HeaterOn) ([]Body, error) {
 		top = max(top, *st.To)
 	}
 	if s.Vat.Temp != nil && *s.Vat.Temp >= top && top > 0 {
-		sys := s.Head.Setup.System()
-		return refuse("the vat reads %s already, and this recipe goes to %s: no heater", s.Vat.Temp.Format(sys), top.Format(sys))
+		return refuse("the vat reads %s already, and this recipe goes to %s: no heater", s.says(s.Vat.Temp), s.says(top))
 	}
 	return []Body{b}, nil
 }
@@ -287,8 +268,7 @@ func (s State) mayGive(p recipe.Powder, m quantity.Mass, into string) error {
 		in = s.Head.Setup.Fill
 	}
 	if most := max(3*s.Head.Recipe.PerLitre(p), mostGiven).Of(in); m > most {
-		sys := s.Head.Setup.System()
-		return fmt.Errorf("%s of %s is more than anybody gives to %s at once: weigh again, and type the grams", m.Format(sys), p.Material, in.Format(sys))
+		return fmt.Errorf("%s of %s is more than anybody gives to %s at once: weigh again, and type the grams", s.says(m), p.Material, s.says(in))
 	}
 	return s.noDraught(p.ID)
 }
@@ -307,11 +287,8 @@ func (s State) noDraught(powder string) error {
 
 // endVat ends the vat. On the day that leads to its end, every step before was done first.
 func (s State) endVat(b VatEnded) ([]Body, error) {
-	if err := s.hanging(); err != nil {
-		return nil, err
-	}
-	if !s.Head.Setup.Ending {
-		return []Body{b}, nil
+	if err := cmp.Or(because(s.stillReduces()), s.hanging()); err != nil || !s.Head.Setup.Ending {
+		return unless(err, b)
 	}
 	st, open := s.Open()
 	switch {
@@ -332,8 +309,8 @@ func (s State) endVat(b VatEnded) ([]Body, error) {
 	return []Body{b}, nil
 }
 
-// decideTreat writes down what is done about what was seen: its powders, and the wait until it is looked at again.
-func (s State) decideTreat(c Treat) ([]Body, error) {
+// decide writes down what is done about what was seen: its powders, and the wait until it is looked at again.
+func (c Treat) decide(s State, now time.Time) ([]Body, error) {
 	if strings.TrimSpace(c.Cause) == "" || strings.TrimSpace(c.Do) == "" {
 		return refuse("say what is treated, and how")
 	}
@@ -346,7 +323,8 @@ func (s State) decideTreat(c Treat) ([]Body, error) {
 	var out []Body
 	if len(c.Powders) > 0 {
 		var err error
-		if out, err = s.decideDose(Dose{Powders: c.Powders, Why: signs.NameOf(c.Cause)}); err != nil {
+		out, err = Dose{Powders: c.Powders, Why: signs.NameOf(c.Cause)}.decide(s, now)
+		if err != nil {
 			return nil, err
 		}
 	}

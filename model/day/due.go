@@ -37,6 +37,16 @@ type Due struct {
 	Words string // what the hands do when it comes
 }
 
+// Latest is the last of some instants.
+func Latest(at time.Time, others ...time.Time) time.Time {
+	for _, other := range others {
+		if other.After(at) {
+			at = other
+		}
+	}
+	return at
+}
+
 // LongWait is the wait beyond which the day may be closed and the vat left to itself.
 const LongWait = 4 * time.Hour
 

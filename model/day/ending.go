@@ -129,9 +129,7 @@ func (s State) lots() (n int, last time.Time) {
 }
 
 // wantsAcid tells whether the liquor was read as too alkaline to go since the last lot of acid.
-func (s State) wantsAcid() bool {
-	return s.readSince(s.lastLot()) && quantity.PH(*s.Vat.PH) > endHigh
-}
+func (s State) wantsAcid() bool { return s.readSince(s.lastLot()) && quantity.PH(*s.Vat.PH) > endHigh }
 
 // mixing is how long a lot is stirred in before its pH tells of it. M
 const mixing = time.Minute
@@ -164,10 +162,6 @@ func lastLiquor(h Head) liquor.State {
 		n.Spent += liquor.Oxidising(p.Substance(), o.Reducer, h.Setup.Fill)
 	}
 	return n
-}
-
-func acidLotIn(st Step) []Body {
-	return []Body{PowderAdded{Powder: acidID, Material: st.Material, Mass: st.Mass, Why: "to a mild pH, before it goes"}}
 }
 
 // notMild says why the liquor's pH does not let it go yet; empty when it does.

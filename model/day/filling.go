@@ -28,16 +28,16 @@ func (s State) Holds(r Reading) (quantity.Volume, bool) {
 
 // fullness says what is wrong with a reading of how full the vat is, nil when nothing is.
 func (s State) fullness(r Reading) error {
-	v, sys := s.Head.Setup.Measured(), s.Head.Setup.System()
+	v := s.Head.Setup.Measured()
 	switch {
 	case r.BelowRim != nil && v.Shape == nil:
 		return errors.New("this vessel is not measured: say the litres that are in it")
 	case r.BelowRim != nil && !(*r.BelowRim >= 0 && *r.BelowRim <= v.Rim()):
-		return fmt.Errorf("the vessel is %s deep: say how far below its rim the liquor stands", v.Rim().Format(sys))
+		return fmt.Errorf("the vessel is %s deep: say how far below its rim the liquor stands", s.says(v.Rim()))
 	case r.Holds != nil && !(*r.Holds >= 0 && *r.Holds <= 10000):
 		return errors.New("a vat holds between 0 and 10,000 L")
 	case r.Holds != nil && v.Shape != nil && *r.Holds > v.Brim():
-		return fmt.Errorf("the vessel holds %s to the brim", v.Brim().Format(sys))
+		return fmt.Errorf("the vessel holds %s to the brim", s.says(v.Brim()))
 	}
 	return nil
 }
@@ -110,7 +110,7 @@ func (s State) strength() string {
 	if !ok || s.Vat.Holds == nil || want <= 0 {
 		return ""
 	}
-	sys, off := s.Head.Setup.System(), want.Litres()/max(s.Vat.Holds.Litres(), 0.1)-1
+	off := want.Litres()/max(s.Vat.Holds.Litres(), 0.1) - 1
 	if math.Abs(off) < 0.05 {
 		return ""
 	}
@@ -118,7 +118,7 @@ func (s State) strength() string {
 	if off < 0 {
 		word = "weaker"
 	}
-	return fmt.Sprintf("The vat holds %s by your last reading, not %s: it comes out %.0f %% %s.", s.Vat.Holds.Format(sys), want.Format(sys), 100*math.Abs(off), word)
+	return fmt.Sprintf("The vat holds %s by your last reading, not %s: it comes out %.0f %% %s.", s.says(s.Vat.Holds), s.says(want), 100*math.Abs(off), word)
 }
 
 // Filled tells whether the filling is behind: whether there is liquor in the vat.
@@ -203,9 +203,7 @@ func (s State) HeatBy(now time.Time) (at time.Time, takes quantity.Span, ok bool
 			pour = pour.Add(before.Takes().Duration())
 		}
 		if ready := s.Head.Setup.ReadyBy; ready != nil {
-			if wished := ready.Add(-s.takesFrom(st.No)); wished.After(pour) {
-				pour = wished
-			}
+			pour = Latest(pour, ready.Add(-s.takesFrom(st.No)))
 		}
 		return pour.Add(-takes.Duration()), takes, true
 	}

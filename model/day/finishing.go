@@ -10,6 +10,7 @@ import (
 	"example.org/vatside/model/fibre"
 	"example.org/vatside/model/practice"
 	"example.org/vatside/model/quantity"
+	"example.org/vatside/model/wording"
 )
 
 // The steps after the last dip that are an answer: the rubbing test, and the look at the piece dry, which ends its record.
@@ -84,12 +85,7 @@ func (s State) BenchNext(p Piece) (BenchStep, bool) {
 	if p.Phase != FinishedPiece {
 		return BenchStep{}, false
 	}
-	for _, b := range s.Bench(p) {
-		if !b.Past {
-			return b, true
-		}
-	}
-	return BenchStep{}, false
+	return wording.First(s.Bench(p), func(b BenchStep) bool { return !b.Past })
 }
 
 // Sulfur tells whether the vat's book shows a sulfur reducer at any time. A vat that was taken over as it stood is not
@@ -133,12 +129,8 @@ func (s State) gateOf(p Piece, now time.Time) (ok bool, why string) {
 
 // leastTime is the least time of a step after the last dip of a piece, by practice.FinishPlan; 0 where it has none.
 func (s State) leastTime(p Piece, id string) time.Duration {
-	for _, b := range s.Bench(p) {
-		if b.ID == id {
-			return b.Time.Low.Duration()
-		}
-	}
-	return 0
+	b, _ := wording.First(s.Bench(p), func(b BenchStep) bool { return b.ID == id })
+	return b.Time.Low.Duration()
 }
 
 // rinsedByHand is a rinse that the dyer tells of: its least time has passed since the piece was last handled, and no other

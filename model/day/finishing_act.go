@@ -82,13 +82,7 @@ func (s State) benchCaution(p Piece, st BenchStep) string {
 
 // OnBench are the pieces whose dips are over, with their last airing, as they stand on the day's list.
 func (s State) OnBench() []Piece {
-	var out []Piece
-	for _, p := range s.Pieces {
-		if len(s.Bench(p)) > 0 && (p.Phase == FinishedPiece || s.lastAiring(p)) {
-			out = append(out, p)
-		}
-	}
-	return out
+	return wording.Only(s.Pieces, func(p Piece) bool { return len(s.Bench(p)) > 0 && (p.Phase == FinishedPiece || s.lastAiring(p)) })
 }
 
 // lastAiring tells whether a piece has all its dips and airs.

@@ -132,13 +132,7 @@ func (s State) soakAt(p Piece) (time.Time, bool) {
 	if err != nil {
 		return time.Time{}, false
 	}
-	at := s.ReadyAt().Add(-w.Time.Likely.Duration())
-	for _, since := range []time.Time{s.StepSince, p.listed} { // too late is now
-		if since.After(at) {
-			at = since
-		}
-	}
-	return at, true
+	return Latest(s.ReadyAt().Add(-w.Time.Likely.Duration()), s.StepSince, p.listed), true // too late is now
 }
 
 // ReadyAt is about when the vat takes its first piece: the steps that are left, one after the other, from when the open one
@@ -196,11 +190,7 @@ func (s State) soakDues() []Due {
 	var out []Due
 	for _, p := range s.Pieces {
 		if at, ok := s.soakAt(p); ok {
-			since := s.StepSince
-			if p.listed.After(since) {
-				since = p.listed
-			}
-			out = append(out, Due{"soak " + p.Tag, DueSoak, p.Tag, 0, since, at, "Put " + p.Tag + " to soak"})
+			out = append(out, Due{"soak " + p.Tag, DueSoak, p.Tag, 0, Latest(s.StepSince, p.listed), at, "Put " + p.Tag + " to soak"})
 		}
 	}
 	return out
@@ -212,8 +202,7 @@ func (s State) pastedHow(in []Piece) string {
 		if p.pasted() {
 			words := "Dry, pasted: hang it still, nothing moves beside it."
 			if s.Vat.Temp != nil && *s.Vat.Temp > practice.CoolForPaste {
-				sys := s.Head.Setup.System()
-				words = fmt.Sprintf("The vat reads %s: a paste softens above %s; let it cool, or one short dip. ", s.Vat.Temp.Format(sys), practice.CoolForPaste.Format(sys)) + words
+				words = fmt.Sprintf("The vat reads %s: a paste softens above %s; let it cool, or one short dip. ", s.says(s.Vat.Temp), s.says(practice.CoolForPaste)) + words
 			}
 			return words
 		}

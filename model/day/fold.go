@@ -157,9 +157,7 @@ func (s *growing) pass(e Event) error {
 		s.hold(e.At)
 	}
 	s.Seq = max(s.Seq, e.Seq)
-	if e.At.After(s.At) {
-		s.At = e.At
-	}
+	s.At = Latest(s.At, e.At)
 	if !amended(&e, s.fix) {
 		switch b := e.Body.(type) {
 		case DipEnded:

@@ -19,7 +19,6 @@ func (s State) gate(st Step) string {
 	if st.AtMost == nil && st.AtLeast == nil {
 		return ""
 	}
-	sys := s.Head.Setup.System()
 	t, at, where := s.Vat.Temp, s.Vat.TempAt, "the liquor"
 	if st.Into == recipe.IntoStock {
 		t, at, where = s.Vat.StockT, s.Vat.StockAt, "the stock jar"
@@ -30,13 +29,13 @@ func (s State) gate(st Step) string {
 		limit, mark = "at least ", st.AtLeast
 	}
 	if t == nil || at.IsZero() || (st.Into != recipe.IntoStock && (at.Before(s.Vat.Warmed) || at.Before(s.liquid.poured))) {
-		return fmt.Sprintf("First read the °C of %s and type it: %s%s.", where, limit, mark.Format(sys))
+		return fmt.Sprintf("First read the °C of %s and type it: %s%s.", where, limit, s.says(mark))
 	}
 	if st.AtMost != nil && *t > *st.AtMost {
-		return fmt.Sprintf("%s reads %s: let it cool to %s, then type the new °C.", wording.Upper(where), t.Format(sys), st.AtMost.Format(sys))
+		return fmt.Sprintf("%s reads %s: let it cool to %s, then type the new °C.", wording.Upper(where), s.says(t), s.says(st.AtMost))
 	}
 	if st.AtLeast != nil && *t < *st.AtLeast {
-		return fmt.Sprintf("%s reads %s: warm it to %s, then type the new °C.", wording.Upper(where), t.Format(sys), st.AtLeast.Format(sys))
+		return fmt.Sprintf("%s reads %s: warm it to %s, then type the new °C.", wording.Upper(where), s.says(t), s.says(st.AtLeast))
 	}
 	return ""
 }

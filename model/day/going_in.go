@@ -25,11 +25,7 @@ func (s State) Advised(turn []string, goes [][]string, now time.Time) State {
 
 // hold keeps in mind what is called to go in at an instant, or at the last event if that is later.
 func (s *State) hold(at time.Time) {
-	for _, last := range []time.Time{s.At, s.heldAt} {
-		if at.Before(last) {
-			at = last
-		}
-	}
+	at = Latest(at, s.At, s.heldAt)
 	s.held, s.heldAt = tagsOf(s.called(at)), at
 }
 
@@ -49,9 +45,7 @@ func (s State) called(now time.Time) []Piece {
 		if now.Before(end) {
 			return nil
 		}
-		if end.After(from) {
-			from = end
-		}
+		from = Latest(from, end)
 	}
 	var can []waiting
 	for i := range s.Pieces {
@@ -247,13 +241,7 @@ func (s State) enterAct(in []Piece, now time.Time) Act {
 	if s.scalds() && !s.Hot {
 		return s.coolAct(p)
 	}
-	var dry []Piece
-	for _, p := range in {
-		if p.Phase == Dry && !p.pasted() {
-			dry = append(dry, p)
-		}
-	}
-	if len(dry) > 0 {
+	if dry := wording.Only(in, func(p Piece) bool { return p.Phase == Dry && !p.pasted() }); len(dry) > 0 {
 		return wetAct(dry)
 	}
 	if len(s.InVat()) == 0 && (s.Vat.Skimmed.IsZero() || s.Vat.Skimmed.Before(s.Vat.Lifted)) {
@@ -291,7 +279,7 @@ func (s State) enterAct(in []Piece, now time.Time) Act {
 	}
 	if s.Hot && s.scalds() {
 		a.Words += ", no hands"
-		a.How = "The vat reads " + s.Vat.Temp.Format(s.Head.Setup.System()) + ": sticks or tongs, no hands in it. Slowly, edge first."
+		a.How = "The vat reads " + s.says(s.Vat.Temp) + ": sticks or tongs, no hands in it. Slowly, edge first."
 	}
 	if s.Vat.Heater {
 		a.How = "Heater off and unplugged first; then hands and goods."
@@ -301,9 +289,8 @@ func (s State) enterAct(in []Piece, now time.Time) Act {
 
 // coolAct is the wait for a vat that is too hot for the hands.
 func (s State) coolAct(p Piece) Act {
-	sys := s.Head.Setup.System()
 	return Act{Kind: ActIdle, Piece: p, Words: "Let the vat cool",
-		How: "It reads " + s.Vat.Temp.Format(sys) + ": no hands above " + s.handsMost().Format(sys) + ". Lid off, heater off; read it again: r.",
+		How: "It reads " + s.says(s.Vat.Temp) + ": no hands above " + s.says(s.handsMost()) + ". Lid off, heater off; read it again: r.",
 		Why: s.scaldWhy()}
 }
 

@@ -96,15 +96,15 @@ func (s State) stripSays() (stayed *quantity.Span, ready bool) {
 
 // outOfRange says that the vat reads outside its working range; empty where it does not. It bars nothing.
 func (s State) outOfRange() string {
-	l, sys := s.Head.Recipe.Liquor, s.Head.Setup.System()
+	l := s.Head.Recipe.Liquor
 	st, open := s.Open()
 	switch t := s.Vat.Temp; {
 	case t == nil || open && st.Into == recipe.IntoStock:
 		return ""
 	case l.Low > 0 && *t < l.Low:
-		return fmt.Sprintf("It reads %s, below its %s to %s: slower, and paler.", t.Format(sys), l.Low.Format(sys), l.High.Format(sys))
+		return fmt.Sprintf("It reads %s, below its %s to %s: slower, and paler.", s.says(t), s.says(l.Low), s.says(l.High))
 	case l.High > 0 && *t > l.High:
-		return fmt.Sprintf("It reads %s, above its %s to %s: its reducer goes sooner.", t.Format(sys), l.Low.Format(sys), l.High.Format(sys))
+		return fmt.Sprintf("It reads %s, above its %s to %s: its reducer goes sooner.", s.says(t), s.says(l.Low), s.says(l.High))
 	}
 	return ""
 }

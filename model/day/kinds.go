@@ -71,19 +71,6 @@ func (Lost) Kind() string            { return "lost" }
 // Kind is the name that the later version gave it.
 func (u Unknown) Kind() string { return u.Name }
 
-// machineMade are the kinds that only the program makes, each with its reason. Every other kind has a command by which the
-// dyer makes it.
-var machineMade = map[string]string{
-	Opened{}.Kind():       "the program writes it as the day is opened, before anything can be said",
-	ClockStepped{}.Kind(): "the engine finds it, by the boot clock",
-	Slept{}.Kind():        "the engine finds it, by the boot clock",
-	SoundFailed{}.Kind():  "the engine finds it, as no player ended well",
-	Lost{}.Kind():         "book mend puts it where an event was lost",
-}
-
-// MachineMade is why a kind is made by the program alone; empty for one that the dyer makes.
-func MachineMade(kind string) string { return machineMade[kind] }
-
 // Kinds lists an empty body of every kind, in the order of a vat's life.
 func Kinds() []Body {
 	return []Body{

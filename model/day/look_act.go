@@ -4,6 +4,7 @@ import (
 	"time"
 
 	"example.org/vatside/model/sorted"
+	"example.org/vatside/model/wording"
 )
 
 // LookSays are the answers to the look that decides, in the order in which they are shown.
@@ -58,12 +59,7 @@ func (s State) decides(in []Piece, now time.Time) (Act, bool) {
 	if len(in) == 0 {
 		in = s.Pieces
 	}
-	for _, a := range s.looksOf(in, now) {
-		if a.Piece.Phase == Airing && now.Before(a.Due.At) {
-			return a, true
-		}
-	}
-	return Act{}, false
+	return wording.First(s.looksOf(in, now), func(a Act) bool { return a.Piece.Phase == Airing && now.Before(a.Due.At) })
 }
 
 // looksOf are the looks that are asked for of some pieces, the longest asked first.

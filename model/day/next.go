@@ -283,7 +283,7 @@ func (s State) liftAct(dues []Due) Act {
 	}
 	if s.scalds() {
 		a.Words += ", no hands"
-		a.How, a.Why = "The vat reads "+s.Vat.Temp.Format(s.Head.Setup.System())+": sticks or tongs, no hands in it.", s.scaldWhy()
+		a.How, a.Why = "The vat reads "+s.says(s.Vat.Temp)+": sticks or tongs, no hands in it.", s.scaldWhy()
 	}
 	return a
 }

@@ -8,6 +8,7 @@ import (
 	"example.org/vatside/model/quantity"
 	"example.org/vatside/model/recipe"
 	"example.org/vatside/model/water"
+	"example.org/vatside/model/wording"
 )
 
 // Plan is the day's steps: the whole recipe for a vat to be built, warming and a look for one that lives, the way to its
@@ -89,17 +90,11 @@ func (s *Step) fill(h Head, am recipe.Amounts) error {
 func tendPlan(h Head) []Step {
 	aim := h.Recipe.Liquor.Aim
 	low := h.Recipe.Liquor.Low
-	takes, from := "", NightAir
-	if h.Setup.Air != nil {
-		from = *h.Setup.Air
-	}
+	takes, from := "", wording.Told(h.Setup.Air, NightAir)
 	if t := h.Setup.Warms(from, aim); t > 0 {
 		takes = fmt.Sprintf(": about %s from %s with its heater", Long(t.Duration()), from.Format(h.Setup.System()))
 	} else if h.Setup.Heater <= 0 && h.Setup.Kept != KeptByHeater && from < aim {
-		in := h.Setup.Fill
-		if h.Opening.Holds != nil {
-			in = *h.Opening.Holds
-		}
+		in := wording.Told(h.Opening.Holds, h.Setup.Fill)
 		takes = "; without a heater " + h.Setup.jars(in, from, aim) + " from " + from.Format(h.Setup.System())
 	}
 	steps := []Step{

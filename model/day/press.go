@@ -19,18 +19,12 @@ func (s State) decideDone(c Done, now time.Time, answered bool) ([]Body, error) 
 	a := Next(s, now)
 	call := s.CallFor(a, now)
 	if seqs, id := s.justAssumed(now); len(seqs) > 0 && (c.Call == "" || c.Call == call.ID || c.Call == id) {
-		var out []Body
-		for _, seq := range seqs {
+		return forEach(seqs, func(seq int) ([]Body, error) {
 			if e, _ := s.Event(seq); c.Without != "" && slices.Contains(strings.Split(c.Without, "\t"), e.Body.(Goods).PieceTag()) {
-				continue // left out of the press: nobody has said that it was so
+				return nil, nil // left out of the press: nobody has said that it was so
 			}
-			bodies, err := s.decideCorrection(seq, "confirmed", nil, now)
-			if err != nil {
-				return nil, err
-			}
-			out = append(out, bodies...)
-		}
-		return out, nil
+			return s.decideCorrection(seq, "confirmed", nil, now)
+		})
 	}
 	if c.Call != "" && c.Call != call.ID {
 		return nil, &Other{Seen: c.Call, Now: call.Brief()}
@@ -50,7 +44,7 @@ func (s State) decideDone(c Done, now time.Time, answered bool) ([]Body, error) 
 	return s.answer(a, now)
 }
 
-func (s State) decideTake(c Take, now time.Time) ([]Body, error) {
+func (c Take) decide(s State, now time.Time) ([]Body, error) {
 	for _, m := range Meanwhile(s, now) {
 		if m.ID == c.Call {
 			return s.answer(m.Act, now)
@@ -78,7 +72,7 @@ func (s State) answer(a Act, now time.Time) ([]Body, error) {
 		}
 		return []Body{Stirred{For: roundStir}}, nil
 	case ActEnter:
-		return s.forEach(a.Tags, func(tag string) ([]Body, error) {
+		return forEach(a.Tags, func(tag string) ([]Body, error) {
 			p, _ := s.Piece(tag)
 			return s.decideLower(p, nil)
 		})
@@ -86,13 +80,13 @@ func (s State) answer(a Act, now time.Time) ([]Body, error) {
 		if s.bounced(a, now) {
 			return nil, ErrTooSoon
 		}
-		return s.forEach(a.Tags, func(tag string) ([]Body, error) { return Decide(s, Lift{Tag: tag}, now) })
+		return forEach(a.Tags, func(tag string) ([]Body, error) { return Decide(s, Lift{Tag: tag}, now) })
 	case ActStrip:
-		return s.decideStrip(now)
+		return StripBlue{}.decide(s, now)
 	case ActFinish:
-		return s.decideFinish(a.Piece.Tag)
+		return Finish{a.Piece.Tag}.decide(s, now)
 	case ActDecide:
-		return s.decideLook(Decided{Tag: a.Piece.Tag, Say: LookPlanned}, now)
+		return Decided{Tag: a.Piece.Tag, Say: LookPlanned}.decide(s, now)
 	case ActAir:
 		left, _ := a.Left(now)
 		return refuse("%s airs %s more; green left anywhere keeps it out longer", a.Piece.Tag, Countdown(left))
@@ -106,7 +100,7 @@ func (s State) answer(a Act, now time.Time) ([]Body, error) {
 	case ActLook:
 		return refuse("say whether it is better, the same or worse")
 	case ActBench:
-		return s.decideBench(a.Piece.Tag, now)
+		return Bench{a.Piece.Tag}.decide(s, now)
 	case ActSound:
 		return []Body{SoundChecked{Heard: true}}, nil
 	}
@@ -121,14 +115,14 @@ func (s State) bounced(a Act, now time.Time) bool {
 	})
 }
 
-// liftAsPlanned are the lifts of pieces as of the end of their times.
-func (s State) liftAsPlanned(c LiftAsPlanned, now time.Time) ([]Body, error) {
-	return s.forEach(c.Tags, func(tag string) ([]Body, error) {
+// decide are the lifts of pieces as of the end of their times.
+func (c LiftAsPlanned) decide(s State, now time.Time) ([]Body, error) {
+	return forEach(c.Tags, func(tag string) ([]Body, error) {
 		p, ok := s.Piece(tag)
 		if !ok || p.Phase != InVat {
 			return refuse("%s is not in the vat", tag)
 		}
-		return decide(s, Lift{Tag: tag, When: s.liftDue(&p).At, Assumed: true}, now)
+		return Lift{Tag: tag, When: s.liftDue(&p).At, Assumed: true}.decide(s, now)
 	})
 }
 

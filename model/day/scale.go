@@ -60,7 +60,6 @@ func (s State) toAdd(st Step) quantity.Mass {
 
 // weighed closes a weighing: nothing typed means that the scale showed the target; a sum may be 2 % off, or 0.1 g.
 func (s State) weighed(st Step) ([]Body, error) {
-	sys := s.Head.Setup.System()
 	sum := s.Weighed(st.No)
 	if sum == 0 {
 		return []Body{
@@ -71,9 +70,9 @@ func (s State) weighed(st Step) ([]Body, error) {
 	tolerance := max(quantity.Mass(0.02*st.Mass.Grams()), quantity.Grams(0.1)) + 1e-6 // what sums of decimals are off by
 	switch diff := sum - st.Mass; {
 	case diff < -tolerance:
-		return refuse("%s to go: type the next scoop, or leave the rest out with s", (-diff).Format(sys))
+		return refuse("%s to go: type the next scoop, or leave the rest out with s", s.says(-diff))
 	case diff > tolerance:
-		return refuse("%s too much: take it out and type it with a minus", diff.Format(sys))
+		return refuse("%s too much: take it out and type it with a minus", s.says(diff))
 	}
 	return []Body{StepDone{OfStep{st.No}, string(st.Do), wording.Lower(st.Title)}}, nil
 }

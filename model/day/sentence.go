@@ -216,13 +216,10 @@ func (b Stirred) Sentence(quantity.System) string {
 	return "stirred " + b.For.String() + presumed(b.Assumption)
 }
 
-func (b Rested) Sentence(quantity.System) string   { return "rest of the vat, " + b.For.String() }
-func (b Settled) Sentence(quantity.System) string  { return "settled " + b.For.String() }
-func (b HeaterOn) Sentence(quantity.System) string { return "heater on, hands out" }
-
-func (b HeaterOff) Sentence(quantity.System) string {
-	return "heater off and unplugged"
-}
+func (b Rested) Sentence(quantity.System) string    { return "rest of the vat, " + b.For.String() }
+func (b Settled) Sentence(quantity.System) string   { return "settled " + b.For.String() }
+func (b HeaterOn) Sentence(quantity.System) string  { return "heater on, hands out" }
+func (b HeaterOff) Sentence(quantity.System) string { return "heater off and unplugged" }
 
 func (b ToppedUp) Sentence(u quantity.System) string {
 	s := "topped up with " + b.Water.Format(u) + " of water"
@@ -251,7 +248,6 @@ func (b Decanted) Sentence(u quantity.System) string {
 func (b TimerStretched) Sentence(quantity.System) string {
 	return b.Timer + ": " + b.By.String() + " more"
 }
-
 func (b TimerCut) Sentence(quantity.System) string { return b.Timer + ": " + b.By.String() + " less" }
 
 func (b WayChosen) Sentence(quantity.System) string {
@@ -312,13 +308,9 @@ func (b Treated) Sentence(quantity.System) string {
 	return b.Do
 }
 
-func (b Rechecked) Sentence(quantity.System) string { return "looked again: " + b.Answer }
-
-func (b CautionAnswered) Sentence(quantity.System) string {
-	return "caution answered: " + b.Caution
-}
-
-func (b Note) Sentence(quantity.System) string { return "note: " + b.Text }
+func (b Rechecked) Sentence(quantity.System) string       { return "looked again: " + b.Answer }
+func (b CautionAnswered) Sentence(quantity.System) string { return "caution answered: " + b.Caution }
+func (b Note) Sentence(quantity.System) string            { return "note: " + b.Text }
 
 func (b Corrected) Sentence(quantity.System) string {
 	switch b.Way {
@@ -376,6 +368,4 @@ func (b Lost) Sentence(quantity.System) string {
 	return "an act is missing here: the file had lost it"
 }
 
-func (b Unknown) Sentence(quantity.System) string {
-	return "kept from a later version: " + b.Name
-}
+func (b Unknown) Sentence(quantity.System) string { return "kept from a later version: " + b.Name }

@@ -68,7 +68,7 @@ func (s State) Slow(now time.Time) (Slow, bool) {
 	if days < 2 {
 		return Slow{}, false
 	}
-	out := Slow{Day: dayOf(s.brewsSince(), now), Days: days, Most: slowest * days, Cold: s.brewing.Cold, Low: l.Low.Format(s.Head.Setup.System())}
+	out := Slow{Day: dayOf(s.brewsSince(), now), Days: days, Most: slowest * days, Cold: s.brewing.Cold, Low: s.says(l.Low)}
 	if st.Waits() {
 		out.End = s.waitEnd(st)
 	} else if !s.Judged.IsZero() {
@@ -211,22 +211,22 @@ func (s State) roundAct(now time.Time) (Act, bool) {
 
 // coldWords say of a ferment that was read too cold how it is warmed, by how it is kept; empty where it was not.
 func (s State) coldWords() string {
-	l, sys := s.Head.Recipe.Liquor, s.Head.Setup.System()
+	l := s.Head.Recipe.Liquor
 	at, _ := s.nextRound()
 	if s.Vat.Temp == nil || *s.Vat.Temp >= l.Low || s.Vat.TempAt.IsZero() || s.Vat.TempAt.Before(at.Add(-roundEvery)) { // of an earlier round
 		return ""
 	}
-	how := s.Head.Setup.jars(s.Level().In, *s.Vat.Temp, l.Aim) + ", until it reads " + l.Aim.Format(sys)
+	how := s.Head.Setup.jars(s.Level().In, *s.Vat.Temp, l.Aim) + ", until it reads " + s.says(l.Aim)
 	switch {
 	case s.Head.Setup.Kept == KeptByHeater:
-		how = "hands out, heater on; look at its thermostat, until it reads " + l.Aim.Format(sys)
+		how = "hands out, heater on; look at its thermostat, until it reads " + s.says(l.Aim)
 	case s.Head.Setup.Heater > 0:
-		how = "hands out, heater on, until it reads " + l.Aim.Format(sys)
+		how = "hands out, heater on, until it reads " + s.says(l.Aim)
 	}
 	if s.Head.Setup.Kept != KeptByHeater {
 		how += "; then wrap it for the night"
 	}
-	return fmt.Sprintf("It reads %s, below %s: %s.", s.Vat.Temp.Format(sys), l.Low.Format(sys), how)
+	return fmt.Sprintf("It reads %s, below %s: %s.", s.says(s.Vat.Temp), s.says(l.Low), how)
 }
 
 // jars is how a vat without a heater is warmed: hot water in closed jars, never poured into it, with about how much that takes.

@@ -8,6 +8,7 @@ import (
 	"example.org/vatside/model/quantity"
 	"example.org/vatside/model/recipe"
 	"example.org/vatside/model/signs"
+	"example.org/vatside/model/wording"
 )
 
 // State is what a day is after its events so far. It is a value: Apply returns a new one and leaves the old as it was.
@@ -113,6 +114,9 @@ func (p Piece) Listed() time.Time { return p.listed }
 // Rubbed is the last rubbing test of it today; nil: none.
 func (p Piece) Rubbed() *CrockTested { return p.rubbed }
 
+// says is a quantity in the day's units.
+func (s State) says(q quantity.Quantity) string { return q.Format(s.Head.Setup.System()) }
+
 // Piece finds a piece by its tag.
 func (s State) Piece(tag string) (Piece, bool) {
 	for _, p := range s.Pieces {
@@ -169,19 +173,11 @@ func (s State) shift(timer string) time.Duration {
 
 // InVat lists the pieces that hang in the liquor.
 func (s State) InVat() []Piece {
-	var in []Piece
-	for _, p := range s.Pieces {
-		if p.Phase == InVat {
-			in = append(in, p)
-		}
-	}
-	return in
+	return wording.Only(s.Pieces, func(p Piece) bool { return p.Phase == InVat })
 }
 
 // LiveAny tells whether any piece of the day still wants hands.
-func (s State) LiveAny() bool {
-	return slices.ContainsFunc(s.Pieces, Piece.Live)
-}
+func (s State) LiveAny() bool { return slices.ContainsFunc(s.Pieces, Piece.Live) }
 
 // Tried are the treatments of the day, oldest first, with what the look after each said. A treatment without its look
 // counts once another followed it.

@@ -177,16 +177,9 @@ type reckoner struct {
 // lastDip is when a piece went into the vat, or came out of it, for the last time that day.
 func lastDip(p day.Piece) (at time.Time) {
 	for _, d := range p.Past {
-		at = later(later(at, d.Begun), d.Ended)
+		at = day.Latest(at, d.Begun, d.Ended)
 	}
 	return at
-}
-
-func later(a, b time.Time) time.Time {
-	if b.After(a) {
-		return b
-	}
-	return a
 }
 
 // tellsOf tells whether a sample is a look at a piece as it was left: dry and rinsed, or a strip cut after its last dip.

@@ -163,11 +163,7 @@ type Draw struct {
 func Draws(v Vat, since time.Time) []Draw {
 	var out []Draw
 	for _, d := range v {
-		for _, w := range drawsOf(d.State.Portions()) {
-			if !w.At.Before(since) {
-				out = append(out, w)
-			}
-		}
+		out = append(out, wording.Only(drawsOf(d.State.Portions()), func(w Draw) bool { return !w.At.Before(since) })...)
 	}
 	return out
 }

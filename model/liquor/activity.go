@@ -28,10 +28,8 @@ var (
 // saltingOut is log γ of an uncharged species by ionic strength, kg/mol: the rule of the same codes.
 const saltingOut = 0.1
 
-// coefficient is the activity coefficient of an ion at the square root of the ionic strength (mol/kg).
-func (d debyeHuckel) coefficient(s ionSize, root float64) float64 { return power(d.log(s, root)) }
-
-// log is the logarithm of the coefficient: log γ = −A·z²·√I / (1 + B·å·√I) + b·I.
+// log is the logarithm of an ion's activity coefficient at the square root of the ionic strength (mol/kg):
+// log γ = −A·z²·√I / (1 + B·å·√I) + b·I.
 func (d debyeHuckel) log(s ionSize, root float64) float64 {
 	return -d.a*s.charge2*root/(1+d.b*s.size*root) + s.slope*root*root
 }

@@ -6,6 +6,7 @@ import (
 	"example.org/vatside/model/fibre"
 	"example.org/vatside/model/quantity"
 	"example.org/vatside/model/recipe"
+	"example.org/vatside/model/wording"
 )
 
 // choking is the smell of burnt sulfur: nobody stays, and nothing goes in, whatever else was read. A vat without a sulfur
@@ -127,11 +128,7 @@ func unfit(n State) (Advice, bool) {
 		return Advice{}, false
 	}
 	stop.Sentence = s
-	gate := n
-	if n.Gate != nil {
-		gate = *n.Gate
-	}
-	if hot, _ := f.BearsHeat(gate.Warmth()); hot == fibre.Refused {
+	if hot, _ := f.BearsHeat(wording.Told(n.Gate, n).Warmth()); hot == fibre.Refused {
 		stop.Cause, stop.Why, stop.How = "hot", "the fibre's ceiling of heat: "+f.Facts().Heat.Evidence, "lid off, heater off and unplugged, and wait"
 		return stop, true
 	}

@@ -55,27 +55,19 @@ func PHRange(m Makeup, t quantity.Temperature) (quantity.Range[quantity.PH], err
 	x.na += added
 	hard := x.solve(&at, s).pH
 
-	// How far the others lie below or above s; what lies on the other side is nothing.
-	below := func(others ...float64) float64 {
+	// How far the others lie below s (way 1) or above it (way -1); what lies on the other side is nothing.
+	off := func(way float64, others ...float64) float64 {
 		sum := 0.0
 		for _, o := range others {
-			d := math.Max(s.pH-o, 0)
-			sum += d * d
-		}
-		return sum
-	}
-	above := func(others ...float64) float64 {
-		sum := 0.0
-		for _, o := range others {
-			d := math.Max(o-s.pH, 0)
+			d := math.Max(way*(s.pH-o), 0)
 			sum += d * d
 		}
 		return sum
 	}
 	return quantity.Range[quantity.PH]{
-		Low:    quantity.PH(s.pH - math.Sqrt(model*model+below(weak, aired))),
+		Low:    quantity.PH(s.pH - math.Sqrt(model*model+off(1, weak, aired))),
 		Likely: quantity.PH(s.pH),
-		High:   quantity.PH(s.pH + math.Sqrt(model*model+above(strong, hard))),
+		High:   quantity.PH(s.pH + math.Sqrt(model*model+off(-1, strong, hard))),
 	}, nil
 }
 

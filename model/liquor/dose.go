@@ -8,6 +8,7 @@ import (
 	"example.org/vatside/model/fibre"
 	"example.org/vatside/model/quantity"
 	"example.org/vatside/model/recipe"
+	"example.org/vatside/model/wording"
 )
 
 // Amount is a powder by its id in the recipe, and how much of it.
@@ -108,12 +109,7 @@ func Reducer(r recipe.Recipe) (recipe.Powder, bool) {
 	if r.Family == recipe.Ferment {
 		return recipe.Powder{}, false
 	}
-	for _, p := range r.Powders {
-		if p.Role == recipe.Reducer {
-			return p, true
-		}
-	}
-	return recipe.Powder{}, false
+	return wording.First(r.Powders, func(p recipe.Powder) bool { return p.Role == recipe.Reducer })
 }
 
 // ReducerStep is one dose of reducer for a weak strip, a litre: dithionite 0.5, thiourea dioxide 0.3, fructose 1, iron
@@ -144,10 +140,8 @@ func Alkali(r recipe.Recipe) (recipe.Powder, bool) {
 		order = fermentOrder
 	}
 	for _, s := range append(order[:len(order):len(order)], recipe.Other) {
-		for _, p := range r.Powders {
-			if p.Role == recipe.Alkali && p.Substance() == s {
-				return p, true
-			}
+		if p, ok := wording.First(r.Powders, func(p recipe.Powder) bool { return p.Role == recipe.Alkali && p.Substance() == s }); ok {
+			return p, true
 		}
 	}
 	return recipe.Powder{}, false

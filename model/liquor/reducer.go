@@ -238,37 +238,31 @@ func spanOf(free, perHour quantity.Mass) quantity.Span {
 // longer tries each thing that could be done otherwise and keeps what gains a minute or more.
 func (b Budget) longer(k reducerKind, r Reserve) []Change {
 	var out []Change
-	try := func(id, what string, atRest bool, rest, work quantity.Range[quantity.Mass]) {
-		c := Change{ID: id, AtRest: atRest}
-		when := "in work"
+	try := func(id, what string, atRest bool, loss quantity.Range[quantity.Mass]) {
+		was, when := r.Work.Likely, "in work"
 		if atRest {
-			c.Gain, when = spanOf(r.Free.Likely, rest.Likely)-r.Rest.Likely, "at rest"
-		} else {
-			c.Gain = spanOf(r.Free.Likely, work.Likely) - r.Work.Likely
+			was, when = r.Rest.Likely, "at rest"
 		}
+		c := Change{ID: id, AtRest: atRest, Gain: spanOf(r.Free.Likely, loss.Likely) - was}
 		if c.Gain >= quantity.Minutes(1) {
 			c.Sentence = fmt.Sprintf("%s: %s longer %s", what, SayReserve(quantity.Exactly(c.Gain)), when)
 			out = append(out, c)
 		}
 	}
 	with := func(change func(*Budget)) Budget { n := b; n.Work = b.Work.or(b.Fill); change(&n); return n }
-	atRest := func(n Budget) quantity.Range[quantity.Mass] {
-		return together(n.restParts(k))
-	}
+	atRest := func(n Budget) quantity.Range[quantity.Mass] { return together(n.restParts(k)) }
 	inWork := func(n Budget) quantity.Range[quantity.Mass] {
 		return together(partsOf(n.workParts(k, r.Free), n.factor()))
 	}
-	var none quantity.Range[quantity.Mass]
-
 	if b.Quiet == Open {
-		try("lid", "a lid between acts", true, atRest(with(func(n *Budget) { n.Quiet = Lidded })), none)
+		try("lid", "a lid between acts", true, atRest(with(func(n *Budget) { n.Quiet = Lidded })))
 	}
 	if b.Quiet != Sheeted {
-		try("sheet", "a sheet afloat on the liquor between acts", true, atRest(with(func(n *Budget) { n.Quiet = Sheeted })), none)
+		try("sheet", "a sheet afloat on the liquor between acts", true, atRest(with(func(n *Budget) { n.Quiet = Sheeted })))
 	}
-	try("fewer_stirs", "half as many stirs", false, none, inWork(with(func(n *Budget) { n.Work.StirsPerHour /= 2 })))
+	try("fewer_stirs", "half as many stirs", false, inWork(with(func(n *Budget) { n.Work.StirsPerHour /= 2 })))
 	if b.Work.DryGoods {
-		try("wet_goods", "goods wetted out before they go in", false, none, inWork(with(func(n *Budget) { n.Work.DryGoods = false })))
+		try("wet_goods", "goods wetted out before they go in", false, inWork(with(func(n *Budget) { n.Work.DryGoods = false })))
 	}
 	// pressed down to the least pick-up, goods carry that much less out
 	squeezed := r.WorkPerHour
@@ -277,7 +271,7 @@ func (b Budget) longer(k reducerKind, r Reserve) []Change {
 			squeezed.Likely -= p.Grams.Likely * squeezeSaves
 		}
 	}
-	try("squeeze", "goods squeezed harder at the surface before they leave it", false, none, squeezed)
+	try("squeeze", "goods squeezed harder at the surface before they leave it", false, squeezed)
 	sorted.By(out, func(x, y Change) int { return int(min(max(y.Gain-x.Gain, -1), 1)) })
 	return out
 }

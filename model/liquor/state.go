@@ -7,6 +7,7 @@ import (
 	"example.org/vatside/model/fibre"
 	"example.org/vatside/model/quantity"
 	"example.org/vatside/model/recipe"
+	"example.org/vatside/model/wording"
 )
 
 // State is the one state of a liquor: what was weighed in, by its recipe; what was read, each reading with its error; what its
@@ -89,10 +90,7 @@ func (s State) Clean() State {
 
 // Warmth is the °C that it was read or reckoned to have, else what the recipe aims at.
 func (s State) Warmth() quantity.Temperature {
-	if s.Temp != nil {
-		return *s.Temp
-	}
-	return s.Recipe.Liquor.Aim
+	return wording.Told(s.Temp, s.Recipe.Liquor.Aim)
 }
 
 // Acidity is the pH with its width: as read; else as its book reckons it; else as the recipe gives it at this °C, from fresh
@@ -176,9 +174,7 @@ func (s State) Floor() (quantity.PH, bool) {
 
 // Sour tells whether a liquor with a sulfur reducer was read as acid: below 7, whatever the reading's error, acid got in, and the
 // gas is near (S20).
-func (s State) Sour() bool {
-	return s.Recipe.Family.SulfurReducer() && s.PH != nil && *s.PH < 7
-}
+func (s State) Sour() bool { return s.Recipe.Family.SulfurReducer() && s.PH != nil && *s.PH < 7 }
 
 // hottestDose is the °C above which no powder is advised in any vat. C
 const hottestDose = quantity.Temperature(55)
@@ -290,10 +286,7 @@ func (s State) Bears(f fibre.Fibre) (fibre.Verdict, string) {
 
 // Holds is the pure indigo that is left in it: as its book reckons it, else all that the recipe puts in.
 func (s State) Holds() quantity.Range[quantity.Mass] {
-	if s.Indigo != nil {
-		return *s.Indigo
-	}
-	return quantity.Exactly(PureIndigo(s.Recipe, s.Fill))
+	return wording.Told(s.Indigo, quantity.Exactly(PureIndigo(s.Recipe, s.Fill)))
 }
 
 // Reduced is what of that is reduced, and dyes: without what its book says to be blue again.

@@ -140,9 +140,7 @@ func worksTill(s day.State, given time.Time) time.Time {
 	till := given
 	for _, p := range s.Portions() {
 		if p.Way != day.Weighed && p.At.Equal(given) {
-			if t := given.Add(liquor.DoseWait(s.Head.Recipe, p.Powder).Duration()); t.After(till) {
-				till = t
-			}
+			till = day.Latest(till, given.Add(liquor.DoseWait(s.Head.Recipe, p.Powder).Duration()))
 		}
 	}
 	return till

@@ -11,6 +11,7 @@ import (
 	"example.org/vatside/model/quantity"
 	"example.org/vatside/model/recipe"
 	"example.org/vatside/model/water"
+	"example.org/vatside/model/wording"
 )
 
 // The air where the setup does not say: a yard or a workshop in a mild season. From memory.
@@ -44,11 +45,7 @@ func standing(setup day.Setup, fill quantity.Volume) water.Standing {
 
 // Air is the air around the vat of a setup; where it does not say, that of a mild season, from memory.
 func Air(setup day.Setup) water.Air {
-	air := usualAir
-	if setup.Air != nil {
-		air = *setup.Air
-	}
-	return water.Air{Temp: air, Humidity: cmp.Or(setup.Humidity, usualHumidity)}
+	return water.Air{Temp: wording.Told(setup.Air, usualAir), Humidity: cmp.Or(setup.Humidity, usualHumidity)}
 }
 
 // marks reads the day's book for what bears on heat.

@@ -7,6 +7,7 @@ import (
 	"example.org/vatside/model/day"
 	"example.org/vatside/model/quantity"
 	"example.org/vatside/model/signs"
+	"example.org/vatside/model/wording"
 )
 
 // Asked is what the signs are asked at an instant: what was seen since something was last done to the vat, what was read of
@@ -38,13 +39,6 @@ func Answer(s day.State) signs.Answer {
 	if s.Treating == nil {
 		return signs.NotSaid
 	}
-	before, after := quantity.Span(-1), quantity.Span(-1)
-	first, last := s.Treating.Strips()
-	if first != nil {
-		before = *first
-	}
-	if last != nil {
-		after = *last
-	}
-	return signs.Judge(before, after)
+	before, after := s.Treating.Strips()
+	return signs.Judge(wording.Told(before, -1), wording.Told(after, -1))
 }

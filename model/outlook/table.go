@@ -10,6 +10,7 @@ import (
 	"example.org/vatside/model/load"
 	"example.org/vatside/model/quantity"
 	"example.org/vatside/model/water"
+	"example.org/vatside/model/wording"
 )
 
 // Table is the timetable of a day's pieces from an instant on.
@@ -26,12 +27,11 @@ func (t Table) At(s quantity.Span) time.Time { return t.Zero.Add(s.Duration()) }
 
 // Done is when a piece is done, its rinses and souring in it; false for one that is not planned.
 func (t Table) Done(tag string) (time.Time, bool) {
-	for _, d := range t.Plan.Done {
-		if d.Tag == tag {
-			return t.At(d.At), true
-		}
+	d, ok := wording.First(t.Plan.Done, func(d load.Done) bool { return d.Tag == tag })
+	if !ok {
+		return time.Time{}, false
 	}
-	return time.Time{}, false
+	return t.At(d.At), true
 }
 
 // Turn is whose turn it is to go in, the next first.
@@ -68,12 +68,7 @@ const Ruled = 4
 
 // Next is the next dip of a piece that has not begun.
 func (t Table) Next(tag string) (load.Row, bool) {
-	for _, r := range t.Plan.Rows {
-		if r.Tag == tag && !r.Past {
-			return r, true
-		}
-	}
-	return load.Row{}, false
+	return wording.First(t.Plan.Rows, func(r load.Row) bool { return r.Tag == tag && !r.Past })
 }
 
 // longestWait is how far ahead of a day's opening somebody is waited for: a time of day that is later than that was before it. M
@@ -138,14 +133,12 @@ func Timetable(s day.State, o Outlook, b Blue, before load.Plan, now time.Time, 
 			begin = begin.Add(later.Takes().Duration())
 		}
 	}
-	if !s.RestUntil.IsZero() && s.RestUntil.After(begin) {
-		begin = s.RestUntil
-	}
+	begin = day.Latest(begin, s.RestUntil)
 	if o.Indigo.Known != Unknown {
 		t.Limits.Indigo = load.Indigo{Holds: o.Indigo.Left.Likely, Floor: liquor.PureIndigo(s.Head.Recipe, holds(s)) * 4 / 10}
 	}
-	if ready := s.Head.Setup.ReadyBy; ready != nil && ready.After(begin) && s.Vat.Work.IsZero() && !s.Vat.Ready && !s.Head.Opening.Built {
-		begin = *ready
+	if ready := s.Head.Setup.ReadyBy; ready != nil && s.Vat.Work.IsZero() && !s.Vat.Ready && !s.Head.Opening.Built {
+		begin = day.Latest(begin, *ready)
 	}
 	t.Limits.Bears = func(fibre.Fibre) (fibre.Verdict, string) { return fibre.Fine, "" } // the clock refuses what the vat would harm
 	plan, err := before.Replan(span(begin), standing, t.Pieces, t.Limits)
@@ -177,9 +170,7 @@ func reheat(s day.State, o Outlook, now time.Time) load.Pause {
 }
 
 // whole is a span in whole minutes.
-func whole(s quantity.Span) quantity.Span {
-	return quantity.Span(s.Duration().Round(time.Minute))
-}
+func whole(s quantity.Span) quantity.Span { return quantity.Span(s.Duration().Round(time.Minute)) }
 
 // planned is a piece as the timetable takes it: its dips as said, else as its wish takes in this vat.
 func planned(p day.Piece, b Blue) (load.Piece, error) {

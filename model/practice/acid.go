@@ -17,8 +17,7 @@ type Bath int
 
 // Only OwnBath may hold acid: fresh water in a vessel of its own. The others never.
 const (
-	NoBath Bath = iota
-	OwnBath
+	OwnBath Bath = iota + 1
 	TheVat
 	StockJar
 	Skimmings

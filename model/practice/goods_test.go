@@ -146,7 +146,7 @@ func TestAcidGate(t *testing.T) {
 		{Acid{No, 9, true, "outdoors", StockJar}, false, "stock jar"},
 		{Acid{No, 9, true, "outdoors", Skimmings}, false, "skimmings"},
 		{Acid{No, 9, true, "outdoors", SkimmingsBucket}, false, "bucket"},
-		{Acid{No, 9, true, "outdoors", NoBath}, false, "say where"},
+		{Acid{No, 9, true, "outdoors", 0}, false, "say where"},
 		{Acid{}, false, "say where"},
 	} {
 		if ok, why := c.a.Gate(); ok != c.ok || !strings.Contains(why, c.says) || why == "" {

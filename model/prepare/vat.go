@@ -131,11 +131,7 @@ func heatHow(h day.Head) string {
 
 // warms is how long the heater takes from the air's °C to the recipe's aim, without losses; 0 where there is none.
 func warms(h day.Head) quantity.Span {
-	from := day.NightAir
-	if h.Setup.Air != nil {
-		from = *h.Setup.Air
-	}
-	return h.Setup.Warms(from, h.Recipe.Liquor.Aim)
+	return h.Setup.Warms(wording.Told(h.Setup.Air, day.NightAir), h.Recipe.Liquor.Aim)
 }
 
 // NextHead is the head of the day after this one, as far as it is known what lies before it: the vat built, or at the step

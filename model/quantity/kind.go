@@ -32,41 +32,23 @@ type trait struct {
 	compound bool   // may be written in two units, the larger first
 }
 
-// traitOf describes each kind.
-func traitOf(k kind) trait {
-	switch k {
-	case mass:
-		return trait{"mass", "a mass", "1.5 kg", false, true}
-	case volume:
-		return trait{"volume", "a volume", "60 L", false, true}
-	case length:
-		return trait{"length", "a length", "25.4 cm", false, true}
-	case area:
-		return trait{"area", "an area", "0.25 m²", false, false}
-	case temperature:
-		return trait{"temperature", "a temperature", "35 °C", true, false}
-	case tempDiff:
-		return trait{"temperature difference", "a temperature difference", "5 K", true, false}
-	case concentration:
-		return trait{"concentration", "a concentration", "5 g/L", false, false}
-	case ratio:
-		return trait{"ratio of masses", "a ratio of masses", "2 g/g", false, false}
-	case wetting:
-		return trait{"volume per mass", "a volume per mass", "20 mL/g", false, false}
-	case molarity:
-		return trait{"molar concentration", "a molar concentration", "10 mmol/L", false, false}
-	case share:
-		return trait{"share", "a share", "45 %", false, false}
-	case pressure:
-		return trait{"pressure", "a pressure", "1013 hPa", false, false}
-	case power:
-		return trait{"power", "a power", "1000 W", false, false}
-	case energy:
-		return trait{"energy", "an energy", "0.7 kWh", false, false}
-	case span:
-		return trait{"time", "a time", "30 min", false, true}
-	case money:
-		return trait{"sum of money", "a sum of money", "12.50", true, false}
-	}
-	return trait{"amount of substance", "an amount of substance", "10 mmol", false, false}
+// traits describes each kind.
+var traits = [...]trait{
+	mass:          {"mass", "a mass", "1.5 kg", false, true},
+	volume:        {"volume", "a volume", "60 L", false, true},
+	length:        {"length", "a length", "25.4 cm", false, true},
+	area:          {"area", "an area", "0.25 m²", false, false},
+	temperature:   {"temperature", "a temperature", "35 °C", true, false},
+	tempDiff:      {"temperature difference", "a temperature difference", "5 K", true, false},
+	concentration: {"concentration", "a concentration", "5 g/L", false, false},
+	ratio:         {"ratio of masses", "a ratio of masses", "2 g/g", false, false},
+	wetting:       {"volume per mass", "a volume per mass", "20 mL/g", false, false},
+	molarity:      {"molar concentration", "a molar concentration", "10 mmol/L", false, false},
+	share:         {"share", "a share", "45 %", false, false},
+	pressure:      {"pressure", "a pressure", "1013 hPa", false, false},
+	power:         {"power", "a power", "1000 W", false, false},
+	energy:        {"energy", "an energy", "0.7 kWh", false, false},
+	span:          {"time", "a time", "30 min", false, true},
+	money:         {"sum of money", "a sum of money", "12.50", true, false},
+	amount:        {"amount of substance", "an amount of substance", "10 mmol", false, false},
 }

@@ -36,9 +36,6 @@ func (m Mass) Format(sys System) string {
 	return m.pounds(true)
 }
 
-// String is Format in Metric.
-func (m Mass) String() string { return m.Format(Metric) }
-
 // Scale is what the scale should show: always grams in Metric, with a decimal below 50 g ("20.0 g", "1250 g");
 // ounces, or pounds and ounces, elsewhere.
 func (m Mass) Scale(sys System) string {

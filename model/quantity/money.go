@@ -11,7 +11,7 @@ import (
 // ParseMoney reads a sum in the dyer's own currency, such as "12.50" or "12,5": at most two decimals, no sign of a currency.
 // The sum is exact. The system of units makes no difference; it is there so that all parsers look alike.
 func ParseMoney(s string, _ System) (Money, error) {
-	t := traitOf(money)
+	t := traits[money]
 	sc := scanner{input: s, want: t}
 	terms, err := sc.terms()
 	if err != nil {

@@ -54,7 +54,7 @@ func parseAs[T ~float64](s string, sys System, want kind) (T, error) {
 
 // parse reads text as a number of the base unit of a kind.
 func parse(s string, sys System, want kind) (float64, error) {
-	t := traitOf(want)
+	t := traits[want]
 	sc := scanner{input: s, want: t}
 	terms, err := sc.terms()
 	if err != nil {
@@ -152,7 +152,7 @@ func (sc *scanner) unitOf(tm term, sys System, want kind) (unit, error) {
 		return unit{}, sc.fail(UnknownUnit, wording.Typed(tm.unit)+" is not a unit known here; "+t.article+" is needed, such as "+t.example)
 	case u.kind == temperature && want == tempDiff:
 	case u.kind != want:
-		return unit{}, sc.fail(WrongKind, typed+" is "+traitOf(u.kind).article+"; "+t.article+" is needed, such as "+t.example)
+		return unit{}, sc.fail(WrongKind, typed+" is "+traits[u.kind].article+"; "+t.article+" is needed, such as "+t.example)
 	}
 	return u, nil
 }
@@ -167,7 +167,7 @@ func (sc *scanner) check(v float64, want kind) error {
 
 // limit says what is wrong with a value in base units, or "" if nothing is.
 func limit(v float64, k kind) string {
-	t := traitOf(k)
+	t := traits[k]
 	switch {
 	case math.IsNaN(v):
 		return "is not a number"

@@ -12,6 +12,24 @@ type Quantity interface {
 	String() string
 }
 
+// String is Format in Metric.
+
+func (c Concentration) String() string { return c.Format(Metric) }
+func (r Ratio) String() string         { return r.Format(Metric) }
+func (w Wetting) String() string       { return w.Format(Metric) }
+func (m Molarity) String() string      { return m.Format(Metric) }
+func (s Share) String() string         { return s.Format(Metric) }
+func (p Pressure) String() string      { return p.Format(Metric) }
+func (p Power) String() string         { return p.Format(Metric) }
+func (e Energy) String() string        { return e.Format(Metric) }
+func (l Length) String() string        { return l.Format(Metric) }
+func (a Area) String() string          { return a.Format(Metric) }
+func (m Mass) String() string          { return m.Format(Metric) }
+func (t Temperature) String() string   { return t.Format(Metric) }
+func (d TempDiff) String() string      { return d.Format(Metric) }
+func (v Volume) String() string        { return v.Format(Metric) }
+func (s Span) String() string          { return s.Format(Metric) }
+
 // Both shows a quantity in metric and beside it in another system, for recipes that are shared: "60 L (15.9 US gal)".
 // With other Metric, or where the two look the same, it is the metric form alone.
 func Both(q Quantity, other System) string {
@@ -37,6 +55,18 @@ type step struct {
 	decimals int     // or -n for n significant figures
 	below    float64
 }
+
+// unitSteps are the ways to show a quantity in one system of units; zero is the unit that nothing is shown in.
+type unitSteps struct {
+	zero  string
+	steps []step
+}
+
+// shown are the ways of each System.
+type shown [Imperial + 1]unitSteps
+
+// plain is a figure without trailing zeros and its unit.
+func (w shown) plain(v float64, sys System) string { return plain(v, w[sys].zero, w[sys].steps) }
 
 // always is the bound of a last step.
 var always = math.Inf(1)

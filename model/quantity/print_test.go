@@ -71,7 +71,7 @@ func TestFormat(t *testing.T) {
 		{Watts(1000), Metric, "1 kW"},
 		{Watts(1800), Metric, "1.8 kW"},
 		{Watts(800), Metric, "800 W"},
-		{KilowattHours(0.7), Metric, "0.7 kWh"},
+		{Joules(0.7 * 3.6e6), Metric, "0.7 kWh"},
 		{Minutes(30), Metric, "30 min"},
 		{Minutes(90), Metric, "1 h 30 min"},
 		{Seconds(45), Metric, "45 s"},

@@ -12,56 +12,26 @@ package quantity
 
 import "time"
 
-// Mass is a mass in grams.
-type Mass float64
-
-// Volume is a volume in litres.
-type Volume float64
-
-// Length is a length in metres.
-type Length float64
-
-// Area is an area in square metres.
-type Area float64
-
-// Temperature is a temperature in degrees Celsius.
-type Temperature float64
-
-// TempDiff is a difference of two temperatures in kelvins.
-type TempDiff float64
-
-// Concentration is a mass dissolved in a volume of liquor, in grams per litre.
-type Concentration float64
-
-// Ratio is a mass per mass of another substance, in grams per gram.
-type Ratio float64
-
-// Wetting is a volume of water per mass of powder, in millilitres per gram.
-type Wetting float64
-
-// Molarity is an amount of substance in a volume of liquor, in millimoles per litre.
-type Molarity float64
-
-// Share is a part of a whole, 0 to 1; it is typed and printed as a percentage.
-type Share float64
-
-// Pressure is a pressure in pascals.
-type Pressure float64
-
-// Power is a power in watts.
-type Power float64
-
-// Energy is an energy in joules.
-type Energy float64
-
-// Span is a stretch of time. It is written "30 min" or "1 h 30 min", never as Go writes a duration.
-type Span time.Duration
-
-// Money is a sum in hundredths of the dyer's own currency, which the program never names.
-type Money int64
-
-// PH is a pH, a plain number in files as on the meter.
-type PH float64
+// The measures, each with its base unit.
+type (
+	Mass          float64       // in grams
+	Volume        float64       // in litres
+	Length        float64       // in metres
+	Area          float64       // in square metres
+	Temperature   float64       // in degrees Celsius
+	TempDiff      float64       // a difference of two temperatures, in kelvins
+	Concentration float64       // a mass dissolved in a volume of liquor, in grams per litre
+	Ratio         float64       // a mass per mass of another substance, in grams per gram
+	Wetting       float64       // a volume of water per mass of powder, in millilitres per gram
+	Molarity      float64       // an amount of substance in a volume of liquor, in millimoles per litre
+	Share         float64       // a part of a whole, 0 to 1; it is typed and printed as a percentage
+	Pressure      float64       // in pascals
+	Power         float64       // in watts
+	Energy        float64       // in joules
+	Span          time.Duration // a stretch of time; it is written "30 min" or "1 h 30 min", never as Go writes a duration
+	Money         int64         // a sum in hundredths of the dyer's own currency, which the program never names
+	PH            float64       // a plain number in files as on the meter
+)
 
 // Of is the mass that the concentration puts into a volume.
 func (c Concentration) Of(v Volume) Mass { return Mass(float64(c) * float64(v)) }

@@ -72,9 +72,6 @@ func (s Span) rounded() time.Duration {
 // It is the same in every system of units.
 func (s Span) Format(System) string { return inWords(s.rounded()) }
 
-// String is Format.
-func (s Span) String() string { return s.Format(Metric) }
-
 // Clock is the span as a countdown shows it, whole seconds: "4:10" below an hour, "3:02:00" from there up.
 func (s Span) Clock() string {
 	d := time.Duration(s).Round(time.Second)

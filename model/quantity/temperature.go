@@ -3,17 +3,11 @@ package quantity
 // Fahrenheit is the temperature in °F: t/°C × 1.8 + 32 (NIST SP 811, appendix B.5).
 func (t Temperature) Fahrenheit() float64 { return float64(t)*9/5 + 32 }
 
-// Fahrenheit makes a temperature from degrees Fahrenheit.
-func Fahrenheit(f float64) Temperature { return Temperature((f - 32) * 5 / 9) }
-
 // Format is the temperature as a thermometer in a vat is read: to half a degree Celsius, or to a degree Fahrenheit.
 func (t Temperature) Format(sys System) string {
 	number, unit := t.Figure(sys)
 	return number + " " + unit
 }
-
-// String is Format in Metric.
-func (t Temperature) String() string { return t.Format(Metric) }
 
 // Figure is Format in two parts, for large digits. The British dyer's thermometer is in °C as well.
 func (t Temperature) Figure(sys System) (number, unit string) {
@@ -39,9 +33,6 @@ func (d TempDiff) Format(sys System) string {
 	}
 	return half(float64(d)) + " °C"
 }
-
-// String is Format in Metric.
-func (d TempDiff) String() string { return d.Format(Metric) }
 
 // Format is the pH to one decimal, the finest that a strip or a plain meter can claim.
 func (p PH) Format(System) string { return p.String() }

@@ -14,10 +14,10 @@ func TestText(t *testing.T) {
 		q    encoding.TextMarshaler
 		want string
 	}{
-		{Grams(420), "420 g"}, {Litres(60), "60 L"}, {Centimetres(25.4), "25.4 cm"}, {SquareMetres(0.25), "0.25 m²"},
-		{Celsius(35), "35 °C"}, {Celsius(-0.5), "-0.5 °C"}, {TempDiff(5), "5 K"}, {GramsPerLitre(1.5), "1.5 g/L"}, {GramsPerGram(2), "2 g/g"},
-		{Wetting(20), "20 mL/g"}, {MillimolesPerLitre(10), "10 mmol/L"}, {Percent(45), "45 %"}, {Pascals(101325), "101325 Pa"},
-		{Watts(1000), "1000 W"}, {KilowattHours(0.7), "2520000 J"}, {Minutes(30), "30 min"}, {Minutes(90), "1 h 30 min"},
+		{Grams(420), "420 g"}, {Litres(60), "60 L"}, {Centimetres(25.4), "25.4 cm"},
+		{Celsius(35), "35 °C"}, {Celsius(-0.5), "-0.5 °C"}, {GramsPerLitre(1.5), "1.5 g/L"}, {GramsPerGram(2), "2 g/g"},
+		{Wetting(20), "20 mL/g"}, {MillimolesPerLitre(10), "10 mmol/L"}, {Percent(45), "45 %"},
+		{Watts(1000), "1000 W"}, {Minutes(30), "30 min"}, {Minutes(90), "1 h 30 min"},
 		{Seconds(0.25), "0.25 s"}, {Days(7), "7 days"}, {Seconds(0), "0 s"}, {Hundredths(1250), "12.50"}, {Grams(0), "0 g"}, {US, "us"},
 	} {
 		got, err := tt.q.MarshalText()
@@ -56,15 +56,11 @@ func TestTextRoundTrip(t *testing.T) {
 		roundTrip(t, Mass(v), Mass(v))
 		roundTrip(t, Volume(v), Volume(v))
 		roundTrip(t, Length(v), Length(v))
-		roundTrip(t, Area(v), Area(v))
 		roundTrip(t, Concentration(v), Concentration(v))
 		roundTrip(t, Ratio(v), Ratio(v))
 		roundTrip(t, Wetting(v), Wetting(v))
 		roundTrip(t, Molarity(v), Molarity(v))
-		roundTrip(t, Pressure(v), Pressure(v))
 		roundTrip(t, Power(v), Power(v))
-		roundTrip(t, Energy(v), Energy(v))
-		roundTrip(t, TempDiff(-v), TempDiff(-v))
 		s := rapid.Float64Range(0, 1).Draw(t, "share")
 		roundTrip(t, Share(s), Share(s))
 		c := rapid.Float64Range(absoluteZero, 2000).Draw(t, "temperature")

@@ -14,9 +14,6 @@ func (y System) VolumeUnit() string { return y.either("L", "gal") }
 // LengthUnit is the unit of a vessel's measures that are typed without one.
 func (y System) LengthUnit() string { return y.either("cm", "in") }
 
-// ThicknessUnit is the unit of a wrap's thickness that is typed without one.
-func (y System) ThicknessUnit() string { return y.either("mm", "in") }
-
 // DegreeUnit is the unit of a thermometer's figures that are typed without one: °F in US only.
 func (y System) DegreeUnit() string {
 	if y == US {

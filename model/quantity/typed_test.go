@@ -7,14 +7,19 @@ import (
 )
 
 func TestWrittenHasEveryUnitThatIsShown(t *testing.T) {
-	for _, s := range slices.Concat(massMetric, massScale, massOunces, lengthMetric, lengthFeet, areaMetric, areaFeet, volumeMetric, volumeUS, volumeImperial, pressureMetric, pressureUS, powerSteps, energySteps,
-		concentrationMetric, concentrationUS, concentrationImp, ratioSteps, wettingMetric, wettingUS, wettingImperial, molaritySteps, shareSteps) {
+	steps := slices.Concat(massMetric, massScale, massOunces, powerSteps, energySteps, ratioSteps, molaritySteps, shareSteps)
+	for _, w := range []shown{lengths, areas, volumes, pressures, concentrations, wettings} {
+		for _, in := range w {
+			steps = slices.Concat(steps, in.steps, []step{{unit: in.zero}})
+		}
+	}
+	for _, s := range steps {
 		if word, _, _ := strings.Cut(s.unit, " "); !Written(word) && word != "in" {
 			t.Errorf("%s is shown and not known as a unit", s.unit)
 		}
 	}
 	for _, s := range []System{Metric, US, Imperial} {
-		for _, u := range []string{s.MassUnit(), s.VolumeUnit(), s.LengthUnit(), s.ThicknessUnit(), s.DegreeUnit()} {
+		for _, u := range []string{s.MassUnit(), s.VolumeUnit(), s.LengthUnit(), s.DegreeUnit()} {
 			if !Written(u) && u != "in" {
 				t.Errorf("%s is a unit of figures and not known as one", u)
 			}

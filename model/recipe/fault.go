@@ -83,9 +83,7 @@ func (fs Faults) Err() error {
 }
 
 // String is all faults, a line each.
-func (fs Faults) String() string {
-	return strings.Join(wording.Each(fs, Fault.Error), "\n")
-}
+func (fs Faults) String() string { return strings.Join(wording.Each(fs, Fault.Error), "\n") }
 
 // sort puts the faults in the order of their places.
 func (fs Faults) sort() {

@@ -2,7 +2,10 @@
 // its TOML form, the faults in it (of form and of chemistry), and its amounts for one fill.
 package recipe
 
-import "example.org/vatside/model/quantity"
+import (
+	"example.org/vatside/model/quantity"
+	"example.org/vatside/model/wording"
+)
 
 // Family is the chemistry of a vat.
 type Family string
@@ -163,10 +166,5 @@ type Step struct {
 
 // Powder finds a powder by its id.
 func (r Recipe) Powder(id string) (Powder, bool) {
-	for _, p := range r.Powders {
-		if p.ID == id {
-			return p, true
-		}
-	}
-	return Powder{}, false
+	return wording.First(r.Powders, func(p Powder) bool { return p.ID == id })
 }

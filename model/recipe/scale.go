@@ -1,11 +1,13 @@
 package recipe
 
 import (
+	"cmp"
 	"fmt"
 	"math"
 	"strings"
 
 	"example.org/vatside/model/quantity"
+	"example.org/vatside/model/wording"
 )
 
 // The fills that can be reckoned: from a tea glass for a trial to a tank.
@@ -52,18 +54,7 @@ type Amount struct {
 
 // Of is the amount of one powder.
 func (a Amounts) Of(id string) (Amount, bool) {
-	for _, m := range a.Powders {
-		if m.Powder.ID == id {
-			return m, true
-		}
-	}
-	return Amount{}, false
-}
-
-// ForStep is the mass that one step weighs or adds: the powder's grams times the step's part. 0 for steps without powder.
-func (a Amounts) ForStep(s Step) quantity.Mass {
-	m, _ := a.Of(s.Powder)
-	return s.Part.Of(m.Grams)
+	return wording.First(a.Powders, func(m Amount) bool { return m.Powder.ID == id })
 }
 
 // PerLitre is a powder's dose for each litre of the whole liquor at the recipe's own strength, also where the recipe
@@ -83,10 +74,7 @@ func (r Recipe) PerLitre(p Powder) quantity.Concentration {
 // not indigo, an id that the recipe does not have, indigo of the other form, and indigo so weak that wetting it takes
 // more water than the vat holds.
 func Scale(r Recipe, fill quantity.Volume, opt Options) (Amounts, error) {
-	if err := checkFill(fill); err != nil {
-		return Amounts{}, err
-	}
-	if err := opt.check(r); err != nil {
+	if err := cmp.Or(checkFill(fill), opt.check(r)); err != nil {
 		return Amounts{}, err
 	}
 	a := Amounts{Fill: fill, FillWater: fill}

@@ -49,7 +49,7 @@ func column(t *testing.T, name string, at int) (out []float64) {
 	for _, line := range strings.Split(string(raw), "\n") {
 		parts := strings.Split(strings.TrimSpace(line), ",")
 		nm, err := strconv.Atoi(parts[0])
-		if err != nil || nm < firstBand || nm > lastBand || nm%bandStep != 0 {
+		if err != nil || nm < firstBand || nm > firstBand+bandStep*(bands-1) || nm%bandStep != 0 {
 			continue
 		}
 		v, err := strconv.ParseFloat(parts[at], 64)

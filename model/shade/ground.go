@@ -114,7 +114,8 @@ func (g Ground) line(wet float64, o colour.Observer) line {
 	return l
 }
 
-// spectrum is the reflectance as seen, at 10 nm from 380 to 780 nm.
+// spectrum is the reflectance as seen, at 10 nm from 380 to 780 nm: K/S(λ) = K/S_undyed(λ) + s f(λ), f the unit spectrum, then Kubelka
+// and Munk, then 0.5 % that the surface throws back. It is a flat even cloth; pile and gloss look other than it.
 func (l line) spectrum(s KS) colour.Spectrum {
 	const beyond = 2 // bands below 400 nm
 	var all [41]colour.Sample
@@ -136,10 +137,6 @@ func tidy(s KS) float64 {
 	}
 	return math.Min(float64(s), 1e6)
 }
-
-// Spectrum is the reflectance of dry cloth at a depth: K/S(λ) = K/S_undyed(λ) + s f(λ), f the unit spectrum, then Kubelka
-// and Munk, then 0.5 % that the surface throws back. It is a flat even cloth; pile and gloss look other than it.
-func (g Ground) Spectrum(s KS) colour.Spectrum { return g.line(1, colour.D65At2).spectrum(s) }
 
 // Colour is the colour of dry cloth at a depth, in daylight D65 for the 2° observer.
 func (g Ground) Colour(s KS) colour.Lab { return g.line(1, colour.D65At2).colour(s) }
@@ -165,16 +162,6 @@ func (g Ground) KS660(s KS) KS {
 	l := g.line(1, colour.D65At2)
 	r := munk(l.undyed[redBand] + tidy(s)*unit[redBand])
 	return KS(kubelka((1-surface)*r + surface))
-}
-
-// DepthOfKS660 is the inverse of KS660: the depth of the dye at an instrument's K/S of 660 nm, 0 for no more than the
-// undyed cloth has. Above what the surface lets an instrument read (about 99) it is the deepest, 500.
-func (g Ground) DepthOfKS660(read KS) KS {
-	r := (munk(tidy(read)) - surface) / (1 - surface)
-	if r <= 0 {
-		return deepest
-	}
-	return min(max(0, KS(kubelka(r)-g.line(1, colour.D65At2).undyed[redBand])), deepest)
 }
 
 // Depth is the depth nearest to the colour of dry cloth (D65, 2°), from 0 to 500, and how far off the dye's line the colour

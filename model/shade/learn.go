@@ -143,6 +143,3 @@ func (w Weighted) None() bool { return len(w.vats) == 0 }
 
 // Seen tells whether any look stands behind it.
 func (w Weighted) Seen() bool { return len(w.rows) > 0 }
-
-// Effective is the effective number of possible vats behind the answers, 1/Σw², at most 4,096.
-func (w Weighted) Effective() float64 { return w.effective }

@@ -252,7 +252,7 @@ func TestPriorIsWidened(t *testing.T) {
 	} {
 		w := shared.Seen(seen)
 		if !strings.Contains(strings.Join(w.Words(), "; "), "prior") {
-			t.Errorf("%s: nothing said (effective %.0f): %q", name, w.Effective(), w.Words())
+			t.Errorf("%s: nothing said (effective %.0f): %q", name, w.effective, w.Words())
 		}
 		if r := after(w, 4); !r.Valid() || wide(r) < 1.5 {
 			t.Errorf("%s: %v", name, r)

@@ -3,7 +3,6 @@ package shade
 // The spectra run from 400 to 700 nm in steps of 10; outside they are held constant.
 const (
 	firstBand = 400.0
-	lastBand  = 700.0
 	bandStep  = 10.0
 	bands     = 31
 	redBand   = 26 // 660 nm, where the dye absorbs most

@@ -208,7 +208,7 @@ func one(v *shade.Vats, c Case, r *rand.Rand, most int) Result {
 			k := min(int(10*s.Chance), 9)
 			cell.Said[k] += s.Chance
 			cell.Times[k]++
-			if wish.Hit(shade.KS(read), shade.Cloth{}) {
+			if wish.Band(shade.Cloth{}).Contains(shade.KS(read)) {
 				cell.Came[k]++
 			}
 			if s.KS.Contains(shade.KS(read)) {

@@ -221,12 +221,6 @@ type course struct {
 	power float64 // (g/L)^exhaustion
 }
 
-// begin sets the liquor.
-func (c *course) begin(v *possible, lnPerLitre float64) {
-	c.held = math.Exp(lnPerLitre)
-	c.power = math.Exp(v.exhaustion * lnPerLitre)
-}
-
 // few is the part taken out by one dip below which powers are taken as their first terms (good to 1e-5 of it).
 const few = 0.05
 

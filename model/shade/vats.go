@@ -110,6 +110,3 @@ func formAt(forms []Formed, part float64) int {
 	}
 	return len(forms) - 1
 }
-
-// part is the part of a normal distribution below a score.
-func part(z float64) float64 { return math.Erfc(-z/math.Sqrt2) / 2 }

@@ -97,6 +97,3 @@ func (w Wish) Band(c Cloth) quantity.Range[KS] {
 	}
 	return quantity.Range[KS]{Low: edge(tidy(aim), 0), Likely: aim, High: edge(tidy(aim), math.Max(5*tidy(aim), 5))}
 }
-
-// Hit tells whether a depth on a cloth is what was wished.
-func (w Wish) Hit(s KS, c Cloth) bool { return w.Band(c).Contains(s) }

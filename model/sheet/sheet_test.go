@@ -290,7 +290,7 @@ func TestTagsOfADay(t *testing.T) {
 // The vat's sum and the work on its pieces stand apart and together; what has no price is no price of nought.
 func TestCostOnPaper(t *testing.T) {
 	v := cost.Vat{Total: 1250, Powders: []cost.Powder{{Material: "indigo", Mass: 90, Priced: 90, Cost: 1250}, {Material: "soda ash", Mass: 360}},
-		Heat: quantity.KilowattHours(2), Pieces: []cost.Piece{{Day: "2026-03-28", Tag: "A1", Dry: 420, Dips: 4, Powders: 500, Work: 300, Total: 800, Per100g: 190}}}
+		Heat: quantity.Joules(2 * 3.6e6), Pieces: []cost.Piece{{Day: "2026-03-28", Tag: "A1", Dry: 420, Dips: 4, Powders: 500, Work: 300, Total: 800, Per100g: 190}}}
 	var cells []string
 	for _, b := range sheet.OfCost("bin", v, quantity.Metric).Blocks {
 		if table, ok := b.(sheet.Table); ok {

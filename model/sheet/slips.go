@@ -63,11 +63,7 @@ func slipsOf(all []taken, family recipe.Family, sys quantity.System) Slips {
 			if slices.ContainsFunc(all[:i], same) {
 				continue
 			}
-			for _, q := range all[i+1:] {
-				if same(q) {
-					mine = append(mine, q)
-				}
-			}
+			mine = append(mine, wording.Only(all[i+1:], same)...)
 		}
 		out.List = append(out.List, slipOf(mine, family, sys))
 	}

@@ -7,6 +7,7 @@ import (
 	"example.org/vatside/model/liquor"
 	"example.org/vatside/model/quantity"
 	"example.org/vatside/model/recipe"
+	"example.org/vatside/model/wording"
 )
 
 // beliefs are all causes: the vat's, then the goods'. The numbers are judgements (M); what is printed is the sign, its
@@ -15,12 +16,8 @@ var beliefs = sync.OnceValue(func() []belief { return slices.Concat(vatBeliefs()
 
 // beliefOf is a belief by its id; the zero belief where there is none.
 func beliefOf(id string) belief {
-	for _, b := range beliefs() {
-		if b.id == id {
-			return b
-		}
-	}
-	return belief{}
+	b, _ := wording.First(beliefs(), func(b belief) bool { return b.id == id })
+	return b
 }
 
 // vatBeliefs are the causes that any vat may have, and those of the sulfur reducers.

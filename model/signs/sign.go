@@ -87,12 +87,8 @@ func All() []Sign { return wording.Each(known, func(k knownSign) Sign { return k
 
 // Find is a sign by its ID.
 func Find(id string) (Sign, bool) {
-	for _, k := range known {
-		if k.ID == id {
-			return k.Sign, true
-		}
-	}
-	return Sign{}, false
+	k, ok := wording.First(known, func(k knownSign) bool { return k.ID == id })
+	return k.Sign, ok
 }
 
 // words is how a sign or a reading is said.

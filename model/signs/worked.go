@@ -47,12 +47,7 @@ func Worked(episodes []Episode) string {
 	if len(like) == 0 {
 		return ""
 	}
-	helped := 0
-	for _, e := range like {
-		if Judge(e.Before, e.After) == Better {
-			helped++
-		}
-	}
+	helped := len(wording.Only(like, func(e Episode) bool { return Judge(e.Before, e.After) == Better }))
 	of := func(f func(Episode) quantity.Span) quantity.Span { return middle(like, f) }
 	before, after := of(func(e Episode) quantity.Span { return e.Before }), of(func(e Episode) quantity.Span { return e.After })
 	times := "the last time"

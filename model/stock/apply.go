@@ -6,6 +6,8 @@ import (
 	"strconv"
 	"strings"
 	"time"
+
+	"example.org/vatside/model/wording"
 )
 
 // List is the shelf after its events so far: every tin that ever stood there, in the order in which they came.
@@ -70,10 +72,10 @@ func Apply(l List, e Event) (List, error) {
 		l.last = max(l.last, number(b.Tin))
 		l.Tins = append(l.Tins, Tin{
 			ID: b.Tin, Material: b.Material, Substance: substanceOf(b.Material), Form: formOf(b.Material),
-			Holds: b.Holds, Price: b.Price, Labelled: b.Strength, Bought: when(b.When, e.At),
+			Holds: b.Holds, Price: b.Price, Labelled: b.Strength, Bought: wording.Told(b.When, e.At),
 		})
 	case Opened:
-		return change(b.Tin, func(t *Tin) { t.Opened = new(when(b.When, e.At)) })
+		return change(b.Tin, func(t *Tin) { t.Opened = new(wording.Told(b.When, e.At)) })
 	case Weighed:
 		return change(b.Tin, func(t *Tin) { t.Weighings = append(slices.Clip(t.Weighings), Weighing{e.At, max(0, b.Mass)}) })
 	case Tested:
@@ -82,14 +84,6 @@ func Apply(l List, e Event) (List, error) {
 		return change(b.Tin, func(t *Tin) { t.Gone = &Gone{e.At, b.Why} })
 	}
 	return l, nil
-}
-
-// when is the time that was told, else that of the telling.
-func when(told *time.Time, at time.Time) time.Time {
-	if told != nil {
-		return *told
-	}
-	return at
 }
 
 // at is the place of a tin in the list, -1 if it is not there.

@@ -8,6 +8,7 @@ import (
 	"example.org/vatside/model/quantity"
 	"example.org/vatside/model/recipe"
 	"example.org/vatside/model/sorted"
+	"example.org/vatside/model/wording"
 )
 
 // TinBalance is a tin with the mass that is reckoned to be in it.
@@ -133,11 +134,5 @@ func (r *reckoning) draw(n int, d history.Draw) {
 
 // OnShelf are the tins that are not gone.
 func (b Balance) OnShelf() []TinBalance {
-	var out []TinBalance
-	for _, t := range b.Tins {
-		if t.Gone == nil {
-			out = append(out, t)
-		}
-	}
-	return out
+	return wording.Only(b.Tins, func(t TinBalance) bool { return t.Gone == nil })
 }

@@ -11,6 +11,7 @@ import (
 
 	"example.org/vatside/model/quantity"
 	"example.org/vatside/model/recipe"
+	"example.org/vatside/model/wording"
 )
 
 // The bounds of what a dyer's shelf holds: a pinch to a big bag. C
@@ -103,16 +104,12 @@ func (l List) Tin(id string) (Tin, error) {
 		}
 		return t, nil
 	}
-	var there []string
-	for _, t := range l.Tins {
-		if t.Gone == nil {
-			there = append(there, t.ID)
-		}
-	}
+	there := wording.Only(l.Tins, func(t Tin) bool { return t.Gone == nil })
 	if len(there) == 0 {
 		return Tin{}, fmt.Errorf("there is no tin %q: no tin is on the list yet", id)
 	}
-	return Tin{}, fmt.Errorf("there is no tin %q: there are %s", id, strings.Join(there, ", "))
+	ids := wording.Each(there, func(t Tin) string { return t.ID })
+	return Tin{}, fmt.Errorf("there is no tin %q: there are %s", id, strings.Join(ids, ", "))
 }
 
 // BreakOpen opens a tin, at a time that is past, or now.

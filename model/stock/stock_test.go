@@ -71,9 +71,6 @@ func TestATinIsWhatItsEventsSay(t *testing.T) {
 	if m, at := a.LastWeighed(); m != 412 || !at.Equal(noon.Add(-3*time.Hour)) {
 		t.Errorf("last weighed %v %v", m, at)
 	}
-	if c, ok := a.Costs(40); !ok || c != 100 { // 12.50 for 500 g: 1.00 for 40 g
-		t.Errorf("40 g cost %v %v", c, ok)
-	}
 	if b.Form != recipe.PreReduced || b.Fitness() != Off || b.Gone.Why != "used up" {
 		t.Errorf("%+v", b)
 	}

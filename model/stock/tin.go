@@ -1,13 +1,13 @@
 package stock
 
 import (
-	"math"
 	"strings"
 	"time"
 
 	"example.org/vatside/model/history"
 	"example.org/vatside/model/quantity"
 	"example.org/vatside/model/recipe"
+	"example.org/vatside/model/wording"
 )
 
 // Tin is one tin, bag or jar of a powder with all that happened to it.
@@ -102,19 +102,7 @@ func (t Tin) Strength() quantity.Share {
 
 // Age is how long the tin has been open, or since when it has stood sealed; never below zero.
 func (t Tin) Age(now time.Time) quantity.Span {
-	from := t.Bought
-	if t.Opened != nil {
-		from = *t.Opened
-	}
-	return max(0, quantity.Span(now.Sub(from)))
-}
-
-// Costs is the price of a mass out of this tin, to the nearest hundredth; false where no price was told.
-func (t Tin) Costs(m quantity.Mass) (quantity.Money, bool) {
-	if t.Price == nil || !(t.Holds > 0) {
-		return 0, false
-	}
-	return quantity.Hundredths(int64(math.Round(float64(t.Price.Hundredths()) * float64(m) / float64(t.Holds)))), true
+	return max(0, quantity.Span(now.Sub(wording.Told(t.Opened, t.Bought))))
 }
 
 // LastPaid is the tin of a draw's powder that was bought last of those whose price was told; false where there is none.

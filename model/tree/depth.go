@@ -34,7 +34,7 @@ func TooDeep(text []byte) (line int) {
 			}
 			continue
 		case c == '"' || c == '\'':
-			end := pastString(text, i)
+			end := PastString(text, i)
 			line += bytes.Count(text[i:end], []byte("\n"))
 			i, fresh = end, false
 			continue
@@ -70,8 +70,8 @@ const (
 	DeepRight = "a text of a dyer's goes 4 deep, and 10 are read"
 )
 
-// pastString is the byte after the string that begins at i; one that is not closed ends with its line.
-func pastString(text []byte, i int) int {
+// PastString is the byte after the string that begins at i; one that is not closed ends with its line.
+func PastString(text []byte, i int) int {
 	quote, long := text[i], false
 	if i+2 < len(text) && text[i+1] == quote && text[i+2] == quote {
 		long = true

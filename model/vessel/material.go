@@ -49,10 +49,8 @@ func ParseMaterial(s string) (Material, error) {
 	case "steel":
 		return Unstated, &FormError{s, "steel is of several kinds; write stainless, enamel or galvanised"}
 	}
-	for _, m := range Materials() {
-		if n == strings.ToLower(m.String()) {
-			return m, nil
-		}
+	if m, ok := wording.First(Materials(), func(m Material) bool { return n == strings.ToLower(m.String()) }); ok {
+		return m, nil
 	}
 	if m := otherNames[n]; m != Unstated {
 		return m, nil

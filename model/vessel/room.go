@@ -202,6 +202,4 @@ func (v Vessel) RoomFor(p Plan) Room {
 }
 
 // ratio is a liquor ratio in figures, rounded down so that 19.9 is never shown as 20.
-func ratio(r float64) string {
-	return strconv.FormatFloat(math.Floor(r*10)/10, 'f', -1, 64)
-}
+func ratio(r float64) string { return strconv.FormatFloat(math.Floor(r*10)/10, 'f', -1, 64) }

@@ -1,6 +1,7 @@
 package water
 
 import (
+	"cmp"
 	"math"
 
 	"example.org/vatside/model/quantity"
@@ -214,10 +215,7 @@ func Run(from quantity.Temperature, stretches []Stretch, each quantity.Span) ([]
 	}
 	points := float64(len(stretches))
 	for _, st := range stretches {
-		if err := st.Standing.Check(); err != nil {
-			return nil, err
-		}
-		if err := lasting(st.For); err != nil {
+		if err := cmp.Or(st.Standing.Check(), lasting(st.For)); err != nil {
 			return nil, err
 		}
 		if points += float64(st.For) / float64(each); points >= MostPoints {
@@ -249,24 +247,15 @@ func (s Standing) After(from quantity.Temperature, over quantity.Span) (quantity
 
 // ready is the checks that After and its like share.
 func (s Standing) ready(from, to quantity.Temperature, over quantity.Span) error {
-	if err := within(from, to); err != nil {
-		return err
-	}
-	if err := lasting(over); err != nil {
-		return err
-	}
-	return s.Check()
+	return cmp.Or(within(from, to), lasting(over), s.Check())
 }
 
 // Until is how long the liquor takes from one temperature to another, up or down, with its heater and its losses. It is
 // not reached when the vat goes the other way, comes to rest before, or takes longer than most: then after is most.
 // Errors are those of Forecast.
 func (s Standing) Until(from, to quantity.Temperature, most quantity.Span) (after quantity.Span, reached bool, err error) {
-	if err := s.ready(from, to, most); err != nil {
-		return 0, false, err
-	}
-	if from == to {
-		return 0, true, nil
+	if err := s.ready(from, to, most); err != nil || from == to {
+		return 0, err == nil, err
 	}
 	c := s.course()
 	if r := c.rate(from.Celsius()); (r > 0) != (to > from) || r == 0 {
@@ -285,15 +274,12 @@ var longestHeating = quantity.Days(7)
 // HeatBack is how long the vat's heater takes, against the losses, to bring the liquor up from one temperature to another;
 // false if it never does, or not in 7 days. Liquor that is warm enough needs no time. Errors are those of Forecast.
 func (s Standing) HeatBack(from, to quantity.Temperature) (quantity.Span, bool, error) {
-	if err := s.ready(from, to, 0); err != nil {
-		return 0, false, err
-	}
-	if from >= to {
-		return 0, true, nil
+	if err := s.ready(from, to, 0); err != nil || from >= to {
+		return 0, err == nil, err
 	}
 	after, reached, err := s.Until(from, to, longestHeating)
-	if !reached || err != nil {
-		return 0, false, err
+	if !reached {
+		after = 0
 	}
-	return after, true, nil
+	return after, reached, err
 }

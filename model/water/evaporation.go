@@ -1,6 +1,7 @@
 package water
 
 import (
+	"cmp"
 	"math"
 
 	"example.org/vatside/model/quantity"
@@ -39,10 +40,7 @@ const (
 // Water above its boiling point in thin air is reckoned with the air's pressure: nothing there is to be relied on. Water
 // outside 0–100 °C, or air that cannot be, gives a *LimitError.
 func Shah(water quantity.Temperature, a Air) (Evaporation, error) {
-	if err := within(water); err != nil {
-		return 0, err
-	}
-	if err := a.Check(); err != nil {
+	if err := cmp.Or(within(water), a.Check()); err != nil {
 		return 0, err
 	}
 	return a.shah(water), nil

@@ -1,6 +1,7 @@
 package water
 
 import (
+	"cmp"
 	"math"
 
 	"example.org/vatside/model/quantity"
@@ -56,13 +57,8 @@ const least = quantity.Volume(0.001)
 // cannot make. With something in it the aim may be out of reach: then only cold, or only hot, is poured up to the fill,
 // never more, and Reaches and Short say what comes of it. Impossible temperatures or volumes give a *LimitError.
 func (f Filling) Rest() (Rest, error) {
-	if err := within(f.Cold, f.Hot, f.Aim); err != nil {
+	if err := cmp.Or(within(f.Cold, f.Hot, f.Aim), pourable(f.Fill), pourable(f.Have), pourable(f.Pot)); err != nil {
 		return Rest{}, err
-	}
-	for _, v := range []quantity.Volume{f.Fill, f.Have, f.Pot} {
-		if err := pourable(v); err != nil {
-			return Rest{}, err
-		}
 	}
 	r := Rest{Reaches: f.Aim}
 	if f.Have == 0 {

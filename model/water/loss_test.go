@@ -1,6 +1,7 @@
 package water
 
 import (
+	"cmp"
 	"errors"
 	"math"
 	"testing"
@@ -60,6 +61,9 @@ func TestVapour(t *testing.T) {
 	}
 }
 
+// fahrenheit is a temperature from degrees Fahrenheit.
+func fahrenheit(f float64) quantity.Temperature { return quantity.Temperature((f - 32) * 5 / 9) }
+
 // tank is the published worked example's: 10 ft² of surface, 50 ft² of wetted wall, of steel that is no longer bright
 // (reckoned as enamel, whose emissivity is 0.9); upright and round, so 1.36 m deep.
 func tank(t *testing.T) Standing {
@@ -68,14 +72,14 @@ func tank(t *testing.T) Standing {
 	h := wall / (math.Pi * d)
 	return Standing{
 		Vessel: vessel.Vessel{Shape: vessel.Cylinder{Diameter: quantity.Metres(d), Height: quantity.Metres(h)}, Material: vessel.Enamel},
-		Fill:   quantity.Litres(surface * h * 1000), Air: Air{Temp: quantity.Fahrenheit(60), Humidity: 0.5},
+		Fill:   quantity.Litres(surface * h * 1000), Air: Air{Temp: fahrenheit(60), Humidity: 0.5},
 	}
 }
 
 // The worked example: 150 °F in air of 60 °F loses 10400 Btu/h from the surface and 9000 from the wall, 19400 in all
 // (5686 W). 10 % is allowed on the whole.
 func TestWorkedExample(t *testing.T) {
-	l := must[Loss](t)(tank(t).Loss(quantity.Fahrenheit(150)))
+	l := must[Loss](t)(tank(t).Loss(fahrenheit(150)))
 	const btu = 0.29307107
 	surface, wall := (l.Evaporation+l.Convection+l.Radiation).Watts()/btu, l.Wall.Watts()/btu
 	if d := (surface+wall)/19400 - 1; math.Abs(d) > 0.1 {
@@ -121,7 +125,7 @@ func TestAgainstOpenTank(t *testing.T) {
 			s := tank(t)
 			s.Wrap = c.wrap
 			f := figure(t, r[0])
-			d := c.got(must[Loss](t)(s.Loss(quantity.Fahrenheit(f))), s)/figure(t, r[c.at]) - 1
+			d := c.got(must[Loss](t)(s.Loss(fahrenheit(f))), s)/figure(t, r[c.at]) - 1
 			line += " " + number(math.Round(d*1000)/10).String()
 			if math.Abs(d) > math.Abs(worst) {
 				worst, at = d, f
@@ -298,4 +302,20 @@ func TestStandingsThatCannotBe(t *testing.T) {
 	if err := with(func(s *Standing) { s.Fill = pail.Brim() }); err != nil {
 		t.Error(err)
 	}
+}
+
+// Loss is the heat that the vat gives off at a temperature of its liquor, its Factor in it; the heater is no part of it.
+// What Check refuses, or liquor outside 0–100 °C, gives a *LimitError.
+func (s Standing) Loss(liquor quantity.Temperature) (Loss, error) {
+	if err := cmp.Or(within(liquor), s.Check()); err != nil {
+		return Loss{}, err
+	}
+	b := s.body()
+	return b.loss(liquor).times(s.factor()), nil
+}
+
+// times is the loss scaled.
+func (l Loss) times(f float64) Loss {
+	p := quantity.Power(f)
+	return Loss{l.Evaporation * p, l.Convection * p, l.Radiation * p, l.Lid * p, l.Wall * p}
 }

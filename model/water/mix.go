@@ -1,6 +1,7 @@
 package water
 
 import (
+	"cmp"
 	"math"
 	"strconv"
 	"strings"
@@ -80,10 +81,7 @@ func pourable(v quantity.Volume) error {
 // An aim outside cold and hot, hot below cold, or a temperature outside 0–100 °C gives a *LimitError; aim equal to one
 // of them is all of that one.
 func Mix(fill quantity.Volume, cold, hot, aim quantity.Temperature) (hotPart, coldPart quantity.Volume, err error) {
-	if err := within(cold, hot, aim); err != nil {
-		return 0, 0, err
-	}
-	if err := pourable(fill); err != nil {
+	if err := cmp.Or(within(cold, hot, aim), pourable(fill)); err != nil {
 		return 0, 0, err
 	}
 	switch {
@@ -111,10 +109,7 @@ func Mix(fill quantity.Volume, cold, hot, aim quantity.Temperature) (hotPart, co
 // divide the power by what really reaches the water first. A start above the end, no power to heat with, or a temperature
 // outside 0–100 °C gives a *LimitError.
 func HeatMinutes(fill quantity.Volume, from, to quantity.Temperature, power quantity.Power) (quantity.Span, error) {
-	if err := within(from, to); err != nil {
-		return 0, err
-	}
-	if err := pourable(fill); err != nil {
+	if err := cmp.Or(within(from, to), pourable(fill)); err != nil {
 		return 0, err
 	}
 	switch {

@@ -67,9 +67,7 @@ func (s Standing) Check() error {
 }
 
 // factor is Factor, or 1 if it is left out.
-func (s Standing) factor() float64 {
-	return cmp.Or(s.Factor, 1)
-}
+func (s Standing) factor() float64 { return cmp.Or(s.Factor, 1) }
 
 // Loss is the heat that a vat gives off, by the way it takes: from the open surface by Evaporation, Convection and
 // Radiation, or through the Lid and the dry wall under it; and through the wetted Wall. A way is below nothing where the air is the warmer.
@@ -78,25 +76,6 @@ type Loss struct{ Evaporation, Convection, Radiation, Lid, Wall quantity.Power }
 // Total is the sum of the losses.
 func (l Loss) Total() quantity.Power {
 	return l.Evaporation + l.Convection + l.Radiation + l.Lid + l.Wall
-}
-
-// times is the loss scaled.
-func (l Loss) times(f float64) Loss {
-	p := quantity.Power(f)
-	return Loss{l.Evaporation * p, l.Convection * p, l.Radiation * p, l.Lid * p, l.Wall * p}
-}
-
-// Loss is the heat that the vat gives off at a temperature of its liquor, its Factor in it; the heater is no part of it.
-// What Check refuses, or liquor outside 0–100 °C, gives a *LimitError.
-func (s Standing) Loss(liquor quantity.Temperature) (Loss, error) {
-	if err := within(liquor); err != nil {
-		return Loss{}, err
-	}
-	if err := s.Check(); err != nil {
-		return Loss{}, err
-	}
-	b := s.body()
-	return b.loss(liquor).times(s.factor()), nil
 }
 
 // body is a standing as the heat meets it, in base units: the geometry once, for many temperatures.

@@ -78,9 +78,7 @@ func specificVolume(kelvin float64) float64 {
 }
 
 // Density is the density of water in kg/L, which is g/mL: 0.99984 at 0 °C, 0.95835 at 100 °C.
-func Density(t quantity.Temperature) float64 {
-	return 1 / specificVolume(kelvin(t)) / 1000
-}
+func Density(t quantity.Temperature) float64 { return 1 / specificVolume(kelvin(t)) / 1000 }
 
 // Enthalpy is the heat content of water in kJ/kg at standard pressure, from 0.06 at 0 °C to 419.17 at 100 °C.
 // Only differences of it mean anything.

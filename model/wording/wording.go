@@ -85,6 +85,33 @@ func Each[T, U any](list []T, as func(T) U) (out []U) {
 	return out
 }
 
+// First is the first of a list that is as asked; false where none is.
+func First[T any](list []T, is func(T) bool) (first T, ok bool) {
+	if i := slices.IndexFunc(list, is); i >= 0 {
+		return list[i], true
+	}
+	return first, false
+}
+
+// Only are those of a list that are as asked.
+func Only[T any](list []T, is func(T) bool) []T {
+	var out []T
+	for _, one := range list {
+		if is(one) {
+			out = append(out, one)
+		}
+	}
+	return out
+}
+
+// Told is what was told; where nothing was, what goes instead.
+func Told[T any](told *T, instead T) T {
+	if told != nil {
+		return *told
+	}
+	return instead
+}
+
 // Filled are the words that are not empty, without the space around them.
 func Filled(parts ...string) []string {
 	var out []string

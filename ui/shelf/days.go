@@ -112,9 +112,7 @@ func (h Home) readAll(vat, day string, known bool) (book.Book, error) {
 }
 
 // readAnew is ReadDay without the index.
-func (h Home) readAnew(vat, day string) (book.Book, error) {
-	return h.anew().readAll(vat, day, false)
-}
+func (h Home) readAnew(vat, day string) (book.Book, error) { return h.anew().readAll(vat, day, false) }
 
 // readAlone reads a day's file without its spills.
 func (h Home) readAlone(vat, day string) (book.Book, []byte, error) {

@@ -106,34 +106,34 @@ func syncDir(dir string) error {
 }
 
 // replace puts a whole new file in the place of an old one, so that a kill leaves the one or the other.
-func replace(path string, data []byte) (err error) {
+func replace(path string, data []byte) error {
 	dir := filepath.Dir(path)
 	if err := makeDir(dir); err != nil {
 		return err
 	}
-	f, err := os.CreateTemp(dir, "."+filepath.Base(path)+"-*")
-	if err != nil {
-		return err
-	}
-	defer func() {
-		if err != nil {
-			_ = os.Remove(f.Name()) // the temporary file is ours; the error that counts is the first one
-		}
-	}()
-	_, err = f.Write(data)
-	if err == nil {
-		err = f.Sync()
-	}
-	if closeErr := f.Close(); err == nil {
-		err = closeErr
-	}
-	if err != nil {
-		return err
-	}
-	if err := os.Rename(f.Name(), path); err != nil {
+	if err := swapIn(path, "."+filepath.Base(path)+"-*", data, (*os.File).Sync); err != nil {
 		return err
 	}
 	return syncDir(dir)
+}
+
+// swapIn writes a new file beside the place it is for, under a name by the pattern, and once it is synced renames it.
+func swapIn(path, pattern string, data []byte, sync func(*os.File) error) error {
+	f, err := os.CreateTemp(filepath.Dir(path), pattern)
+	if err != nil {
+		return err
+	}
+	_, err = f.Write(data)
+	if err == nil {
+		err = sync(f)
+	}
+	if err = errors.Join(err, f.Close()); err == nil {
+		err = os.Rename(f.Name(), path)
+	}
+	if err != nil {
+		_ = os.Remove(f.Name()) // the temporary file is ours; the error that counts is the first one
+	}
+	return err
 }
 
 // readDir reads a folder. Tests count the folders that are read.

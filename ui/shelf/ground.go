@@ -1,11 +1,9 @@
 package shelf
 
 import (
-	"errors"
 	"fmt"
 	"hash/fnv"
 	"io"
-	"os"
 	"path/filepath"
 	"strings"
 
@@ -85,12 +83,9 @@ func (g Grounds) read() []answered {
 	if g.file == "" {
 		return nil
 	}
-	text, err := readSmall(g.file, groundsSize)
-	if err != nil {
-		return nil
-	}
-	rest, ok := strings.CutPrefix(text, groundsHead)
-	if !ok {
+	text, err := readFile(g.file)
+	rest, ok := strings.CutPrefix(string(text), groundsHead)
+	if err != nil || len(text) > groundsSize || !ok {
 		return nil
 	}
 	var out []answered
@@ -103,24 +98,6 @@ func (g Grounds) read() []answered {
 		out = append(out, a)
 	}
 	return out
-}
-
-// readSmall reads a regular file of at most so many bytes. A pipe is not waited for.
-func readSmall(path string, most int64) (string, error) {
-	f, err := os.OpenFile(path, os.O_RDONLY|noWait, 0)
-	if err != nil {
-		return "", err
-	}
-	defer f.Close()
-	info, err := f.Stat()
-	switch {
-	case err != nil:
-		return "", err
-	case !info.Mode().IsRegular() || info.Size() > most:
-		return "", errors.New("it is no small file")
-	}
-	text, err := io.ReadAll(io.LimitReader(f, most))
-	return string(text), err
 }
 
 func checksum(s string) uint64 {

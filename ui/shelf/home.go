@@ -103,6 +103,4 @@ func places() []place {
 }
 
 // Places are the folders that a spill is tried in, in this order: none for a throwaway home.
-func (h Home) Places() []string {
-	return wording.Each(h.places, func(p place) string { return p.dir })
-}
+func (h Home) Places() []string { return wording.Each(h.places, func(p place) string { return p.dir }) }

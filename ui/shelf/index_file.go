@@ -31,10 +31,8 @@ type writtenAnswer struct {
 	Is answer
 }
 
-const (
-	indexMost = 32 << 20 // bytes; a longer file is no index: 100,000 events take 2 MB
-	indexKept = 16       // of so many homes the indices are kept, the newest
-)
+// indexKept: of so many homes the indices are kept, the newest.
+const indexKept = 16
 
 // castagnoli is the second of the two checksums of textSum.
 var castagnoli = sync.OnceValue(func() *crc32.Table { return crc32.MakeTable(crc32.Castagnoli) })
@@ -50,11 +48,7 @@ func readIndex(path, begins string) (w written) {
 	if ownFolder(filepath.Dir(path)) != nil {
 		return w
 	}
-	info, err := os.Stat(path)
-	if err != nil || !info.Mode().IsRegular() || info.Size() > indexMost {
-		return w
-	}
-	data, err := os.ReadFile(path)
+	data, err := readFile(path)
 	if err != nil {
 		return w
 	}
@@ -89,16 +83,9 @@ func (w written) write(path, begins string) error {
 	if err := ownFolder(dir); err != nil {
 		return err
 	}
-	f, err := os.CreateTemp(dir, ".new-*")
-	if err != nil {
+	unsynced := func(*os.File) error { return nil } // what a power cut leaves of it does not fit its sum
+	if err := swapIn(path, ".new-*", binary.LittleEndian.AppendUint64(p.Out, textSum(p.Out)), unsynced); err != nil {
 		return err
-	}
-	_, err = f.Write(binary.LittleEndian.AppendUint64(p.Out, textSum(p.Out)))
-	if err = errors.Join(err, f.Close()); err == nil {
-		err = os.Rename(f.Name(), path) // without a sync: what a power cut leaves of it does not fit its sum
-	}
-	if err != nil {
-		return errors.Join(err, os.Remove(f.Name()))
 	}
 	return thinOut(dir)
 }

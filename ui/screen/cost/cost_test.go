@@ -57,7 +57,7 @@ func TestCostFitsEverySize(t *testing.T) {
 		s, _ = screentest.Press(s, e, "space", "down")
 		has(s, "What B1 cost")
 		partly := env(size[0], size[1], two()...)
-		partly.Home.Cost.Of.HeatCost, partly.Home.Cost.Of.Heat = 0, quantity.KilowattHours(3)
+		partly.Home.Cost.Of.HeatCost, partly.Home.Cost.Of.Heat = 0, quantity.Joules(3*3.6e6)
 		was := e
 		e = partly
 		has(New(e), "all of the vat 44.87, with its pieces' work 62.37")
