@@ -153,14 +153,11 @@ func (s State) airsNext() (Piece, bool) {
 	return p, is && ok
 }
 
-// Second is the first of what can be done while the call's time runs, in a few words: "meanwhile: is B1 wet through?"; where the press
-// answers the sound check, that before it. It is empty where there is nothing.
-func (c Call) Second(meanwhile []Call) string {
-	switch {
-	case len(meanwhile) == 0:
+// Second is the first of what can be done while the call's time runs, in a few words: "meanwhile: is B1 wet through?"; empty
+// where there is nothing.
+func Second(meanwhile []Call) string {
+	if len(meanwhile) == 0 {
 		return ""
-	case c.Press == pressHeard && meanwhile[0].Act.Kind != ActSound:
-		return "meanwhile: " + wording.Lower(soundAct().Words) + " Then: " + meanwhile[0].Brief()
 	}
 	return "meanwhile: " + meanwhile[0].Brief()
 }
