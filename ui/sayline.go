@@ -1,6 +1,7 @@
 package ui
 
 import (
+	"cmp"
 	"slices"
 	"strings"
 	"time"
@@ -82,7 +83,9 @@ func (h effects) say(id string, commands []day.Command, at time.Duration) tea.Cm
 		for i, c := range commands {
 			liked, err := library.Likened(h.home, c)
 			if err == nil {
-				_, err = h.eng.Do(h.ctx, id, liked)
+				var made []day.Event
+				made, err = h.eng.Do(h.ctx, id, liked)
+				err = cmp.Or(err, h.talks(id, made))
 			}
 			if err != nil {
 				return saidMsg{id: id, err: err, left: commands[i:], at: h.mono()}
