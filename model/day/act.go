@@ -27,6 +27,7 @@ const (
 	ActReady                 // a piece is scoured, or goes into its soak
 	ActAsk                   // a question that stands before the first powder; Choices answer it
 	ActHold                  // no piece goes in: the class is talked to
+	ActComes                 // nothing but a piece whose person is still to come: wait
 )
 
 // Entry is what typed figures mean at an act.

@@ -55,3 +55,28 @@ func TestALoadThatIsTooLargeIsSaid(t *testing.T) {
 		}
 	}
 }
+
+// A piece of somebody who is still to come is neither called nor offered before, nor is it what comes next; from then on it is.
+func TestWhoIsNotThereIsNotCalled(t *testing.T) {
+	p := dyeing(t, 1)
+	a2 := p.piece("A1").Spec
+	comes := p.now.Truncate(time.Minute).Add(30 * time.Minute)
+	a2.Who, a2.From = "Zoe", comes.Format("15:04")
+	p.do(day.AddPiece{Tag: "B1", Spec: a2})
+	p.do(day.Record{Body: day.PieceDropped{OfPiece: day.OfPiece{Tag: "A1"}, Reason: "torn"}})
+	p.calls("wait B1 1", "B1 WAITS", "B1 waits for Zoe")
+	p.refuses(day.Done{}, "comes at "+a2.From)
+	if until := day.Steady(p.s, day.Dues(p.s), comes.Add(-time.Second)); !until.Equal(comes) {
+		t.Errorf("the call is taken to last till %s, she comes at %s", day.Clock(until), day.Clock(comes))
+	}
+	for p.now.Add(time.Minute).Before(comes) {
+		p.wait(time.Minute)
+		if c := day.CallOf(p.s, p.now); c.Act.Kind != day.ActComes || len(day.Meanwhile(p.s, p.now)) > 0 {
+			t.Fatalf("%s: %q, meanwhile %v", day.Clock(p.now), c.Words, day.Meanwhile(p.s, p.now))
+		}
+	}
+	p.now = comes
+	if c := day.CallOf(p.s, p.now); c.Act.Kind != day.ActWetOut && c.Act.Kind != day.ActSkim && c.Act.Kind != day.ActEnter || c.Act.Piece.Tag != "B1" {
+		t.Errorf("now that she is there the call is %q", c.Words)
+	}
+}

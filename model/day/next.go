@@ -223,6 +223,9 @@ func (s State) clockAct(now time.Time) Act {
 	if s.Talks() {
 		return s.holdAct()
 	}
+	if a, ok := s.comesAct(now); ok {
+		return a
+	}
 	a := Act{Kind: ActIdle, Words: "No piece is waiting", How: "Add a piece, or close the day."}
 	if !s.Vat.Lifted.IsZero() && !s.Vat.Covered && !s.Head.Setup.Ending {
 		if s.Head.Setup.GoodsFirst {
