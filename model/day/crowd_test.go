@@ -80,3 +80,25 @@ func TestWhoIsNotThereIsNotCalled(t *testing.T) {
 		t.Errorf("now that she is there the call is %q", c.Words)
 	}
 }
+
+// Of pieces that go in together each has its own dip in the words; what comes out first is told first.
+func TestPiecesThatGoInTogetherHaveTheirOwnDips(t *testing.T) {
+	p := dyeing(t, 2)
+	spec := p.piece("A2").Spec
+	spec.Dip, spec.Dips = quantity.Minutes(5), 7
+	p.do(day.Record{Body: day.PieceChanged{OfPiece: day.OfPiece{Tag: "A2"}, PieceSpec: spec}})
+	p.do(day.Record{Body: day.FrothSkimmed{}})
+	p.do(day.Record{Body: day.Talking{On: true}})
+	p.s = p.s.Advised([]string{"A1", "A2"}, [][]string{{"A1", "A2"}}, p.now)
+	p.do(day.Record{Body: day.Talking{}})
+	c := day.CallOf(p.s, p.now)
+	if got, want := strings.Join(c.Facts(p.now), ", "), "A1 8:00, dip 1 of 3; A2 5:00, dip 1 of 7"; got != want {
+		t.Errorf("the call %q says %q, not %q", c.Words, got, want)
+	}
+	if got := c.Line(p.s, p.now); !strings.Contains(got, "A2 5:00, dip 1 of 7") {
+		t.Errorf("its line is %q", got)
+	}
+	if got, want := c.Upcoming(p.s, p.now), "out A2 after 5 min"; got != want {
+		t.Errorf("then %q, not %q", got, want)
+	}
+}

@@ -260,7 +260,7 @@ func (s State) enterAct(in []Piece, now time.Time) Act {
 	if len(s.InVat()) == 0 && (s.Vat.Skimmed.IsZero() || s.Vat.Skimmed.Before(s.Vat.Lifted)) {
 		return skimAct(p)
 	}
-	a := Act{Kind: ActEnter, Piece: p, Tags: tagsOf(in), Dip: p.Dips + 1, How: "In slowly, edge first; squeeze the air out below.",
+	a := Act{Kind: ActEnter, Piece: p, Tags: tagsOf(in), Load: in, Dip: p.Dips + 1, How: "In slowly, edge first; squeeze the air out below.",
 		Why: "Keep it moving under the surface, every fold open.", Press: "in"}
 	if words := s.outOfRange(); words != "" {
 		a.How += " " + words

@@ -277,7 +277,8 @@ func (s State) liftAct(dues []Due) Act {
 	d := dues[0]
 	p, _ := s.Piece(d.Tag)
 	a := Act{Kind: ActLift, Piece: p, Dip: p.Dips + 1, How: "Out: squeeze at the surface, no splash; no drip back.", Why: "Air whisked in eats the reducer.", Due: &d, Press: "out"}
-	if a.Tags = wording.Each(dues, func(d Due) string { return d.Tag }); s.anyPasted(a.Tags) {
+	a.Load = wording.Each(dues, func(d Due) Piece { p, _ := s.Piece(d.Tag); return p })
+	if a.Tags = tagsOf(a.Load); s.anyPasted(a.Tags) {
 		a.How, a.Why = "Out slowly: no squeeze, let it drip; hang it still, nothing touching.", "Squeezed or rubbed, the paste comes off."
 	}
 	a.Words = "Lift " + strings.Join(a.Tags, ", ") + " out"
