@@ -102,3 +102,35 @@ func TestPiecesThatGoInTogetherHaveTheirOwnDips(t *testing.T) {
 		t.Errorf("then %q, not %q", got, want)
 	}
 }
+
+// Whose dips take longer than their person stays is told when the piece is added, and the call says when the person leaves.
+func TestWhoLeavesBeforeTheDipsAreOver(t *testing.T) {
+	p := dyeing(t, 1)
+	now := p.now.Truncate(time.Minute)
+	at := func(min int) string { return day.Clock(now.Add(time.Duration(min) * minute)) }
+	b := day.PieceAdded{OfPiece: day.OfPiece{Tag: "B1"}, PieceSpec: p.piece("A1").Spec} // 3 dips of 8 min, 12 min apart
+	for _, c := range []struct {
+		from, till int
+		want       string
+	}{{0, 60, ""}, {0, 40, at(48)}, {15, 60, at(63)}, {15, 64, ""}} {
+		b.Till = at(c.till)
+		if b.From = ""; c.from > 0 {
+			b.From = at(c.from)
+		}
+		if got := b.TooLong(now); (got == "") != (c.want == "") || !strings.Contains(got, c.want) {
+			t.Errorf("from %s till %s: %q, not %q", b.From, b.Till, got, c.want)
+		}
+	}
+	spec := p.piece("A1").Spec
+	spec.Who, spec.Till = "Mo", at(90)
+	p.do(day.Record{Body: day.PieceChanged{OfPiece: day.OfPiece{Tag: "A1"}, PieceSpec: spec}})
+	p.do(day.Record{Body: day.FrothSkimmed{}})
+	for range 2 { // to go in, and in
+		if c := day.CallOf(p.s, p.now); !strings.Contains(strings.Join(c.Facts(p.now), ", "), "Mo leaves "+spec.Till) {
+			t.Errorf("the call %q says %q", c.Words, c.Facts(p.now))
+		}
+		if p.piece("A1").Phase != day.InVat {
+			p.do(day.Lower{Tag: "A1"})
+		}
+	}
+}

@@ -54,7 +54,8 @@ func TestTheBoardsOrder(t *testing.T) {
 	}
 }
 
-// A person with two pieces has one row, with the sooner turn and the later end.
+// A person with two pieces has one row, with the sooner turn, when that piece is done as in the lanes, when the other is, and when the
+// person leaves.
 func TestAPersonHasOneRow(t *testing.T) {
 	y := open(t, false).pieces(12, 6)
 	got := lines(y, 200, 60)
@@ -63,11 +64,19 @@ func TestAPersonHasOneRow(t *testing.T) {
 	}
 	a, _ := y.tab.Done("A1")
 	b, _ := y.tab.Done("A2")
-	if b.After(a) {
-		a = b
+	if want := "done " + day.Clock(a) + ", A2 " + day.Clock(b); !strings.Contains(strings.Join(got, "\n"), want) {
+		t.Errorf("nobody is %s:\n%s", want, strings.Join(got, "\n"))
 	}
-	if !strings.Contains(strings.Join(got, "\n"), "done "+day.Clock(a)) {
-		t.Errorf("nobody is done at %s:\n%s", day.Clock(a), strings.Join(got, "\n"))
+	p, _ := y.s.Piece("A1")
+	p.Spec.Till = "12:30"
+	y.put(day.PieceChanged{OfPiece: day.OfPiece{Tag: "A1"}, PieceSpec: p.Spec})
+	y.plan()
+	v, _ := y.env(200, 60).Day()
+	page := timetable.Page(v).Page("").String()
+	for _, all := range []string{strings.Join(lines(y, 200, 60), "\n"), page} {
+		if !strings.Contains(all, "leaves 12:30") {
+			t.Errorf("who leaves is not told:\n%s", all)
+		}
 	}
 }
 
