@@ -49,15 +49,17 @@ type dipped struct {
 	up *dipped
 }
 
-// walkPart is how many steps of the search a walk goes for one of its own, mostWalked the most dips of a day that is walked.
+// walkPart is how many steps of the search a walk goes for one of its own. A day of more pieces or dips than mostWalked and mostDips is
+// not walked: it would take a second and prove nothing.
 const (
 	walkPart   = 2
-	mostWalked = 48
+	mostWalked = 8
+	mostDips   = 48
 )
 
 // walked is a bound on the last lift, from low, one that is known, to until, the end of a plan, and dips that end sooner, if there are.
 func (p *problem) walked(low, until int) (int, []held) {
-	if p.ops > mostWalked {
+	if len(p.jobs) > mostWalked || p.ops > mostDips {
 		return low, nil
 	}
 	w := &walk{p: p, things: append(p.things(), p.mixed()), until: until, steps: p.limits.effort() / walkPart, busy: slices.Clone(p.breaks),
