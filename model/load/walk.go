@@ -21,6 +21,7 @@ type walk struct {
 	found  *dipped
 	ahead  map[string][]*stage // beginnings with a task more, by their dips
 	all    []*stage            // the same, in the order in which they were found
+	live   []int               // room for reckoning
 }
 
 // stage is how a day stands that is begun.
@@ -145,12 +146,18 @@ func (w *walk) start(s *stage, i int) (t int, fits bool) {
 // bounded is a last lift that nothing beats that can come of a stage.
 func (w *walk) bounded(s *stage) (low int) {
 	p := w.p
+	w.live = w.live[:0]
+	for i := range p.jobs {
+		if p.jobs[i].n > s.next[i] || s.out[i] > s.last {
+			w.live = append(w.live, i)
+		}
+	}
 	for n := range w.things {
 		u := &w.things[n]
 		for r, more := 0, true; more && low < w.until; r++ { // of what still has so many dips after it
 			sum, tail := int64(0), far
 			more = false
-			for i := range p.jobs {
+			for _, i := range w.live {
 				j := &p.jobs[i]
 				left := j.n - s.next[i]
 				if k := left - r; k > 0 {
