@@ -40,13 +40,13 @@ func (c Bench) decide(s State, now time.Time) ([]Body, error) {
 	}
 	switch st.ID {
 	case stepDry:
-		return []Body{Dried{OfPiece{c.Tag}}}, nil
+		return []Body{Dried{OfPiece(c)}}, nil
 	case Crock:
 		return refuse("rub %s, then say the two grades, dry and wet, 5 to 1; or leave it out", c.Tag)
 	case Looked:
 		return refuse("say what %s looks like dry; or leave it out", c.Tag)
 	}
-	return []Body{BathBegun{OfPiece{c.Tag}, st.ID, st.Time.Likely}}, nil
+	return []Body{BathBegun{OfPiece(c), st.ID, st.Time.Likely}}, nil
 }
 
 // outOf is the event that ends the bath a piece is in.

@@ -76,9 +76,9 @@ func (c Finish) decide(s State, _ time.Time) ([]Body, error) {
 	}
 	var out []Body
 	if p.Phase == Airing {
-		out = append(out, AiringEnded{OfPiece: OfPiece{c.Tag}, Dip: p.Dips})
+		out = append(out, AiringEnded{OfPiece: OfPiece(c), Dip: p.Dips})
 	}
-	return append(out, Finished{OfPiece{c.Tag}, p.Dips}), nil
+	return append(out, Finished{OfPiece(c), p.Dips}), nil
 }
 
 // leastRatio is the litres for a kilogram of dry goods below which they only soak the vat up: wet cloth holds 2 to 3 times its

@@ -56,6 +56,7 @@ type CallRow struct {
 // Figure is the one number that matters.
 type Figure struct {
 	Number, Unit string
+	Counts       string // on the stage, beside a time and where it leaves room: LEFT, LATE
 	Note         string // one plain line under it
 	Tone         Tone
 	Key          string // what a click on it is, where it is not of the act

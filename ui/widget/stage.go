@@ -192,6 +192,9 @@ func (p *stage) figureLines() []row {
 	}
 	ink := inkOf(f.Tone, p.st)
 	rows := c.draw(g)
+	if unit.wide == 0 {
+		unit = p.counts(most - style.Widest(rows))
+	}
 	for i, l := range rows {
 		l = ink.Render(l)
 		if u := i - (len(rows) - len(unit.rows)); u >= 0 && unit.wide > 0 {
@@ -244,6 +247,19 @@ func (p *stage) unit() unitRows {
 		rows[i] = style.Pad(rows[i], wide)
 	}
 	return unitRows{rows, p.unitAir() + wide}
+}
+
+// counts is what the time of the figure counts, in letters half as high, or plain, in so many columns.
+func (p *stage) counts(free int) unitRows {
+	word, air := p.sheet.Figure.Counts, p.unitAir()
+	if c, ok := fitting(word, free-air, p.a.figureRows/2+1, p.st.Glyphs); ok && word != "" && p.a.figureRows > leastUnited && c.h >= leastLetters {
+		rows := c.draw(p.st.Glyphs)
+		return unitRows{rows, air + style.Widest(rows)}
+	}
+	if word == "" || air+style.Width(word) > free {
+		return unitRows{}
+	}
+	return unitRows{[]string{word}, air + style.Width(word)}
 }
 
 // under sets what stands between the figure and the liquor: what is wrong on the row that is left free, the caution, then the words

@@ -120,15 +120,16 @@ func (s Screen) View(env screen.Env) widget.Sheet {
 	case call.Held(v.Now):
 		sheet.Figure = widget.Figure{Number: widget.Countdown(act.Piece.Since.Sub(v.Now)), Tone: widget.Now}
 	case call.Due != nil && (act.Kind == day.ActFinish || act.Kind == day.ActLook):
-		sheet.Figure = widget.Figure{Number: widget.Over(over)}
+		sheet.Figure = widget.Figure{Number: widget.Over(over), Counts: "OVER"}
 	case call.Due != nil:
 		sheet.Figure, note = counting(left, over), v.Second()
 		if act.Kind == day.ActLift && over > 0 {
+			sheet.Figure.Counts = "LATE"
 			note = fmt.Sprintf("in the vat since %s, %s", day.DateOf(act.Piece.Since, v.Now), day.Long(v.Now.Sub(act.Piece.Since)))
 		}
 	case act.Kind == day.ActEnter:
 		dip := widget.Countdown(act.Piece.NextDip().Duration())
-		sheet.Figure = widget.Figure{Number: dip, Note: wording.Joined(" ", "In for "+dip+".", sentence(strings.Join(call.Facts(v.Now), ", ")))}
+		sheet.Figure = widget.Figure{Number: dip, Counts: "LONG", Note: wording.Joined(" ", "In for "+dip+".", sentence(strings.Join(call.Facts(v.Now), ", ")))}
 		note = warmFirst(v)
 	}
 	if act.Kind == day.ActStrip {
@@ -223,11 +224,11 @@ func (s Screen) bench(sheet *widget.Sheet, call day.Call, v engine.View) {
 func counting(left, over time.Duration) widget.Figure {
 	switch {
 	case over > 0:
-		return widget.Figure{Number: widget.Over(over), Tone: widget.Now}
+		return widget.Figure{Number: widget.Over(over), Counts: "OVER", Tone: widget.Now}
 	case left <= soon:
-		return widget.Figure{Number: widget.Countdown(left), Tone: widget.Now}
+		return widget.Figure{Number: widget.Countdown(left), Counts: "LEFT", Tone: widget.Now}
 	}
-	return widget.Figure{Number: widget.Countdown(left)}
+	return widget.Figure{Number: widget.Countdown(left), Counts: "LEFT"}
 }
 
 func (s Screen) Keys(env screen.Env) []widget.Key {

@@ -117,9 +117,9 @@ func (s Screen) View(env screen.Env) widget.Sheet {
 	case act.Due != nil && max(left, over) >= 48*time.Hour:
 		sheet.Figure = inDays(left, over, act.Due.At)
 	case over > 0:
-		sheet.Figure = widget.Figure{Number: widget.Over(over), Note: "over since " + day.DateOf(act.Due.At, v.Now), Tone: widget.Now}
+		sheet.Figure = widget.Figure{Number: widget.Over(over), Counts: "OVER", Note: "over since " + day.DateOf(act.Due.At, v.Now), Tone: widget.Now}
 	case act.Due != nil:
-		sheet.Figure = widget.Figure{Number: widget.Countdown(left), Note: "till " + day.DateOf(act.Due.At, v.Now)}
+		sheet.Figure = widget.Figure{Number: widget.Countdown(left), Counts: "LEFT", Note: "till " + day.DateOf(act.Due.At, v.Now)}
 		if act.Due.Kind == day.DueTurn {
 			sheet.Figure.Note = "then the other way"
 		}
