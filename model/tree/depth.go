@@ -27,11 +27,7 @@ func TooDeep(text []byte) (line int) {
 			i++
 			continue
 		case c == '#':
-			if n := bytes.IndexByte(text[i:], '\n'); n >= 0 {
-				i += n
-			} else {
-				i = len(text)
-			}
+			i = lineEnd(text, i)
 			continue
 		case c == '"' || c == '\'':
 			end := PastString(text, i)
