@@ -34,7 +34,7 @@ var topLevel = []string{
 
 // modelMayImport are the packages from elsewhere that a model package may import. (toml itself imports os: only direct
 // imports are held.)
-var modelMayImport = []string{"github.com/BurntSushi/toml"}
+var modelMayImport = []string{"github.com/BurntSushi/toml", "github.com/pelletier/go-toml/v2/unstable"}
 
 // world is what of the standard library a model package may not import; "x/..." means x and all below it.
 var world = []string{

@@ -27,7 +27,11 @@ func TooDeep(text []byte) (line int) {
 			i++
 			continue
 		case c == '#':
-			i = lineEnd(text, i)
+			if n := bytes.IndexByte(text[i:], '\n'); n >= 0 {
+				i += n
+			} else {
+				i = len(text)
+			}
 			continue
 		case c == '"' || c == '\'':
 			end := PastString(text, i)
