@@ -9,6 +9,7 @@ import (
 	"github.com/charmbracelet/x/ansi"
 
 	"example.org/vatside/model/day"
+	"example.org/vatside/model/quantity"
 	"example.org/vatside/ui/screen/timetable"
 	"example.org/vatside/ui/screentest"
 )
@@ -225,5 +226,28 @@ func BenchmarkTheLanes(b *testing.B) {
 	scr := timetable.New(e)
 	for b.Loop() {
 		scr.View(e)
+	}
+}
+
+// Where the plan has the next dip later than the clock, which calls as soon as the airing is over, the timetable says when it is called.
+func TestNextIsWhenTheClockCallsIt(t *testing.T) {
+	y := open(t, false).pieces(1, 0)
+	y.put(day.FrothSkimmed{}, day.DipBegun{OfPiece: day.OfPiece{Tag: "A1"}, Dip: 1, For: quantity.Minutes(4)})
+	y.now = y.now.Add(4 * time.Minute)
+	y.do(day.Lift{Tag: "A1"})
+	y.plan()
+	v, _ := y.env(100, 30).Day()
+	c := v.Call()
+	if c.Act.Kind != day.ActAir {
+		t.Fatalf("the call is %q", c.Words)
+	}
+	tab := *y.tab
+	tab.Plan.Rows = slices.Clone(tab.Plan.Rows)
+	for i := range tab.Plan.Rows {
+		tab.Plan.Rows[i].Lower += quantity.Minutes(40)
+	}
+	v.Table = &tab
+	if got, want := timetable.Page(v).Page("").String(), "in "+day.Clock(c.Due.At); !strings.Contains(got, want) {
+		t.Errorf("not %q:\n%s", want, got)
 	}
 }
