@@ -66,3 +66,14 @@ func TestBackSaysWhatStays(t *testing.T) {
 		t.Errorf("a reading of acid is taken back: %v", err)
 	}
 }
+
+// A rehearsed day that is closed promises no next one.
+func TestARehearsedDayPromisesNoNextOne(t *testing.T) {
+	for _, rehearsed := range []bool{true, false} {
+		p := dyeing(t, 0, func(h *day.Head) { h.Rehearsed = rehearsed })
+		p.happen(day.Closed{Why: "dusk"})
+		if how := p.call().How; strings.Contains(how, "the next day") == rehearsed {
+			t.Errorf("rehearsed %v: %s", rehearsed, how)
+		}
+	}
+}
