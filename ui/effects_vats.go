@@ -96,7 +96,7 @@ func (h effects) stock(vats []screen.Vat) screen.Stock {
 func (h effects) keep(c stock.Command) tea.Cmd {
 	return func() tea.Msg {
 		if h.rehearsal != nil {
-			return repliedMsg{err: errors.New("this is a rehearsal, and its folder goes when it is left: run vatside by itself to keep the real list")}
+			return repliedMsg{err: errors.New("this is a rehearsal: leave it with q, and run vatside by itself to keep the real list")}
 		}
 		_, torn, err := h.home.KeepStock(engine.Machine{}.Wall(), c)
 		if err == nil && torn != "" {
