@@ -7,7 +7,7 @@ import (
 	"example.org/vatside/model/wording"
 )
 
-// Notice is what an act is answered with where PageUp takes it back, or where it took something back: "resting · PageUp takes
+// Notice is what an act is answered with where PageUp takes it back, or where it took something back, and of a piece whose person does not stay for its dips: "resting · PageUp takes
 // back", "taken back: heater on (#12)". It is empty for all else. The state is the one after it.
 func Notice(s day.State, made []day.Event) string {
 	var back []string
@@ -16,6 +16,10 @@ func Notice(s day.State, made []day.Event) string {
 		case day.Corrected:
 			if b.Way == "undone" && !ofAiring(s, b.Of) {
 				back = append(back, s.Tell(b))
+			}
+		case day.PieceAdded:
+			if words := b.TooLong(e.At); words != "" {
+				return words
 			}
 		case day.Rested:
 			if b.Step == 0 && len(made) == 1 {
