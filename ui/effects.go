@@ -43,7 +43,7 @@ func (h effects) do(id string, c day.Command) tea.Cmd {
 		case h.pressed:
 			h.sound(err)
 		}
-		return repliedMsg{err: err, word: h.notice(id, made)}
+		return repliedMsg{err: err, word: h.notice(id, made), asks: h.pressed && wants}
 	}
 }
 
@@ -173,6 +173,13 @@ func (h effects) mono() time.Duration {
 		return 0
 	}
 	return h.eng.Mono()
+}
+
+// unask has no press answer what an earlier one asked: another key came between them.
+func (h effects) unask() {
+	if h.eng != nil {
+		h.eng.Unask()
+	}
 }
 
 // ask sounds a question that a second press answers.

@@ -2,6 +2,7 @@ package ui
 
 import (
 	"cmp"
+	"fmt"
 	"slices"
 	"strings"
 	"time"
@@ -11,6 +12,7 @@ import (
 	"example.org/vatside/model/day"
 	"example.org/vatside/model/wording"
 	"example.org/vatside/ui/answer"
+	"example.org/vatside/ui/engine"
 	"example.org/vatside/ui/library"
 	"example.org/vatside/ui/screen"
 	"example.org/vatside/ui/widget"
@@ -154,7 +156,7 @@ func (m model) saySheet(behind widget.Sheet, top place, env screen.Env) widget.S
 			sheet.How = []string{read.String()}
 		case row.Numbered(): // which event is in the question
 			does, _, _ := strings.Cut(row.Does, "; ")
-			sheet.How = []string{wording.Upper(does)}
+			sheet.How = append([]string{wording.Upper(does)}, lastEvents(v)...)
 		case row.Say != "":
 			sheet.How = []string{row.Say + ": " + row.Does}
 		}
@@ -170,6 +172,16 @@ func (m model) saySheet(behind widget.Sheet, top place, env screen.Env) widget.S
 		sheet.Add(widget.Pick(rows, s.photos.at, columns, room, env.Style))
 	}
 	return sheet
+}
+
+// lastEvents are the last events with their numbers and times, the newest first, where one of them is asked for.
+func lastEvents(v engine.View) []string {
+	const most = 4
+	var out []string
+	for _, e := range slices.Backward(v.State.Log[max(0, len(v.State.Log)-most):]) {
+		out = append(out, fmt.Sprintf("#%d %s %s", e.Seq, day.DateOf(e.At, v.Now), e.Body.Sentence(v.State.Head.Setup.System())))
+	}
+	return out
 }
 
 // mostSayable is how many examples are shown before anything is typed.

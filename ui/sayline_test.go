@@ -2,6 +2,7 @@ package ui
 
 import (
 	"errors"
+	"fmt"
 	"reflect"
 	"slices"
 	"strings"
@@ -302,4 +303,15 @@ func TestTheLineIsEditedAtItsCursor(t *testing.T) {
 		return
 	}
 	t.Fatal("no scene of a clock")
+}
+
+// Where it is asked which event is meant the last ones stand there with their numbers, and no time that could be taken for a proposal.
+func TestWhichEventIsShown(t *testing.T) {
+	v := happened(t, true)
+	d := seated(t, v).at(screen.AtDay, v.ID).types("T")
+	last := v.State.Log[len(v.State.Log)-1]
+	shown := d.shown()
+	if !strings.Contains(shown, "Which event") || !strings.Contains(shown, fmt.Sprintf("#%d %s", last.Seq, last.At.Format("15:04"))) || strings.Contains(shown, "10:42") {
+		t.Errorf("T shows\n%s", shown)
+	}
 }

@@ -101,7 +101,7 @@ func (s State) stepAct(st Step, now time.Time) Act {
 		if left > 0 {
 			a.Press = ""
 		}
-		if st.Meanwhile != "" {
+		if st.Meanwhile != "" && (len(s.Pieces) > 0 || !strings.HasPrefix(st.Meanwhile, "The goods ")) { // nothing is said of goods that are not there
 			a.How = st.Meanwhile
 		}
 		if left > LongWait {
