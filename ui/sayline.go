@@ -157,6 +157,9 @@ func (m model) saySheet(behind widget.Sheet, top place, env screen.Env) widget.S
 	default:
 		sheet.How = []string{answer.Read(v.State, v.Now, s.said()).String()}
 	}
+	if sheet.Figure.Note != "" { // it is of another act than the words, and goes before them where room is short
+		sheet.Figure.Note, sheet.How = strings.Join(sheet.How, " "), nil
+	}
 	if rows := s.photos.choices(); len(rows) > 0 {
 		columns, room := env.Room(sheet)
 		sheet.Add(widget.Pick(rows, s.photos.at, columns, room, env.Style))

@@ -8,11 +8,15 @@ import (
 )
 
 // Notice is what an act is answered with where PageUp takes it back, or where it took something back: "resting · PageUp takes
-// back", "taken back: heater on (#12)". It is empty for all else. The state is the one after it.
+// back", "taken back: heater on (#12)", and where a piece that is listed does not bear the vat. It is empty for all else. The state is the one after it.
 func Notice(s day.State, made []day.Event) string {
 	var back []string
 	for _, e := range made {
 		switch b := e.Body.(type) {
+		case day.PieceAdded, day.PieceChanged:
+			if words := s.Harmed(b); words != "" {
+				return words
+			}
 		case day.Corrected:
 			if b.Way == "undone" && !ofAiring(s, b.Of) {
 				back = append(back, s.Tell(b))
