@@ -525,3 +525,13 @@ func TestAPieceThatTheVatHarms(t *testing.T) {
 		}
 	}
 }
+
+// That the children are gone is said in more than one way.
+func TestTheChildrenAreGone(t *testing.T) {
+	p := ready(t, childrenCame)
+	for _, line := range []string{"adults", "children gone", "no children", "Children are gone", "children off", "i"} {
+		if r := Read(p.State, p.now, line); r.Err != nil || !reflect.DeepEqual(r.Commands, []day.Command{day.Record{Body: childrenWent}}) {
+			t.Errorf("%s: %v, %#v", line, r, r.Commands)
+		}
+	}
+}
