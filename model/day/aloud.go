@@ -126,20 +126,20 @@ func Together(s State, dues []Due, now time.Time, says func(State, Due, time.Tim
 // Aside is what is said aloud of what can be done while the call's time runs: a piece that can go in, else the first of it; false
 // where there is nothing. The sound check speaks for itself.
 func (c Call) Aside(s State, now time.Time) (Call, bool) {
-	var first *Call
-	for _, m := range c.Meanwhile(s, now) {
+	var first *Act
+	for _, a := range c.besides(s, now) {
 		switch {
-		case c.Act.Kind == ActDecide && (m.Act.Piece.Tag == c.Act.Piece.Tag || slices.Contains(m.Tags, c.Act.Piece.Tag)): // the look decides that
-		case m.Act.Kind == ActEnter:
-			return m, true
-		case first == nil && m.Act.Kind != ActSound:
-			first = &m
+		case c.Act.Kind == ActDecide && (a.Piece.Tag == c.Act.Piece.Tag || slices.Contains(a.Tags, c.Act.Piece.Tag)): // the look decides that
+		case a.Kind == ActEnter:
+			return s.CallFor(a, now), true
+		case first == nil && a.Kind != ActSound:
+			first = &a
 		}
 	}
 	if first == nil {
 		return Call{}, false
 	}
-	return *first, true
+	return s.CallFor(*first, now), true
 }
 
 func isOrAre(tags []string) string {

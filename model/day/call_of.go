@@ -60,16 +60,22 @@ func Meanwhile(s State, now time.Time) []Call { return CallOf(s, now).Meanwhile(
 
 // Meanwhile is the same where the call of that instant is known.
 func (c Call) Meanwhile(s State, now time.Time) []Call {
+	return wording.Each(c.besides(s, now), func(a Act) Call { return s.CallFor(a, now) })
+}
+
+// besides are the acts of Meanwhile, each id once.
+func (c Call) besides(s State, now time.Time) (out []Act) {
 	if left, _ := c.Act.Left(now); left <= 0 {
 		return nil
 	}
-	var out []Call
+	ids := []string{c.ID}
 	add := func(a Act, ok bool) {
 		if !ok {
 			return
 		}
-		if m := s.CallFor(a, now); m.ID != c.ID && !slices.ContainsFunc(out, func(o Call) bool { return o.ID == m.ID }) {
-			out = append(out, m)
+		verb, object, attempt := s.named(a)
+		if id := wording.Joined(" ", verb, object, attempt); !slices.Contains(ids, id) {
+			ids, out = append(ids, id), append(out, a)
 		}
 	}
 	add(s.stripAct(now))

@@ -1,6 +1,7 @@
 package history
 
 import (
+	"cmp"
 	"fmt"
 	"math"
 	"slices"
@@ -14,6 +15,7 @@ import (
 	"example.org/vatside/model/outlook"
 	"example.org/vatside/model/quantity"
 	"example.org/vatside/model/shade"
+	"example.org/vatside/model/sorted"
 )
 
 // Told is how the blue of a piece is known.
@@ -306,6 +308,6 @@ func middle(spans []quantity.Span, none quantity.Span) quantity.Span {
 	if len(spans) == 0 {
 		return none
 	}
-	slices.Sort(spans)
+	sorted.By(spans, cmp.Compare)
 	return spans[len(spans)/2]
 }

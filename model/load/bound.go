@@ -32,7 +32,9 @@ func (p *problem) things() []uses {
 		for i := range p.jobs {
 			u.of[i] = use(&p.jobs[i])
 		}
-		out = append(out, u)
+		if !slices.ContainsFunc(out, u.within) {
+			out = append(slices.DeleteFunc(out, func(v uses) bool { return v.within(u) }), u)
+		}
 	}
 	if p.cap < far {
 		add(vats*p.cap, false, func(j *job) int64 { return j.w })
@@ -52,6 +54,16 @@ func (p *problem) things() []uses {
 		add(int64(p.pairs), true, func(j *job) int64 { return 1 })
 	}
 	return out
+}
+
+// within tells whether no job takes a larger part of a thing than of another, whose bounds then are no lower.
+func (u uses) within(v uses) bool {
+	for i, of := range u.of {
+		if of*v.cap > v.of[i]*u.cap {
+			return false
+		}
+	}
+	return u.hands == v.hands
 }
 
 // handled is how long a dip takes of a thing.

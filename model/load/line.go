@@ -27,15 +27,35 @@ type line struct {
 	counts  []share // room for reckoning
 	weights []share
 	looks   []look // per job
+	kinds   []int  // per job: the first of its kind
+	no      []refusal
 	steps   int
 	fair    bool // turns go by rounds
 }
 
+// kind is all of a job that tells at which times the vats and the hands take its dips.
+type kind struct {
+	p, h, cnt, person int
+	w, least          int64
+	moved             bool
+	demo              int // the job's number from 1, if its first dip is shown to all
+}
+
+// refusal is that a dip of a kind, by its first job, is not taken at a time, when one may be, and in how many steps that was found.
+type refusal struct{ at, later, steps int }
+
 func newLine(p *problem) *line {
 	own := func() []int { return make([]int, len(p.jobs)) }
-	l := &line{p: p, fair: p.limits.Fair, vats: make([]vatNow, p.vats), next: own(), ready: own(), looks: make([]look, len(p.jobs))}
+	l := &line{p: p, fair: p.limits.Fair, vats: make([]vatNow, p.vats), next: own(), ready: own(), kinds: own(), looks: make([]look, len(p.jobs)), no: make([]refusal, len(p.jobs))}
+	first := map[kind]int{}
 	for i := range p.jobs {
-		l.long = max(l.long, p.jobs[i].d())
+		j := &p.jobs[i]
+		l.long = max(l.long, j.d())
+		k := kind{j.p, j.h, j.cnt, j.person, j.w, j.least, j.moved, btoi(j.demo) * (i + 1)}
+		if _, known := first[k]; !known {
+			first[k] = i
+		}
+		l.kinds[i] = first[k]
 	}
 	for _, x := range p.fixed {
 		l.long = max(l.long, x.e-x.s)

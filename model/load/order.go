@@ -14,6 +14,7 @@ type look struct {
 func (l *line) list(rank, after []int) bool {
 	p, looks := l.p, l.looks
 	l.reset()
+	clear(l.no)
 	begin := func(i int) {
 		x, j, next := &looks[i], &p.jobs[i], l.next[i]
 		if next == j.n {
@@ -48,6 +49,7 @@ func (l *line) list(rank, after []int) bool {
 			if !l.feed() {
 				return false
 			}
+			clear(l.no)
 			for i := range looks {
 				begin(i)
 			}
@@ -58,11 +60,20 @@ func (l *line) list(rank, after []int) bool {
 			looks[best].at = until
 			continue
 		}
-		x, later := l.at(best, t)
-		if looks[best].at = later; later == 0 {
-			l.put(x)
-			begin(best)
+		no := &l.no[l.kinds[best]]
+		if no.later > 0 && no.at == t {
+			l.steps, looks[best].at = l.steps+no.steps, no.later
+			continue
 		}
+		before := l.steps
+		x, later := l.at(best, t)
+		if looks[best].at = later; later > 0 {
+			*no = refusal{t, later, l.steps - before}
+			continue
+		}
+		l.put(x)
+		begin(best)
+		clear(l.no)
 	}
 }
 

@@ -216,6 +216,10 @@ func (p *problem) replan() draft {
 	if other, ok := p.slid(true); ok && (p.asGood(other, kept, lessWorth) && (other.score[ofMoved] < kept.score[ofMoved] || !p.asGood(kept, other, lessWorth))) {
 		kept = other
 	}
+	least := draft{score: score{ofSpan: p.bound()}} // no plan is better
+	if p.asGood(kept, least, lessWorth) {
+		return kept
+	}
 	if len(kept.feeds) == 0 && len(kept.placed) > 0 && p.old[p.jobs[kept.placed[0].job].base+kept.placed[0].k] >= 0 {
 		p.head = kept.placed[:min(told, len(kept.placed))]
 	}
@@ -223,12 +227,13 @@ func (p *problem) replan() draft {
 	if p.asGood(kept, best, lessWorth) {
 		best = kept
 	}
-	if len(p.head) > 0 { // the next calls change only for more
+	if len(p.head) > 0 && !p.asGood(best, least, nextWorth) { // the next calls change only for more
 		p.head = nil
 		if other := p.seek(&best); !p.asGood(best, other, nextWorth) {
 			best = other
 		}
 	}
+	p.head = nil
 	return best
 }
 

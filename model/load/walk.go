@@ -21,7 +21,11 @@ type walk struct {
 	found  *dipped
 	ahead  map[string][]*stage // beginnings with a task more, by their dips
 	all    []*stage            // the same, in the order in which they were found
+	live   []chain             // room for reckoning
 }
+
+// chain is what is still to come of a job: its dips, the seconds that its latest one still lasts, and those of a dip with its airing.
+type chain struct{ job, left, lasts, each int }
 
 // stage is how a day stands that is begun.
 type stage struct {
@@ -49,15 +53,17 @@ type dipped struct {
 	up *dipped
 }
 
-// walkPart is how many steps of the search a walk goes for one of its own, mostWalked the most dips of a day that is walked.
+// walkPart is how many steps of the search a walk goes for one of its own. A day of more pieces or dips than mostWalked and mostDips is
+// not walked: it would take a second and prove nothing.
 const (
 	walkPart   = 2
-	mostWalked = 48
+	mostWalked = 8
+	mostDips   = 48
 )
 
 // walked is a bound on the last lift, from low, one that is known, to until, the end of a plan, and dips that end sooner, if there are.
 func (p *problem) walked(low, until int) (int, []held) {
-	if p.ops > mostWalked {
+	if len(p.jobs) > mostWalked || p.ops > mostDips {
 		return low, nil
 	}
 	w := &walk{p: p, things: append(p.things(), p.mixed()), until: until, steps: p.limits.effort() / walkPart, busy: slices.Clone(p.breaks),
@@ -145,24 +151,29 @@ func (w *walk) start(s *stage, i int) (t int, fits bool) {
 // bounded is a last lift that nothing beats that can come of a stage.
 func (w *walk) bounded(s *stage) (low int) {
 	p := w.p
+	w.live = w.live[:0]
+	for i := range p.jobs {
+		j := &p.jobs[i]
+		if x := (chain{i, j.n - s.next[i], s.out[i] - s.last, j.d() + j.a}); x.left > 0 || x.lasts > 0 {
+			w.live = append(w.live, x)
+		}
+	}
 	for n := range w.things {
 		u := &w.things[n]
 		for r, more := 0, true; more && low < w.until; r++ { // of what still has so many dips after it
 			sum, tail := int64(0), far
 			more = false
-			for i := range p.jobs {
-				j := &p.jobs[i]
-				left := j.n - s.next[i]
-				if k := left - r; k > 0 {
-					sum += u.of[i] * int64(k*u.handled(j))
-					tail, more = min(tail, r*(j.d()+j.a)), true
+			for _, x := range w.live {
+				if k := x.left - r; k > 0 {
+					sum += u.of[x.job] * int64(k*u.handled(&p.jobs[x.job]))
+					tail, more = min(tail, r*x.each), true
 				}
-				if e := s.out[i] - s.last; e > 0 && left >= r && !u.whole {
-					if u.hands && !j.moved {
+				if e := x.lasts; e > 0 && x.left >= r && !u.whole {
+					if j := &p.jobs[x.job]; u.hands && !j.moved {
 						e = min(e, j.h)
 					}
-					sum += u.of[i] * int64(e)
-					tail = min(tail, left*(j.d()+j.a))
+					sum += u.of[x.job] * int64(e)
+					tail = min(tail, x.left*x.each)
 				}
 			}
 			if tail < far {

@@ -129,29 +129,36 @@ type number interface{ ~float64 | ~int64 }
 func measure[T number, P interface {
 	*T
 	encoding.TextUnmarshaler
-}](t *table, key string, must bool, l limit) (T, bool) {
+}](t *table, key string, must bool, l limit) (q T, ok bool) {
+	if !t.measure(key, must, l, P(&q), func() float64 { return float64(q) }) {
+		return 0, false
+	}
+	return q, true
+}
+
+// measure is the same for a quantity q of any type, which figure is the number of.
+func (t *table) measure(key string, must bool, l limit, q encoding.TextUnmarshaler, figure func() float64) bool {
 	v, ok := t.get(key)
 	if !ok {
 		if must {
 			t.missing(key, fmt.Sprintf("write %s = %q", key, l.such))
 		}
-		return 0, false
+		return false
 	}
 	s, ok := v.(string)
 	if !ok {
 		t.wrong(key, fmt.Sprintf("%s is %s; %s is a text with its unit", key, called(v), l.what), fmt.Sprintf("write %s = %q", key, l.such))
-		return 0, false
+		return false
 	}
-	var q T
-	if err := P(&q).UnmarshalText([]byte(s)); err != nil {
+	if err := q.UnmarshalText([]byte(s)); err != nil {
 		t.wrong(key, fmt.Sprintf("%s %q is not %s", key, s, l.what), fmt.Sprintf("write it as %q", l.such))
-		return 0, false
+		return false
 	}
-	if f := float64(q); !(f >= l.low && f <= l.high) {
+	if f := figure(); !(f >= l.low && f <= l.high) {
 		t.wrong(key, fmt.Sprintf("%s %q is out of all bounds", key, s), "it must be "+l.bounds)
-		return 0, false
+		return false
 	}
-	return q, true
+	return true
 }
 
 func (t *table) degrees(key string, l limit) *quantity.Temperature {

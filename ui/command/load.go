@@ -45,7 +45,8 @@ func (p *program) loadCommand() *cobra.Command {
 		r.rules = func() []rule {
 			given := slices.IndexFunc(notPlain, r.Changed)
 			return []rule{
-				{l.fixed && given >= 0, fmt.Sprintf("--%s needs --recipe and --fill: the plain problem is of one vat without pauses", notPlain[max(0, given)])},
+				{l.fixed && given >= 0, fmt.Sprintf("--%s needs --recipe and --fill: the plain problem is weight, dips, airings and hands", notPlain[max(0, given)])},
+				{l.fixed && len(r.typed("price", "energy")) > 0, "--price and --energy need --recipe and --fill: the plain problem has no powders"},
 				{!l.fixed && len(r.typed("recipe", "fill")) < 2, "load needs --recipe and --fill, or --fixed-dips for the plain problem"},
 				{!slices.Contains([]string{"", "csv", "ical", "tags"}, l.as), fmt.Sprintf("--as is csv, ical or tags, not %q", l.as)},
 				{l.as != "" && p.json, asJSON},
@@ -78,7 +79,7 @@ func (p *program) loadCommand() *cobra.Command {
 }
 
 // notPlain are the flags that the plain problem does not have.
-var notPlain = []string{"vats", "rest", "reheat", "feed"}
+var notPlain = []string{"vats", "rest", "reheat", "feed", "break", "most", "finish-by", "fair", "choice", "together", "what-if"}
 
 func (p *program) load(l loading, r *reader) error {
 	file, sys := r.args[0], r.sys

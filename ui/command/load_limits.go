@@ -74,6 +74,9 @@ func (p *program) limits(l loading, hands bool, begins quantity.Span, sys quanti
 	return lim, l.breaksOf(&lim, begins)
 }
 
+// mostPause is the longest that a vat stands still, or works, in the plan of a day.
+const mostPause = quantity.Span(24 * time.Hour)
+
 // pauses reads the flags of what the vat stands still for.
 func (l loading) pauses(lim *load.Limits, sys quantity.System) error {
 	for _, x := range []struct {
@@ -87,7 +90,7 @@ func (l loading) pauses(lim *load.Limits, sys quantity.System) error {
 		case x.text == "":
 		case x.text == "none":
 			*x.pause = load.Pause{}
-		case err != nil || err2 != nil || a <= 0 || b <= 0:
+		case err != nil || err2 != nil || a <= 0 || b <= 0 || max(a, b) > mostPause:
 			return fmt.Errorf("--%s %q: write how long, and after how much work, such as '1 h after 3 h', or none", x.flag, x.text)
 		default:
 			*x.pause = load.Pause{For: a, After: b}
@@ -101,6 +104,9 @@ func (l loading) pauses(lim *load.Limits, sys quantity.System) error {
 	var err, err2 error
 	if lim.Indigo.Feed, err = quantity.ParseMass(much, sys); waits {
 		lim.Indigo.Wait, err2 = quantity.ParseSpan(then, sys)
+	}
+	if most := 4 * lim.Indigo.Holds; lim.Indigo.Feed > most || lim.Indigo.Wait > mostPause {
+		return fmt.Errorf("--feed %q: at most %s, four times what the new vat holds, and a wait of 24 h", l.feed, most.Format(sys))
 	}
 	if err != nil || err2 != nil || lim.Indigo.Feed <= 0 || lim.Indigo.Wait < 0 {
 		return fmt.Errorf("--feed %q: write how much indigo, and how long the vat then waits, such as '40 g' or '40 g then 2 h'", l.feed)

@@ -54,9 +54,6 @@ func (p *program) costOf(l pricing, pieces []load.Piece, sys quantity.System) (*
 	if len(l.prices) == 0 && l.energy == nil {
 		return nil, nil
 	}
-	if l.fixed {
-		return nil, usageError{fmt.Errorf("--price and --energy need --recipe and --fill: the plain problem has no powders")}
-	}
 	r, err := p.find(l.recipe)
 	if err != nil {
 		return nil, err

@@ -190,6 +190,11 @@ func TestLoadRefusals(t *testing.T) {
 		{1, "--reheat \"0 min after 2 h\"", []string{file, "--recipe", "soda", "--fill", "60L", "--reheat", "0 min after 2 h"}},
 		{1, "--feed \"much\"", []string{file, "--recipe", "soda", "--fill", "60L", "--feed", "much"}},
 		{1, "say 1 to 8", []string{file, "--recipe", "soda", "--fill", "60L", "--vats", "0"}},
+		{1, "--rest \"25 h after 3 h\"", []string{file, "--recipe", "soda", "--fill", "60L", "--rest", "25 h after 3 h"}},
+		{1, "four times what the new vat holds", []string{file, "--recipe", "soda", "--fill", "60L", "--feed", "1e9 kg"}},
+		{1, "a wait of 24 h", []string{file, "--recipe", "soda", "--fill", "60L", "--feed", "40 g then 1000 h"}},
+		{2, "--break needs --recipe and --fill", []string{file, "--fixed-dips", "--start", "09:30", "--break", "12:00-13:00"}},
+		{2, "the plain problem has no powders", []string{file, "--fixed-dips", "--energy", "x"}},
 		{2, "--vats needs --recipe and --fill", []string{file, "--fixed-dips", "--vats", "2"}},
 		{1, "wool", []string{wool, "--recipe", "soda", "--fill", "60L"}},
 	} {

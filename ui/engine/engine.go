@@ -43,7 +43,9 @@ type Snapshot struct {
 	Resting bool // nothing counts by the second: the next one may come only in some seconds
 }
 
-// Day finds an open day.
+// Day finds an open day. Inlined where it is used it was 16 KB of the program.
+//
+//go:noinline
 func (s Snapshot) Day(id string) (View, bool) {
 	if v := s.Seen(id); v != nil {
 		return *v, true

@@ -62,10 +62,14 @@ const readFor = time.Second
 
 // Answer carries out one typed line at a day that is open in the engine, as v has it now.
 func (t *Terminal) Answer(ctx context.Context, e *engine.Engine, id string, v engine.View, line string) {
-	wait := t.pending
-	t.pending = nil
-	yes := line == "" || strings.EqualFold(line, "yes")
+	wait, refused := t.pending, t.unanswered
+	t.pending, t.unanswered = nil, false
+	word := strings.ToLower(line)
+	yes, no := line == "" || word == "yes" || word == "y", word == "no" || word == "n"
 	switch {
+	case wait == nil && refused && (yes && line != "" || no) && !strings.HasSuffix(v.Call().Words, "?"): // it may be meant for what was refused
+		t.stands(v)
+		return
 	case wait == nil:
 	case yes && v.Now.Sub(wait.at) < readFor:
 		t.pending = wait
@@ -76,7 +80,7 @@ func (t *Terminal) Answer(ctx context.Context, e *engine.Engine, id string, v en
 		return
 	default:
 		t.say("Not done: %s.", wait.line)
-		if strings.EqualFold(line, "no") {
+		if t.unanswered = no; no {
 			return
 		}
 	}
@@ -193,6 +197,7 @@ func (t *Terminal) do(ctx context.Context, e *engine.Engine, id string, v engine
 // refused says why something is not done, and what helps.
 func (t *Terminal) refused(v engine.View, err error) {
 	var unknown answer.ErrUnknown
+	t.unanswered = !errors.As(err, &unknown) && !errors.Is(err, day.ErrTooSoon)
 	switch {
 	case errors.As(err, new(*day.Other)):
 		t.say("%s", wording.Sentence(err.Error()))

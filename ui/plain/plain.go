@@ -67,6 +67,8 @@ type Terminal struct {
 
 	owner   string   // who writes the day, as told
 	pending *pending // words whose caution is to be answered; nil: none
+	// unanswered: the last line was refused, or its caution not answered; yes and no may still be meant for it
+	unanswered bool
 }
 
 // New starts reading lines.

@@ -24,7 +24,7 @@ func (t *Terminal) checks(v engine.View) {
 // says is what it does.
 func (t *Terminal) hears(v engine.View, line string) string {
 	if a := v.Call().Act; !a.Judging() && a.Step.Do != day.DoSpent { // y and n are letters of a judging
-		line = cmp.Or(map[string]string{"y": "yes", "n": "no"}[line], line)
+		line = cmp.Or(map[string]string{"y": "yes", "n": "no"}[strings.ToLower(line)], line)
 	}
 	if t.said["sound"] && day.AsksSound(v.State) && runs(v.Call(), v.Now) {
 		switch strings.ToLower(line) {

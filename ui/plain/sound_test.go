@@ -95,6 +95,28 @@ func TestYSaysYesToTheCall(t *testing.T) {
 	}
 }
 
+// y and n are for the caution that waits, or for what was just refused, and for no other act.
+func TestYIsForWhatWasAsked(t *testing.T) {
+	types, log := atADay(t, true)
+	for _, line := range []string{"skip warm already", "ready", "piece A1 linen 200 g 3 dips", "wet A1", "skimmed"} {
+		types(2*time.Second, line)
+	}
+	n := len(log())
+	for _, line := range []string{"heater on", "n", "y", "soured A1", "Y", "y", "close the day", "n"} {
+		types(2*time.Second, line)
+	}
+	if got := kindsFrom(log(), n); got != "dip begun" {
+		t.Errorf("a caution left, a refusal, and three times y come to %q", got)
+	}
+	n = len(log())
+	for _, line := range []string{"A1 out", "give reducer 5 g", "y"} {
+		types(6*time.Minute, line)
+	}
+	if got := kindsFrom(log(), n); got != "dip ended, caution answered, powder added, rested" {
+		t.Errorf("y is no answer to a caution: %q", got)
+	}
+}
+
 // What was taken as planned goes on in plain mode as on the screens, and hush is for one call.
 func TestPlainCallsAndGoesOn(t *testing.T) {
 	var ear cue.Recorder

@@ -160,18 +160,25 @@ func BluesKeyOf(v engine.View) BluesKey {
 }
 
 // OfBlues keeps what was reckoned of the blues of a day, for each question, until they are others. Nothing but time depends on it.
-type OfBlues[Q comparable, A any] struct {
+type OfBlues[Q comparable, A any] struct{ ofBlues }
+
+// ofBlues is the same for questions and answers of any type: one piece of code for all.
+type ofBlues struct {
 	mu    sync.Mutex
 	blues BluesKey
-	known map[Q]A
+	known map[any]any
 }
 
 // Of is the answer of a day as it is shown.
 func (k *OfBlues[Q, A]) Of(v engine.View, q Q, reckon func() A) A {
+	return k.of(v, q, func() any { return reckon() }).(A)
+}
+
+func (k *ofBlues) of(v engine.View, q any, reckon func() any) any {
 	k.mu.Lock()
 	defer k.mu.Unlock()
 	if blues := BluesKeyOf(v); k.known == nil || k.blues != blues {
-		k.blues, k.known = blues, map[Q]A{}
+		k.blues, k.known = blues, map[any]any{}
 	}
 	if _, ok := k.known[q]; !ok {
 		k.known[q] = reckon()

@@ -145,10 +145,10 @@ func TestReadArgument(t *testing.T) {
 	if _, err := ReadArgument(in("none")); !errors.Is(err, fs.ErrNotExist) {
 		t.Error(err)
 	}
-	if _, err := ReadArgument("/dev/zero"); err == nil || !strings.Contains(err.Error(), "/dev/zero is longer than 32 MB") {
+	if _, err := readArgument(context.Background(), "/dev/zero"); err == nil || !strings.Contains(err.Error(), "/dev/zero is longer than 32 MB") {
 		t.Error(err)
 	}
-	if data, err := ReadArgument(in("longest")); err != nil || len(data) != readMost {
+	if data, err := readArgument(context.Background(), in("longest")); err != nil || len(data) != readMost {
 		t.Errorf("%d bytes, %v", len(data), err)
 	}
 	must(t, os.WriteFile(in(book.EventsFile), nil, 0o644))

@@ -7,6 +7,8 @@ import (
 	"sync"
 
 	"github.com/lucasb-eyer/go-colorful"
+
+	"example.org/vatside/model/sorted"
 )
 
 // fixed is one of the 240 colours of 256 that no terminal's own theme moves, from 16 on: the cube and the greys.
@@ -153,8 +155,9 @@ func toneOf(c colorful.Color) tone {
 	}
 	all, _ := palette()
 	off := func(x indexedColour) float64 { return math.Hypot(math.Hypot(x.l-l, x.a-a), x.b-b) }
-	near := slices.SortedFunc(slices.Values(all), func(x, y indexedColour) int { return cmp.Compare(off(x), off(y)) })[:about]
-	for _, m := range mixtures(near) {
+	near := slices.Clone(all)
+	sorted.By(near, func(x, y indexedColour) int { return cmp.Compare(off(x), off(y)) })
+	for _, m := range mixtures(near[:about]) {
 		if d := math.Hypot(math.Hypot(m.l-l, m.a-a), m.b-b) + 0.05*m.rough; d < least {
 			best, least = m.tone, d
 		}
