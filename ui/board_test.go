@@ -203,3 +203,13 @@ func TestALeftBoardSaysSo(t *testing.T) {
 		t.Errorf("the board of a closed day says at leaving:\n%s", text)
 	}
 }
+
+// A piece that is put on the list by the typed line with too little time for its dips is answered with that.
+func TestTooLittleTimeIsToldWhenAPieceIsAdded(t *testing.T) {
+	v := classView(t, "Ida")
+	d := seated(t, v)
+	d.at(screen.AtDay, v.ID).types(":piece B1 cotton 100 g mid for Zoe till " + day.Clock(v.Now.Add(12*time.Minute)) + "[enter]")
+	if !strings.Contains(d.shown(), "B1 has its last dip till") {
+		t.Errorf("nothing is told:\n%s", d.shown())
+	}
+}

@@ -1,6 +1,7 @@
 package ui
 
 import (
+	"cmp"
 	"errors"
 	"reflect"
 	"slices"
@@ -34,7 +35,7 @@ func (h effects) do(id string, c day.Command) tea.Cmd {
 		}
 		pending := (*day.Pending)(nil)
 		wants := errors.As(err, &pending)
-		err = h.asks.ask(id, c, h.mono(), err)
+		err = cmp.Or(h.asks.ask(id, c, h.mono(), err), h.talks(id, made))
 		switch {
 		case h.pressed && wants:
 			err = errors.New(pending.Caution + "; press once more")
@@ -44,6 +45,31 @@ func (h effects) do(id string, c day.Command) tea.Cmd {
 		}
 		return repliedMsg{err: err, word: h.notice(id, made)}
 	}
+}
+
+// talks has all days that are written here begin or end a talk with the one where that was said, or taken back: one person talks.
+func (h effects) talks(id string, made []day.Event) error {
+	if len(made) == 0 {
+		return nil
+	}
+	snap, err := h.eng.Now(h.ctx)
+	said := snap.Seen(id)
+	if said == nil || !slices.ContainsFunc(made, func(e day.Event) bool {
+		if c, is := e.Body.(day.Corrected); is {
+			e, _ = said.State.Event(c.Of)
+		}
+		_, is := e.Body.(day.Talking)
+		return is
+	}) {
+		return err
+	}
+	for i := range snap.Days {
+		if v := &snap.Days[i]; written(v) && v.State.Talks() != said.State.Talks() {
+			_, failed := h.eng.Do(h.ctx, v.ID, day.Record{Body: day.Talking{On: said.State.Talks()}})
+			err = errors.Join(err, failed)
+		}
+	}
+	return err
 }
 
 // notice is the word that an act is answered with; empty for most.

@@ -77,6 +77,7 @@ type saidMsg struct {
 	err    error         // a *day.Pending where a caution stands before the first of left
 	left   []day.Command // what is not done
 	at     time.Duration // when the caution was told, on the machine's monotonic clock
+	note   string        // what is to be known of a piece that was added
 	closes bool          // the day was closed
 }
 

@@ -1,6 +1,7 @@
 package ui
 
 import (
+	"cmp"
 	"errors"
 	"slices"
 
@@ -132,8 +133,8 @@ func (m model) answered(msg saidMsg) (model, tea.Cmd) {
 	case msg.err != nil:
 		s.waits, s.caution, s.typing.Wrong = nil, "", wording.OneLine(msg.err)
 	default:
-		if s.words != "" {
-			m.word, m.fades = s.words, m.snap.Wall.Add(refusal)
+		if words := cmp.Or(msg.note, s.words); words != "" {
+			m.word, m.fades = words, m.snap.Wall.Add(refusal)
 		}
 		m.closed = lineEnd{"enter", m.effects.mono()}
 		left := s.photos.taken()

@@ -1,6 +1,7 @@
 package ui
 
 import (
+	"cmp"
 	"slices"
 	"strings"
 	"time"
@@ -78,11 +79,18 @@ func (h effects) say(id string, commands []day.Command, at time.Duration) tea.Cm
 		if _, answers := commands[0].(day.Answered); answers && pressed-at < askLeast {
 			return saidMsg{id: id, err: day.ErrTooSoon, left: commands, at: at}
 		}
-		closes := false
+		closes, note := false, ""
 		for i, c := range commands {
 			liked, err := library.Likened(h.home, c)
 			if err == nil {
-				_, err = h.eng.Do(h.ctx, id, liked)
+				var made []day.Event
+				made, err = h.eng.Do(h.ctx, id, liked)
+				err = cmp.Or(err, h.talks(id, made))
+				for _, e := range made {
+					if b, is := e.Body.(day.PieceAdded); is {
+						note = b.TooLong(e.At)
+					}
+				}
 			}
 			if err != nil {
 				return saidMsg{id: id, err: err, left: commands[i:], at: h.mono()}
@@ -96,7 +104,7 @@ func (h effects) say(id string, commands []day.Command, at time.Duration) tea.Cm
 		if closes {
 			return saidMsg{id: id, err: h.eng.Settle(h.ctx, id), closes: true}
 		}
-		return saidMsg{id: id}
+		return saidMsg{id: id, note: note}
 	}
 }
 

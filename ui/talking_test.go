@@ -44,3 +44,25 @@ func TestEachScreenSaysThatPiecesWait(t *testing.T) {
 		t.Errorf("after the talk the call is %q", c.Words)
 	}
 }
+
+// One person talks: M on one day, and what takes it back, holds and lets go all days that are led here.
+func TestATalkIsOfAllVats(t *testing.T) {
+	north, south := classView(t, "Ida", "Jon"), classView(t, "Kim", "Lea")
+	south.ID = "tub/2026-03-28"
+	d := seated(t, north, south)
+	talks := func(want bool, after string) {
+		for _, id := range []string{north.ID, south.ID} {
+			if d.view(id).State.Talks() != want {
+				t.Errorf("after %s: %s talks: %v", after, id, !want)
+			}
+		}
+	}
+	d.at(screen.AtDay, north.ID).types("M")
+	talks(true, "M")
+	d.at(screen.AtDay, south.ID).types("M")
+	talks(false, "M on the other")
+	d.types(":hold[enter]")
+	talks(true, "the line")
+	d.types("[pgup]")
+	talks(false, "taking it back")
+}

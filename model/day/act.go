@@ -1,6 +1,13 @@
 package day
 
-import "time"
+import (
+	"fmt"
+	"slices"
+	"strings"
+	"time"
+
+	"example.org/vatside/model/wording"
+)
 
 // ActKind is what the hands are asked for.
 type ActKind int
@@ -27,6 +34,7 @@ const (
 	ActReady                 // a piece is scoured, or goes into its soak
 	ActAsk                   // a question that stands before the first powder; Choices answer it
 	ActHold                  // no piece goes in: the class is talked to
+	ActComes                 // nothing but a piece whose person is still to come: wait
 )
 
 // Entry is what typed figures mean at an act.
@@ -45,6 +53,7 @@ type Act struct {
 	Step    Step      // for ActStep
 	Piece   Piece     // for acts on a piece
 	Tags    []string  // of ActWetOut, ActEnter and ActLift: all the pieces that it is about, Piece first
+	Load    []Piece   // of ActEnter and ActLift: those pieces
 	Bench   BenchStep // for ActBench
 	Do      string    // for ActReady: ToScour or ToSoak; for ActRound: eveningRound, or empty
 	Dip     int       // which dip it is about, from 1
@@ -64,6 +73,22 @@ func (a Act) Left(now time.Time) (left, over time.Duration) {
 		return 0, 0
 	}
 	return a.Due.left(now)
+}
+
+// Apart is the dip of each of several pieces that go in or come out together, "A1 5:00, dip 1 of 3; B1 8:00, dip 1 of 7"; empty where
+// their dips are alike.
+func (a Act) Apart() string {
+	each := wording.Each(a.Load, func(p Piece) string {
+		long := wording.If(a.Kind == ActEnter, " "+Countdown(p.NextDip().Duration())+",")
+		return fmt.Sprintf("%s dip %d of %d", long, p.Dips+1, max(p.Dips+1, p.Want()))
+	})
+	if len(slices.Compact(slices.Clone(each))) < 2 {
+		return ""
+	}
+	for i, p := range a.Load {
+		each[i] = p.Tag + each[i]
+	}
+	return strings.Join(each, "; ")
 }
 
 // Judging tells whether the call asks if the vat is ready, so that each of Ways answers it.

@@ -110,19 +110,31 @@ func (c Call) Facts(now time.Time) []string {
 	switch {
 	case c.Held(now):
 		return wording.Filled(a.Piece.Spec.What, dip(a.Dip), "in at zero")
+	case a.Apart() != "":
+		out = []string{a.Apart()}
 	case len(a.Tags) > 1:
 		out = []string{strings.Join(a.Tags, ", ")}
 	case a.Kind != ActSkim && a.Kind != ActIdle: // those are about the vat
 		out = wording.Filled(a.Piece.Spec.What)
 	}
-	switch a.Kind {
-	case ActLift, ActEnter:
+	switch {
+	case a.Apart() != "":
+	case a.Kind == ActLift, a.Kind == ActEnter:
 		out = append(out, dip(a.Dip))
-	case ActAir:
+	case a.Kind == ActAir:
 		out = append(out, "after "+dip(a.Piece.Dips))
 	}
 	if c.Due != nil && now.Before(c.Due.At) {
 		out = append(out, "till "+DateOf(c.Due.At, now))
+	}
+	of := a.Load
+	if of == nil {
+		of = []Piece{a.Piece}
+	}
+	for _, p := range of {
+		if p.Live() && p.Spec.Till != "" {
+			out = append(out, wording.Joined(" ", wording.If(len(of) > 1, p.Tag), p.Spec.Who, "leaves", p.Spec.Till))
+		}
 	}
 	return out
 }

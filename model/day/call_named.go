@@ -67,6 +67,8 @@ func (s State) named(a Act) (verb, object, attempt string) {
 		return "ask", s.asking(), ""
 	case ActHold:
 		return "hold", "pieces", Clock(s.TalkSince)
+	case ActComes:
+		return "wait", p.Tag, strconv.Itoa(a.Dip)
 	case ActClosed:
 		return "close", "", ""
 	}

@@ -128,7 +128,7 @@ func (s State) preparing(now time.Time) []Act {
 	}
 	bears := s.bearing()
 	for _, p := range s.Pieces {
-		if p.Phase != Dry || p.pasted() {
+		if p.Phase != Dry || p.pasted() || s.Comes(&p).After(now) {
 			continue
 		}
 		if v, _ := bears(p); v != fibre.Refused {

@@ -114,6 +114,8 @@ func (s State) short(c Call, now time.Time) string {
 		return "BLUE YET?"
 	case ActAsk:
 		return questions[s.asking()].short
+	case ActComes:
+		return tag + " WAITS"
 	case ActHold:
 		return "PIECES WAIT"
 	case ActClosed:

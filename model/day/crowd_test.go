@@ -55,3 +55,82 @@ func TestALoadThatIsTooLargeIsSaid(t *testing.T) {
 		}
 	}
 }
+
+// A piece of somebody who is still to come is neither called nor offered before, nor is it what comes next; from then on it is.
+func TestWhoIsNotThereIsNotCalled(t *testing.T) {
+	p := dyeing(t, 1)
+	a2 := p.piece("A1").Spec
+	comes := p.now.Truncate(time.Minute).Add(30 * time.Minute)
+	a2.Who, a2.From = "Zoe", comes.Format("15:04")
+	p.do(day.AddPiece{Tag: "B1", Spec: a2})
+	p.do(day.Record{Body: day.PieceDropped{OfPiece: day.OfPiece{Tag: "A1"}, Reason: "torn"}})
+	p.calls("wait B1 1", "B1 WAITS", "B1 waits for Zoe")
+	p.refuses(day.Done{}, "comes at "+a2.From)
+	if until := day.Steady(p.s, day.Dues(p.s), comes.Add(-time.Second)); !until.Equal(comes) {
+		t.Errorf("the call is taken to last till %s, she comes at %s", day.Clock(until), day.Clock(comes))
+	}
+	for p.now.Add(time.Minute).Before(comes) {
+		p.wait(time.Minute)
+		if c := day.CallOf(p.s, p.now); c.Act.Kind != day.ActComes || len(day.Meanwhile(p.s, p.now)) > 0 {
+			t.Fatalf("%s: %q, meanwhile %v", day.Clock(p.now), c.Words, day.Meanwhile(p.s, p.now))
+		}
+	}
+	p.now = comes
+	if c := day.CallOf(p.s, p.now); c.Act.Kind != day.ActWetOut && c.Act.Kind != day.ActSkim && c.Act.Kind != day.ActEnter || c.Act.Piece.Tag != "B1" {
+		t.Errorf("now that she is there the call is %q", c.Words)
+	}
+}
+
+// Of pieces that go in together each has its own dip in the words; what comes out first is told first.
+func TestPiecesThatGoInTogetherHaveTheirOwnDips(t *testing.T) {
+	p := dyeing(t, 2)
+	spec := p.piece("A2").Spec
+	spec.Dip, spec.Dips = quantity.Minutes(5), 7
+	p.do(day.Record{Body: day.PieceChanged{OfPiece: day.OfPiece{Tag: "A2"}, PieceSpec: spec}})
+	p.do(day.Record{Body: day.FrothSkimmed{}})
+	p.do(day.Record{Body: day.Talking{On: true}})
+	p.s = p.s.Advised([]string{"A1", "A2"}, [][]string{{"A1", "A2"}}, p.now)
+	p.do(day.Record{Body: day.Talking{}})
+	c := day.CallOf(p.s, p.now)
+	if got, want := strings.Join(c.Facts(p.now), ", "), "A1 8:00, dip 1 of 3; A2 5:00, dip 1 of 7"; got != want {
+		t.Errorf("the call %q says %q, not %q", c.Words, got, want)
+	}
+	if got := c.Line(p.s, p.now); !strings.Contains(got, "A2 5:00, dip 1 of 7") {
+		t.Errorf("its line is %q", got)
+	}
+	if got, want := c.Upcoming(p.s, p.now), "out A2 after 5 min"; got != want {
+		t.Errorf("then %q, not %q", got, want)
+	}
+}
+
+// Whose dips take longer than their person stays is told when the piece is added, and the call says when the person leaves.
+func TestWhoLeavesBeforeTheDipsAreOver(t *testing.T) {
+	p := dyeing(t, 1)
+	now := p.now.Truncate(time.Minute)
+	at := func(min int) string { return day.Clock(now.Add(time.Duration(min) * minute)) }
+	b := day.PieceAdded{OfPiece: day.OfPiece{Tag: "B1"}, PieceSpec: p.piece("A1").Spec} // 3 dips of 8 min, 12 min apart
+	for _, c := range []struct {
+		from, till int
+		want       string
+	}{{0, 60, ""}, {0, 40, at(48)}, {15, 60, at(63)}, {15, 64, ""}} {
+		b.Till = at(c.till)
+		if b.From = ""; c.from > 0 {
+			b.From = at(c.from)
+		}
+		if got := b.TooLong(now); (got == "") != (c.want == "") || !strings.Contains(got, c.want) {
+			t.Errorf("from %s till %s: %q, not %q", b.From, b.Till, got, c.want)
+		}
+	}
+	spec := p.piece("A1").Spec
+	spec.Who, spec.Till = "Mo", at(90)
+	p.do(day.Record{Body: day.PieceChanged{OfPiece: day.OfPiece{Tag: "A1"}, PieceSpec: spec}})
+	p.do(day.Record{Body: day.FrothSkimmed{}})
+	for range 2 { // to go in, and in
+		if c := day.CallOf(p.s, p.now); !strings.Contains(strings.Join(c.Facts(p.now), ", "), "Mo leaves "+spec.Till) {
+			t.Errorf("the call %q says %q", c.Words, c.Facts(p.now))
+		}
+		if p.piece("A1").Phase != day.InVat {
+			p.do(day.Lower{Tag: "A1"})
+		}
+	}
+}

@@ -24,6 +24,7 @@ const (
 	DueSoak                   // goods go into their soak
 	DueRound                  // the daily round of a ferment
 	DueDecide                 // the look that decides is over; it is in no list of Dues, as nothing is to be done then
+	DueComes                  // the person of a piece comes; it is in no list of Dues either
 )
 
 // Due is a deadline. It is derived from the state and never stored. Timer names it for stretching and cutting.

@@ -1,6 +1,7 @@
 package day
 
 import (
+	"cmp"
 	"fmt"
 	"slices"
 	"strings"
@@ -72,7 +73,7 @@ func (s State) called(now time.Time) []Piece {
 		if len(in) > 0 && in[0].Phase > InVat {
 			break
 		}
-		if w.since.After(from) {
+		if w.since.After(from) && (len(in) == 0 || w.Phase > InVat) {
 			in = s.choose(can, w.since)
 		}
 	}
@@ -90,7 +91,18 @@ func (s State) stillHeld(can []waiting) []Piece {
 	return out
 }
 
-// waiting is a piece that can go in, and since when; zero: a fresh one, or one that is said to be aired.
+// longestWait is how far ahead of a day's opening somebody is waited for: a time of day that is later than that was before it. M
+const longestWait = 16 * time.Hour
+
+// Comes is when the person of a fresh piece comes; zero where nobody is waited for.
+func (s State) Comes(p *Piece) time.Time {
+	if at := Wished(s.Opened, p.Spec.From); at != nil && p.Phase < InVat && at.Sub(s.Opened) < longestWait {
+		return *at
+	}
+	return time.Time{}
+}
+
+// waiting is a piece that can go in, and since when; zero: a fresh one of somebody who is there, or one that is said to be aired.
 type waiting struct {
 	*Piece
 	since time.Time
@@ -100,7 +112,8 @@ type waiting struct {
 func (s State) waits(p *Piece, now time.Time) (since time.Time, ok bool) {
 	switch p.Phase {
 	case Dry, Wet:
-		return time.Time{}, true
+		comes := s.Comes(p)
+		return comes, !now.Before(comes)
 	case Aired:
 		return time.Time{}, p.Dips < p.Want()
 	case Airing:
@@ -247,7 +260,7 @@ func (s State) enterAct(in []Piece, now time.Time) Act {
 	if len(s.InVat()) == 0 && (s.Vat.Skimmed.IsZero() || s.Vat.Skimmed.Before(s.Vat.Lifted)) {
 		return skimAct(p)
 	}
-	a := Act{Kind: ActEnter, Piece: p, Tags: tagsOf(in), Dip: p.Dips + 1, How: "In slowly, edge first; squeeze the air out below.",
+	a := Act{Kind: ActEnter, Piece: p, Tags: tagsOf(in), Load: in, Dip: p.Dips + 1, How: "In slowly, edge first; squeeze the air out below.",
 		Why: "Keep it moving under the surface, every fold open.", Press: "in"}
 	if words := s.outOfRange(); words != "" {
 		a.How += " " + words
@@ -285,6 +298,20 @@ func (s State) enterAct(in []Piece, now time.Time) Act {
 		a.How = "Heater off and unplugged first; then hands and goods."
 	}
 	return a
+}
+
+// comesAct is the wait for the person of the piece that can be begun with first; false where nobody is to come.
+func (s State) comesAct(now time.Time) (Act, bool) {
+	var a Act
+	for i := range s.Pieces {
+		p := &s.Pieces[i]
+		if at := s.Comes(p); at.After(now) && (a.Due == nil || at.Before(a.Due.At)) {
+			who := cmp.Or(p.Spec.Who, "its person")
+			a = Act{Kind: ActComes, Piece: *p, Dip: p.Dips + 1, Words: p.Tag + " waits for " + who, How: "Nothing is to be done with it before. Is " + who + " there already? Choose " + p.Tag + " and press.",
+				Why: "It is to go in by its own person's hands.", Due: &Due{Kind: DueComes, Tag: p.Tag, Since: s.Opened, At: at, Words: "Begin with " + p.Tag}}
+		}
+	}
+	return a, a.Due != nil
 }
 
 // coolAct is the wait for a vat that is too hot for the hands.

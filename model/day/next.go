@@ -223,6 +223,9 @@ func (s State) clockAct(now time.Time) Act {
 	if s.Talks() {
 		return s.holdAct()
 	}
+	if a, ok := s.comesAct(now); ok {
+		return a
+	}
 	a := Act{Kind: ActIdle, Words: "No piece is waiting", How: "Add a piece, or close the day."}
 	if !s.Vat.Lifted.IsZero() && !s.Vat.Covered && !s.Head.Setup.Ending {
 		if s.Head.Setup.GoodsFirst {
@@ -274,7 +277,8 @@ func (s State) liftAct(dues []Due) Act {
 	d := dues[0]
 	p, _ := s.Piece(d.Tag)
 	a := Act{Kind: ActLift, Piece: p, Dip: p.Dips + 1, How: "Out: squeeze at the surface, no splash; no drip back.", Why: "Air whisked in eats the reducer.", Due: &d, Press: "out"}
-	if a.Tags = wording.Each(dues, func(d Due) string { return d.Tag }); s.anyPasted(a.Tags) {
+	a.Load = wording.Each(dues, func(d Due) Piece { p, _ := s.Piece(d.Tag); return p })
+	if a.Tags = tagsOf(a.Load); s.anyPasted(a.Tags) {
 		a.How, a.Why = "Out slowly: no squeeze, let it drip; hang it still, nothing touching.", "Squeezed or rubbed, the paste comes off."
 	}
 	a.Words = "Lift " + strings.Join(a.Tags, ", ") + " out"

@@ -95,6 +95,8 @@ func (s State) answer(a Act, now time.Time) ([]Body, error) {
 		return refuse("the vat rests %s more", Countdown(left))
 	case ActAsk:
 		return nil, s.answerFirst()
+	case ActComes:
+		return refuse("%s waits for its person, who comes at %s; if that is now: lower %s", a.Piece.Tag, a.Piece.Spec.From, a.Piece.Tag)
 	case ActHold:
 		return refuse("pieces wait since %s; once the talk is over, M or hold", Clock(s.TalkSince))
 	case ActLook:

@@ -20,6 +20,8 @@ func Steady(s State, dues []Due, now time.Time) time.Time {
 	}
 	for i := range s.Pieces {
 		switch p := &s.Pieces[i]; p.Phase {
+		case Dry, Wet:
+			change(s.Comes(p))
 		case FinishedPiece:
 			return now
 		case Aired:

@@ -1,7 +1,9 @@
 package day
 
 import (
+	"cmp"
 	"fmt"
+	"slices"
 	"strings"
 	"time"
 
@@ -74,7 +76,8 @@ func (c Call) Upcoming(s State, now time.Time) string {
 		return wording.Lower(act.Due.Words)
 	}
 	if act.Kind == ActEnter {
-		return "out " + act.Piece.Tag + " after " + act.Piece.NextDip().String()
+		first := slices.MinFunc(act.Load, func(a, b Piece) int { return cmp.Compare(a.NextDip(), b.NextDip()) })
+		return "out " + first.Tag + " after " + first.NextDip().String()
 	}
 	return ""
 }
@@ -113,7 +116,12 @@ func (c Call) line(s State, now time.Time) string {
 	if timed != "" {
 		words = strings.TrimSuffix(words, "?")
 	}
-	dip := func(no int) string { return fmt.Sprintf(", dip %d of %d", no, max(no, a.Piece.Want())) }
+	dip := func(no int) string {
+		if apart := a.Apart(); apart != "" {
+			return ", " + apart
+		}
+		return fmt.Sprintf(", dip %d of %d", no, max(no, a.Piece.Want()))
+	}
 	switch a.Kind {
 	case ActClosed:
 		if st := Between(s, now); len(st) > 0 && !st[0].At.IsZero() {

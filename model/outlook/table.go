@@ -71,9 +71,6 @@ func (t Table) Next(tag string) (load.Row, bool) {
 	return wording.First(t.Plan.Rows, func(r load.Row) bool { return r.Tag == tag && !r.Past })
 }
 
-// longestWait is how far ahead of a day's opening somebody is waited for: a time of day that is later than that was before it. M
-const longestWait = 16 * time.Hour
-
 // longestDay is how far from a day's opening its timetable reaches: what comes after it still fits into a span.
 const longestDay = 10 * 365 * 24 * time.Hour
 
@@ -97,9 +94,7 @@ func Timetable(s day.State, o Outlook, b Blue, before load.Plan, now time.Time, 
 			continue
 		}
 		piece.Demo = p.Spec.Demo
-		if from := day.Wished(s.Opened, p.Spec.From); from != nil && from.Sub(s.Opened) < longestWait {
-			piece.From = span(*from)
-		}
+		piece.From = span(s.Comes(&p))
 		if till := day.Wished(s.Opened, p.Spec.Till); till != nil {
 			piece.Till = span(*till)
 		}

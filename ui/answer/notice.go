@@ -7,14 +7,19 @@ import (
 	"example.org/vatside/model/wording"
 )
 
-// Notice is what an act is answered with where PageUp takes it back, or where it took something back: "resting · PageUp takes
-// back", "taken back: heater on (#12)", and where a piece that is listed does not bear the vat. It is empty for all else. The state is the one after it.
+// Notice is what an act is answered with where PageUp takes it back, or where it took something back, of a piece whose person does
+// not stay for its dips, and of one that the vat harms: "resting · PageUp takes back", "taken back: heater on (#12)". It is empty
+// for all else. The state is the one after it.
 func Notice(s day.State, made []day.Event) string {
 	var back []string
 	for _, e := range made {
 		switch b := e.Body.(type) {
 		case day.PieceAdded, day.PieceChanged:
-			if words := s.Harmed(b); words != "" {
+			words := s.Harmed(b)
+			if added, is := b.(day.PieceAdded); is {
+				words = wording.Joined("; ", words, added.TooLong(e.At))
+			}
+			if words != "" {
 				return words
 			}
 		case day.Corrected:

@@ -24,7 +24,7 @@ type BoardTurn struct {
 	Who, Piece string
 	When       string // the next turn: "out 10:42", "in 10:50", "waits"
 	Dip        string // "2 of 4"
-	Done       string // when the last of the person's pieces is done
+	Ends       string // when it is done, when the last of the person's pieces is, and when the person leaves: "done 14:10, leaves 15:00"
 	In         bool   // the piece is in the vat
 }
 
@@ -60,7 +60,7 @@ func (b Board) Page(changed string) wording.Page {
 		h.put("<table>\n<tbody>\n")
 		for _, t := range b.Turns {
 			class := wording.If(t.In, " class=\"in\"")
-			h.put("<tr%s><td>%s</td><td>%s</td><td>%s</td><td>%s</td><td>%s</td></tr>\n", class, text(t.Who), text(t.When), text(t.Piece), told("dip ", t.Dip), told("done ", t.Done))
+			h.put("<tr%s><td>%s</td><td>%s</td><td>%s</td><td>%s</td><td>%s</td></tr>\n", class, text(t.Who), text(t.When), text(t.Piece), told("dip ", t.Dip), text(t.Ends))
 		}
 		h.put("</tbody>\n</table>\n")
 	}

@@ -17,7 +17,7 @@ func TestABoardIsAPageThatReadsItselfAgain(t *testing.T) {
 	for _, rows := range []int{0, 1, 4, 16, 40, 300} {
 		b := paper.Board{Vat: bad, Call: "Lift A1 out" + bad, At: "10:42", Notes: []string{bad}, Done: "16:10"}
 		for i := range rows {
-			b.Turns = append(b.Turns, paper.BoardTurn{Who: bad + fmt.Sprint(i), Piece: bad, When: "in 10:50", Dip: "2 of 4", Done: "12:00", In: i == 0})
+			b.Turns = append(b.Turns, paper.BoardTurn{Who: bad + fmt.Sprint(i), Piece: bad, When: "in 10:50", Dip: "2 of 4", Ends: "done 12:00", In: i == 0})
 		}
 		page := b.Page("10:40").String()
 		elements, text := parsed(t, page)

@@ -127,6 +127,9 @@ func (s Screen) View(env screen.Env) widget.Sheet {
 			sheet.Figure.Counts = "LATE"
 			note = fmt.Sprintf("in the vat since %s, %s", day.DateOf(act.Piece.Since, v.Now), day.Long(v.Now.Sub(act.Piece.Since)))
 		}
+	case act.Kind == day.ActEnter && act.Apart() != "": // no one figure is right for all
+		sheet.Figure.Note = sentence("in for: " + strings.Join(call.Facts(v.Now), ", "))
+		note = warmFirst(v)
 	case act.Kind == day.ActEnter:
 		dip := widget.Countdown(act.Piece.NextDip().Duration())
 		sheet.Figure = widget.Figure{Number: dip, Counts: "LONG", Note: wording.Joined(" ", "In for "+dip+".", sentence(strings.Join(call.Facts(v.Now), ", ")))}

@@ -20,7 +20,8 @@ import (
 type turn struct {
 	who   string
 	piece stood
-	done  time.Time // the last of the person's pieces
+	last  string    // the last of the person's pieces
+	done  time.Time // when that is done
 	since time.Time // since when a piece of theirs is ready; zero where none is
 	most  bool      // waits longest
 }
@@ -39,7 +40,7 @@ func (x sight) turns() []turn {
 			i, out = len(out), append(out, t)
 		}
 		if at, ok := x.t.Done(s.is.Tag); ok && at.After(out[i].done) {
-			out[i].done = at
+			out[i].last, out[i].done = s.is.Tag, at
 		}
 		if at, ready := x.ready(s); ready && (out[i].since.IsZero() || at.Before(out[i].since)) {
 			out[i].since = at
@@ -113,10 +114,7 @@ func (t turn) which() string {
 // facts are the words of a turn besides who and when, in one line: without room what the wish takes goes first, then the count of dips, then the goods.
 func (x sight) facts(t turn, columns int, first ...string) string {
 	dot := " " + x.env.Style.Glyphs.Dot + " "
-	which, dips, done, most := t.which(), x.dipOf(t, false), "", ""
-	if !t.done.IsZero() {
-		done = "done " + x.clock(t.done)
-	}
+	which, dips, done, most := t.which(), x.dipOf(t, false), x.ends(t), ""
 	if t.most {
 		most = waits
 	}
@@ -127,6 +125,23 @@ func (x sight) facts(t turn, columns int, first ...string) string {
 		}
 	}
 	return ansi.Truncate(x.words(wording.Joined(dot, first...)), columns, x.env.Style.Glyphs.Ellipsis)
+}
+
+// ends are when the piece of a turn is done, then when the last of its person's is, where that is another, and when the person leaves:
+// "done 14:10, A5 15:20, leaves 15:00".
+func (x sight) ends(t turn) string {
+	var out []string
+	own, _ := x.t.Done(t.piece.is.Tag)
+	if !own.IsZero() {
+		out = append(out, "done "+x.clock(own))
+	}
+	if t.last != t.piece.is.Tag && t.done.After(own) {
+		out = append(out, t.last+" "+x.clock(t.done))
+	}
+	if till := t.piece.is.Spec.Till; till != "" {
+		out = append(out, "leaves "+till)
+	}
+	return strings.Join(out, ", ")
 }
 
 const waits = "waits longest"

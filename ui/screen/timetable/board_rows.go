@@ -149,9 +149,7 @@ func (x sight) plainRows(shown, all []turn, columns int) []string {
 		if dips {
 			out[3] = x.dipOf(t, likely)
 		}
-		if !t.done.IsZero() {
-			out[4] = "done " + x.clock(t.done)
-		}
+		out[4] = x.ends(t)
 		if t.most {
 			out[5] = waits
 		}

@@ -9,6 +9,7 @@ import (
 	"github.com/charmbracelet/x/ansi"
 
 	"example.org/vatside/model/day"
+	"example.org/vatside/model/quantity"
 	"example.org/vatside/ui/screen/timetable"
 	"example.org/vatside/ui/screentest"
 )
@@ -54,7 +55,8 @@ func TestTheBoardsOrder(t *testing.T) {
 	}
 }
 
-// A person with two pieces has one row, with the sooner turn and the later end.
+// A person with two pieces has one row, with the sooner turn, when that piece is done as in the lanes, when the other is, and when the
+// person leaves.
 func TestAPersonHasOneRow(t *testing.T) {
 	y := open(t, false).pieces(12, 6)
 	got := lines(y, 200, 60)
@@ -63,11 +65,19 @@ func TestAPersonHasOneRow(t *testing.T) {
 	}
 	a, _ := y.tab.Done("A1")
 	b, _ := y.tab.Done("A2")
-	if b.After(a) {
-		a = b
+	if want := "done " + day.Clock(a) + ", A2 " + day.Clock(b); !strings.Contains(strings.Join(got, "\n"), want) {
+		t.Errorf("nobody is %s:\n%s", want, strings.Join(got, "\n"))
 	}
-	if !strings.Contains(strings.Join(got, "\n"), "done "+day.Clock(a)) {
-		t.Errorf("nobody is done at %s:\n%s", day.Clock(a), strings.Join(got, "\n"))
+	p, _ := y.s.Piece("A1")
+	p.Spec.Till = "12:30"
+	y.put(day.PieceChanged{OfPiece: day.OfPiece{Tag: "A1"}, PieceSpec: p.Spec})
+	y.plan()
+	v, _ := y.env(200, 60).Day()
+	page := timetable.Page(v).Page("").String()
+	for _, all := range []string{strings.Join(lines(y, 200, 60), "\n"), page} {
+		if !strings.Contains(all, "leaves 12:30") {
+			t.Errorf("who leaves is not told:\n%s", all)
+		}
 	}
 }
 
@@ -216,5 +226,28 @@ func BenchmarkTheLanes(b *testing.B) {
 	scr := timetable.New(e)
 	for b.Loop() {
 		scr.View(e)
+	}
+}
+
+// Where the plan has the next dip later than the clock, which calls as soon as the airing is over, the timetable says when it is called.
+func TestNextIsWhenTheClockCallsIt(t *testing.T) {
+	y := open(t, false).pieces(1, 0)
+	y.put(day.FrothSkimmed{}, day.DipBegun{OfPiece: day.OfPiece{Tag: "A1"}, Dip: 1, For: quantity.Minutes(4)})
+	y.now = y.now.Add(4 * time.Minute)
+	y.do(day.Lift{Tag: "A1"})
+	y.plan()
+	v, _ := y.env(100, 30).Day()
+	c := v.Call()
+	if c.Act.Kind != day.ActAir {
+		t.Fatalf("the call is %q", c.Words)
+	}
+	tab := *y.tab
+	tab.Plan.Rows = slices.Clone(tab.Plan.Rows)
+	for i := range tab.Plan.Rows {
+		tab.Plan.Rows[i].Lower += quantity.Minutes(40)
+	}
+	v.Table = &tab
+	if got, want := timetable.Page(v).Page("").String(), "in "+day.Clock(c.Due.At); !strings.Contains(got, want) {
+		t.Errorf("not %q:\n%s", want, got)
 	}
 }

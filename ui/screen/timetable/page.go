@@ -33,11 +33,7 @@ func Page(v engine.View) paper.Board {
 		case v.State.Talks():
 			when = "waits"
 		}
-		row := paper.BoardTurn{Who: t.who, Piece: t.which(), When: when, Dip: strings.TrimPrefix(x.dipOf(t, false), "dip "), In: t.piece.in}
-		if !t.done.IsZero() {
-			row.Done = x.clock(t.done)
-		}
-		out.Turns = append(out.Turns, row)
+		out.Turns = append(out.Turns, paper.BoardTurn{Who: t.who, Piece: t.which(), When: when, Dip: strings.TrimPrefix(x.dipOf(t, false), "dip "), Ends: x.ends(t), In: t.piece.in})
 	}
 	if round := x.round(math.MaxInt); round != "" { // a page breaks its lines itself
 		out.Notes = append(out.Notes, round)

@@ -44,6 +44,7 @@ func (x sight) stand() []stood {
 		}
 	}
 	var out []stood
+	call := x.v.Call()
 	for _, l := range x.t.Pieces {
 		p, there := x.v.State.Piece(l.Tag)
 		if !there || !p.Live() {
@@ -63,7 +64,9 @@ func (x sight) stand() []stood {
 		case s.in:
 			s.next = s.due
 		case len(s.rows) > 0:
-			s.next = x.t.At(s.rows[0].Lower)
+			if s.next = x.t.At(s.rows[0].Lower); call.Act.Kind == day.ActAir && call.Act.Piece.Tag == p.Tag && call.Due.At.Before(s.next) {
+				s.next = call.Due.At // a replan leaves air between dips that were told; the call goes by the airing alone
+			}
 		default:
 			continue
 		}
