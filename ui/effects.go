@@ -74,7 +74,14 @@ func (h effects) talks(id string, made []day.Event) error {
 
 // notice is the word that an act is answered with; empty for most.
 func (h effects) notice(id string, made []day.Event) string {
-	if !h.away && answer.Notice(day.State{}, made) == "" { // nothing of it is told
+	listed := func(e day.Event) bool {
+		switch e.Body.(type) {
+		case day.PieceAdded, day.PieceChanged:
+			return true
+		}
+		return false
+	}
+	if !h.away && !slices.ContainsFunc(made, listed) && answer.Notice(day.State{}, made) == "" { // nothing of it is told
 		return ""
 	}
 	snap, err := h.eng.Now(h.ctx)

@@ -142,6 +142,7 @@ func (m model) saySheet(behind widget.Sheet, top place, env screen.Env) widget.S
 	if s.caution != "" {
 		sheet.Caution = &widget.Caution{Text: s.caution, Key: "enter: so it is"}
 	}
+	refused := s.typing.Wrong != ""
 	switch {
 	case !ok:
 	case s.typing.Wrong != "":
@@ -165,7 +166,11 @@ func (m model) saySheet(behind widget.Sheet, top place, env screen.Env) widget.S
 	case m.namesPhoto(v.State, s):
 		sheet.How = []string{"Enter reads the photograph."}
 	default:
-		sheet.How = []string{answer.Read(v.State, v.Now, s.said()).String()}
+		read := answer.Read(v.State, v.Now, s.said())
+		sheet.How, refused = []string{read.String()}, read.Err != nil
+	}
+	if refused && sheet.Figure.Note != "" { // of another act than the words; where room is short it would stand alone
+		sheet.Figure.Note, sheet.How = strings.Join(sheet.How, " "), nil
 	}
 	if rows := s.photos.choices(); len(rows) > 0 {
 		columns, room := env.Room(sheet)

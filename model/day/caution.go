@@ -139,6 +139,9 @@ func (s State) wants(c Command, bodies []Body, now time.Time) *CautionAnswered {
 // cautionBefore is the caution that stands before a body; empty where it has none, or where its step's was answered. own is
 // whether it is the step's.
 func (s State) cautionBefore(b Body) (answer CautionAnswered, own bool) {
+	if read, ok := b.(Reading); ok {
+		return CautionAnswered{Caution: s.tooWarm(read)}, false
+	}
 	if st, ok := b.(Stepped); ok && st.StepNo() != 0 {
 		return CautionAnswered{}, false
 	}
@@ -168,6 +171,10 @@ func (s State) cautionBefore(b Body) (answer CautionAnswered, own bool) {
 	case ToppedUp:
 		if b.Temp > HandsMost {
 			words = hotWater
+		}
+	case HelperChanged:
+		if b.Children && !s.Children && s.Vat.Temp != nil {
+			words = s.childrenOff(*s.Vat.Temp)
 		}
 	case Soured:
 		id := bathSour
