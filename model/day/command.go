@@ -111,8 +111,9 @@ type (
 // ConfirmAll says that all that was taken as planned was so.
 type ConfirmAll struct{}
 
-// StripBlue says that the strip that is watched turned blue: its seconds are written down.
-type StripBlue struct{}
+// StripBlue says that the strip that is watched turned blue: its seconds are written down. Pressed is the press that goes on with
+// whatever is called: it leaves a strip that may have turned while nobody looked.
+type StripBlue struct{ Pressed bool }
 
 // Decided is the answer to the look that decides: whether a piece has enough. Say is one of LookSays. Call is the id of the look
 // that was seen; empty: whatever it is.

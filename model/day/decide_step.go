@@ -190,14 +190,14 @@ func (s State) pull(now time.Time) ([]Body, error) {
 }
 
 // decide ends the watching of a strip. One that was forgotten tells nothing, and is taken back.
-func (StripBlue) decide(s State, now time.Time) ([]Body, error) {
+func (c StripBlue) decide(s State, now time.Time) ([]Body, error) {
 	out, watched := s.Watched(now)
 	switch {
 	case !watched:
 		return refuse("no strip is watched: pull one first")
 	case out < cautionLeast: // a key that bounced
 		return nil, ErrTooSoon
-	case out > longestStrip:
+	case out > longestStrip, c.Pressed && out > unseenStrip:
 		return s.takeBack(s.pulled, now)
 	}
 	return []Body{StripTest{Stayed: quantity.Span(out.Round(time.Second))}}, nil

@@ -81,6 +81,7 @@ func (s State) judging(a *Act, now time.Time) {
 		if a.Words = "Not ready: the strip was blue after " + stayed.String(); *stayed > signs.GoodStripMost {
 			a.Words = "Not ready: the strip stayed yellow " + stayed.String()
 		}
+		a.How = fmt.Sprintf("%s; good is %v to %v. ", a.Words, signs.GoodStripLeast, signs.GoodStripMost) + a.How
 	}
 }
 
@@ -136,11 +137,20 @@ func (s State) stripAct(now time.Time) (Act, bool) {
 	}
 	a := Act{Kind: ActStrip, Step: st, Words: "Strip out: is it blue?", How: "In the air, in the light; no yellow left anywhere on it.",
 		Why: "The longer it stays yellow, the more reducer there is: about 45 s is good.", Press: "it is blue"}
-	if out > longestStrip {
+	switch {
+	case out > longestStrip:
 		a.How, a.Press = "It is watched for more than an hour: it was forgotten.", "leave this strip"
+	case out > unseenStrip:
+		a.Words, a.Press = "Did you see it turn blue?", "leave this strip"
+		a.How = "It is out for more than " + Long(unseenStrip) + ". Say that it is blue only if you saw it turn, just now; else it is not read: leave it, and pull another."
 	}
 	return a, true
 }
+
+// unseenStrip is from when on a strip may have turned while nobody looked, so that the press that goes on with the call leaves it and
+// only the word that it is blue writes it down: good is about 45 s (S1), and nobody stands at it for longer without a look at the clock.
+// The two minutes are from memory.
+const unseenStrip = 2 * time.Minute
 
 // longestStrip is longer than any strip stays yellow: one that is watched for longer was forgotten.
 const longestStrip = time.Hour

@@ -124,7 +124,7 @@ func TestAStripThatStaysYellow(t *testing.T) {
 	p := judgingAt(t)
 	p.press()
 	p.wait(181 * sec)
-	p.press()
+	p.do(day.StripBlue{})
 	if c := p.call(); c.Press != "not yet" || !strings.Contains(c.Words, "stayed yellow") {
 		t.Errorf("181 s say %+v", c)
 	}
@@ -171,6 +171,28 @@ func TestAStripIsTakenBack(t *testing.T) {
 		t.Errorf("a forgotten strip makes %s, and leaves %v", got, p.s.Vat.Strip)
 	}
 	p.refuses(day.StripBlue{}, "no strip is watched")
+}
+
+// A strip that is out for longer than anybody watches it is left by the press that goes on; only the word that it is blue counts.
+func TestAStripThatNobodySawTurn(t *testing.T) {
+	p := judgingAt(t)
+	p.press()
+	p.wait(4 * minute)
+	if c := p.call(); c.Press != "leave this strip" || !strings.Contains(c.Words, "see it turn") || !strings.Contains(c.How, "else it is not read") {
+		t.Errorf("after four minutes the call is %+v", c)
+	}
+	if got := p.press(); got != "corrected" || p.s.Vat.Strip != nil {
+		t.Errorf("the press makes %s, and leaves %v", got, p.s.Vat.Strip)
+	}
+	p.press()
+	p.wait(4 * minute)
+	p.do(day.StripBlue{})
+	if b, ok := p.newest().(day.StripTest); !ok || b.Stayed != quantity.Seconds(240) {
+		t.Errorf("the word makes %+v", p.newest())
+	}
+	if c := p.call(); c.Short != "NOT YET" || !strings.Contains(c.How, "Not ready: the strip stayed yellow 4 min; good is ") {
+		t.Errorf("no reason is given: %+v", c)
+	}
 }
 
 // A second strip that was taken back leaves the first one watched: that one can still be left.

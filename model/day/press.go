@@ -82,7 +82,7 @@ func (s State) answer(a Act, now time.Time) ([]Body, error) {
 		}
 		return forEach(a.Tags, func(tag string) ([]Body, error) { return Decide(s, Lift{Tag: tag}, now) })
 	case ActStrip:
-		return StripBlue{}.decide(s, now)
+		return StripBlue{Pressed: true}.decide(s, now)
 	case ActFinish:
 		return Finish{a.Piece.Tag}.decide(s, now)
 	case ActDecide:

@@ -101,7 +101,7 @@ func (s *Step) words(h Head) {
 		if s.Hot > 0 {
 			or(&s.How, "Poured low; stir, read the °C.")
 			s.How = fmt.Sprintf("First %s cold, then %s hot%s", s.Cold.Format(sys), s.Hot.Format(sys), afterWater(s.How))
-			or(&s.Caution, "hot water: at most 4 L a carry above 60 °C, lidded; never hot into an empty plastic vessel")
+			or(&s.Caution, "hot water: at most 4 L a carry from 50 °C on, lidded; never hot into an empty plastic vessel")
 		} else {
 			or(&s.How, "Cold water, at most 8 to 10 L a carry.")
 			or(&s.Caution, "fill in place: a full vessel is not lifted")
@@ -202,7 +202,7 @@ const ChildrenMost = quantity.Temperature(40)
 // Cautions that belong to no powder.
 const (
 	heaterCaution = "hands and goods out before heat; heater guarded, off the walls, on an RCD; off and unplugged before hands go in"
-	hotWater      = "hot water: hands and goods out; at most 4 L a carry above 60 °C, lidded, poured low; read the °C before hands go in"
+	hotWater      = "hot water: hands and goods out; at most 4 L a carry from 50 °C on, lidded, poured low; read the °C before hands go in"
 	stockCaution  = "gloves and glasses on; under the surface, no splash"
 )
 

@@ -57,7 +57,7 @@ func Cautions(r Recipe, a Amounts) []string {
 		out = append(out, fermentCaution)
 	}
 	if hot := r.hottest(); hot > handsMost {
-		out = append(out, fmt.Sprintf("Hot water, up to %.0f °C: lidded, at most 4 L a carry above 60 °C, nobody in the way; no hands in above 45 °C.", hot))
+		out = append(out, fmt.Sprintf("Hot water, up to %.0f °C: lidded, at most 4 L a carry from 50 °C on, nobody in the way; no hands in above 45 °C.", hot))
 	}
 	if a.Fill >= liftMost {
 		out = append(out, fmt.Sprintf("Fill in place: %.0f L weighs %.0f kg and is never lifted.", a.Fill.Litres(), a.Fill.Litres()))

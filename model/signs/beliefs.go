@@ -86,7 +86,7 @@ func vatBeliefs() []belief {
 			id: "under-reduced", name: "under-reduced, and the white indigo not dissolved", family: inSulfur, prior: 1,
 			speaks: map[string]float64{"blue": 5, "cloudy": 8, "blue-green": 2, "grass-green": 1.5, "strip-weak": 2, "specks": 1.2,
 				"milky": 0.2, "crocking": 1.2},
-			why: "blue and turbid: reducer first, and half an hour; alkali is the last resort (S1)",
+			why: "blue and turbid: indigo that is not reduced, with white indigo that is not dissolved (S1)",
 			remedy: func(t task) remedy {
 				r := remedy{act: Give, do: "stop the loads; reducer", dose: t.reducer(0.25), wait: liquor.ReducerWait(t.v.Recipe.Family),
 					recheck: "pull a strip; the liquor not slimy to the glove", then: "only then alkali: one small step, with pH read"}

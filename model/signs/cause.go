@@ -60,6 +60,7 @@ type Cause struct {
 	Name        string
 	Weight      float64 // by judgement (M), 0 to 1; those of a list add up to 1. It orders, and is no chance
 	Rank        Rank
+	Before      string // what comes before its own treatment, which Do then is, and why; empty where Do is its own
 	Why         string // with the evidence and the signs for and against it
 	Act         Act
 	Do          string

@@ -62,6 +62,9 @@ func (t task) causes() []Cause {
 		list, untried = append(list, c), append(untried, b.weight(t.seen, nil))
 	}
 	list = weigh(notReady(t, list, untried))
+	if list[0].Before != "" { // the treatment is that of the readings' own cause, which is not called unlikely below it
+		list = weigh(slices.DeleteFunc(list, func(c Cause) bool { return c.ID == t.gate.Cause }))
+	}
 	if t.leads(list[0]) {
 		return t.lead(list)
 	}
@@ -158,7 +161,7 @@ func (t task) same(c Cause) bool {
 // lead puts the cause that the readings tell of first.
 func (t task) lead(list []Cause) []Cause {
 	c := Cause{ID: t.gate.Cause, Name: NameOf(t.gate.Cause)}
-	t.instead(&c)
+	t.instead(&c, "")
 	if list = slices.DeleteFunc(list, func(x Cause) bool { return x.ID == c.ID }); len(list) > 0 {
 		list = weigh(list)
 	}

@@ -209,3 +209,18 @@ func brief(list []Cause) string {
 	}
 	return strings.Join(out, ", ")
 }
+
+// Where the readings' treatment stands in the place of a cause's own, its reason is told by itself, and nothing beside it says the
+// contrary: no advice to give alkali last, and no "unlikely" for the cause that is treated.
+func TestBeforeItsOwn(t *testing.T) {
+	list := see(t, "soda", "blue, cloudy", ph(9.8), temp(24), strip(10))
+	if got := list[0].Before; list[0].ID != "under-reduced" || got != "first the alkali: pH 9.8 is below the recipe's 10.0; then the reducer" {
+		t.Errorf("%s: before: %q", list[0].ID, got)
+	}
+	if why := list[0].Why; strings.Contains(why, "last resort") || strings.Contains(why, "reducer first") {
+		t.Errorf("why: %q", why)
+	}
+	if brief := brief(list); strings.Contains(brief, "alkali-eaten") {
+		t.Errorf("the cause that is treated first is called less likely: %s", brief)
+	}
+}

@@ -24,20 +24,20 @@ func (t task) treat(c *Cause, r remedy) {
 	g, l := t.gate, t.v.Recipe.Liquor
 	switch {
 	case touches && g.Refused:
-		t.instead(c)
+		t.instead(c, "")
 	case r.act == Give && t.v.Fill == 0:
 		c.Act, c.Do, c.How, c.Then = Look, "measure the liquor: without a fill no dose can be reckoned", "", ""
 	case touches && g.Cause == "alkali-high":
-		t.instead(c)
+		t.instead(c, "")
 	case touches && g.Cause == "alkali-eaten":
-		if t.instead(c); c.Act == Give {
+		if t.instead(c, wording.If(r.dose.Do == liquor.DoReducer, "then the reducer")); c.Act == Give {
 			c.Then = "the same step again, until pH is in its range; then warmth, then reducer if the strip asks for it"
 			if t.v.Recipe.Family == recipe.Ferment {
 				c.Then = "the same step again, until pH is in its range; then warmth, a stir a day, and patience"
 			}
 		}
 	case touches && !r.anyHeat && g.Do == liquor.DoWarm:
-		t.instead(c)
+		t.instead(c, "")
 		c.Wait = quantity.Minutes(math.Ceil(c.Wait.Minutes())) // a heating time is not known to the second
 		c.Then = "then " + cmp.Or(r.after, r.do)
 	case r.tends && t.s.Temp != nil && l.High > 0 && *t.s.Temp > l.High:
@@ -47,7 +47,7 @@ func (t task) treat(c *Cause, r remedy) {
 		c.Act, c.Do = Wait, "it is as warm as the recipe, the goods and a class allow; keep it there, lid on, and look again"
 		c.Then = r.after
 	case r.act == Dye && g.Do == liquor.DoWait && g.To != nil:
-		t.instead(c)
+		t.instead(c, "")
 	case r.act == Dye && t.has("strip-weak"):
 		c.Act, c.Do, c.Wait = Look, "pull a second strip before any goods go in", quantity.Minutes(5)
 	case r.act == Give:
@@ -56,16 +56,18 @@ func (t task) treat(c *Cause, r remedy) {
 	c.Wait = max(c.Wait, 0)
 }
 
-// instead puts what the state of the liquor asks for in the place of a treatment.
-func (t task) instead(c *Cause) {
-	why := "; before that: " + t.gate.Why
+// instead puts what the state of the liquor asks for in the place of a treatment; then is what the treatment would have been.
+func (t task) instead(c *Cause, then string) {
 	t.follow(c, t.gate)
 	c.Cautions = append(c.Cautions, t.gate.Warnings...)
-	if c.ID != t.gate.Cause {
-		c.Why += why
-	} else {
+	if c.ID == t.gate.Cause {
 		c.Why = t.gate.Why
+		return
 	}
+	reading, why, _ := strings.Cut(t.gate.Why, "; ")
+	first := map[string]string{"alkali-eaten": "first the alkali: ", "cold": "first warmth: "}
+	c.Before = wording.Joined("; ", cmp.Or(first[t.gate.Cause], "first: ")+reading, then)
+	c.Why = wording.Joined("; ", c.Why, why)
 }
 
 // follow makes an advice the treatment of a cause.

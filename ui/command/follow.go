@@ -135,7 +135,7 @@ func (p *program) setUp(t *plain.Terminal, h shelf.Home, all []library.Day) (day
 	settings, err := h.Settings()
 	p.warn(err)
 	wall := engine.Machine{}.Wall()
-	q := plain.Questions{Settings: settings}
+	q := plain.Questions{Settings: settings, Now: wall}
 	var living []library.Day
 	for _, s := range all {
 		q.All = append(q.All, s.VatName())

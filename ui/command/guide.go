@@ -6,6 +6,8 @@ import (
 	"strings"
 
 	"github.com/spf13/cobra"
+
+	"example.org/vatside/model/wording"
 )
 
 // guideCommand prints what a dyer reads once: how a day goes on the screens, how a vat is kept, scripts, and the files.
@@ -22,11 +24,11 @@ func (p *program) guideCommand() *cobra.Command {
 		Example: "  vatside guide day\n  vatside guide files",
 		RunE: func(c *cobra.Command, args []string) error {
 			if len(args) == 0 {
-				p.say("%s\n\nvatside guide %s prints the first.", long, names[0])
+				fmt.Fprintln(p.Out, wording.ShowPage(fmt.Sprintf("%s\n\nvatside guide %s prints the first.", long, names[0])))
 				return nil
 			}
 			text, err := guideTexts.ReadFile("guide/" + args[0] + ".txt")
-			p.say("%s", strings.TrimSpace(string(text)))
+			fmt.Fprintln(p.Out, wording.ShowPage(strings.TrimSpace(string(text))))
 			return err
 		},
 	}

@@ -28,3 +28,16 @@ func TestHelpTextsAreOfCommands(t *testing.T) {
 		t.Errorf("%d texts", len(seen))
 	}
 }
+
+// A page of the guide is lines that an 80-column terminal holds.
+func TestTheGuideIsInLines(t *testing.T) {
+	for _, g := range guides {
+		var out strings.Builder
+		Main([]string{"guide", g.name}, World{Out: &out, Err: &out})
+		for line := range strings.Lines(out.String()) {
+			if len([]rune(line)) > 80 {
+				t.Errorf("%s: %q", g.name, line)
+			}
+		}
+	}
+}

@@ -66,7 +66,7 @@ func TestAClassIsRehearsedInPlainMode(t *testing.T) {
 		Main([]string{"--plain", "--home", t.TempDir()}, World{In: in, Out: out, Err: out, Getenv: func(string) string { return "" }})
 		_ = out.Close()
 	}()
-	go func() { _, _ = io.WriteString(typed, "3\n") }()
+	go func() { _, _ = io.WriteString(typed, "4\n") }()
 	vats := map[string]bool{}
 	for lines := bufio.NewScanner(said); lines.Scan(); {
 		for _, vat := range []string{"North vat. ", "South vat. "} {

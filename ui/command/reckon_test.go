@@ -150,8 +150,8 @@ func TestKeys(t *testing.T) {
 // Text: no line runs on, none is empty, nothing of Go shows; a dyer in gallons is not told of litres to pour.
 func TestText(t *testing.T) {
 	for _, c := range []struct{ line, want, not string }{
-		{mixing + " --aim 40C", "     6.2 L  cold, 12 °C, first\n     8.8 L  hot, 60 °C, in 2 carries of 4.4 L", "begin"},
-		{mixing + " --aim 40C --pot 8L --stove 1800W --ready-by 10:00", "     09:38  begin, on Thursday 26 November", "carries"},
+		{mixing + " --aim 40C", "     6.2 L  cold, 12 °C, first\n     8.8 L  hot, 60 °C, in 3 carries of 2.9 L", "begin"},
+		{mixing + " --aim 40C --pot 3L --stove 1800W --ready-by 10:00", "     09:38  begin, on Thursday 26 November", "carries"},
 		{mixing + " --aim 45C --ready-by 10:00 --recipe soda", "Note: recipe soda is built at 38 °C, and the aim is 45 °C.", "heat the water"},
 		{mixing + " --aim 40C --have 5L --at 13C", "with 5 L at 13 °C in it already", "first"},
 		{mixing + " --aim 40C --have 15L --at 40C", "nothing  is to be poured", "Caution"},

@@ -42,6 +42,7 @@ func (p *program) signs(d dosing, name string, sys quantity.System) error {
 	causes := signs.Causes(seen, vat)
 	var tell telling
 	tell.note("What worked here", worked)
+	tell.note("", causes[0].Before)
 	for i, cause := range causes {
 		tell.note(cause.Rank.String(), cause.Name+": "+cause.Why)
 		if i > 0 {
@@ -158,7 +159,7 @@ func signedOf(causes []signs.Cause, worked string) object {
 		{"worked", worked},
 		{"causes", each(causes, func(c signs.Cause) object {
 			return object{
-				{"id", c.ID}, {"name", c.Name}, {"rank", c.Rank.String()}, {"weight", tidy(c.Weight)}, {"why", c.Why}, {"do", c.Do}, {"how", c.How},
+				{"id", c.ID}, {"name", c.Name}, {"rank", c.Rank.String()}, {"weight", tidy(c.Weight)}, {"before", c.Before}, {"why", c.Why}, {"do", c.Do}, {"how", c.How},
 				{"doses", each(c.Doses, func(d signs.Dose) object {
 					return object{{"powder", d.Powder}, {"role", d.Role}, {"grams", tidy(d.Mass.Grams())}, {"portions", d.Portions}}
 				})},

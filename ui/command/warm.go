@@ -169,7 +169,7 @@ func tellWarm(f water.Filling, rest water.Rest, heat quantity.Span, begin time.T
 	tell.table(rows)
 	tell.notes("Note", warnings)
 	if rest.Hot > 0 {
-		tell.note("Caution", fmt.Sprintf("above %s at most %s a carry, lidded, nobody in the way; never hot into an empty plastic vessel, nor into a vat with reducer or indigo; a filled vessel is not lifted",
+		tell.note("Caution", fmt.Sprintf("from %s on at most %s a carry, lidded, nobody in the way; never hot into an empty plastic vessel, nor into a vat with reducer or indigo; a filled vessel is not lifted",
 			water.Scalding.Format(sys), water.HotCarry.Format(sys)))
 	}
 	return tell

@@ -4,6 +4,7 @@ import (
 	"fmt"
 	"slices"
 	"strings"
+	"time"
 
 	"example.org/vatside/model/day"
 	"example.org/vatside/model/practice"
@@ -33,6 +34,7 @@ type Questions struct {
 	All      []string // the names of all vats
 	Recipes  []recipe.Recipe
 	Settings shelf.Settings
+	Now      time.Time
 }
 
 // Answers are what the dyer said: of a living vat its number in Vats, with End the way to its end; of a new one its setup, and the
@@ -68,14 +70,14 @@ func (t *Terminal) Ask(q Questions) Answers {
 		return t.newVat(q)
 	}
 	for {
-		n, ok := t.choose("What do you want?", append(append([]string{"a vat now, in four questions"}, rehearsals...), "to hear what is here"))
+		n, ok := t.choose("What do you want?", []string{"a vat now", rehearsals[0], "to hear what is here", rehearsals[1]}) // as home has them
 		switch {
 		case !ok:
 			return gone
 		case n == 0:
 			return t.newVat(q)
-		case n <= len(rehearsals):
-			return Answers{Door: Rehearsal + Door(n-1)}
+		case n != 2:
+			return Answers{Door: Rehearsal + Door(n/3)}
 		}
 		for _, line := range library.WhatIsHere {
 			t.say("%s", line)
@@ -83,7 +85,7 @@ func (t *Terminal) Ask(q Questions) Answers {
 	}
 }
 
-// newVat asks the four questions of a new vat, then what of the rest is to be other than usual.
+// newVat asks the questions of a new vat, four, of a slow one five, then what of the rest is to be other than usual.
 func (t *Terminal) newVat(q Questions) Answers {
 	gone := Answers{Door: Gone}
 	set := q.Settings
@@ -98,9 +100,12 @@ func (t *Terminal) newVat(q Questions) Answers {
 	if a.Recipe, ok = t.choose("1 of 4. Which recipe?", names); !ok {
 		return gone
 	}
-	r := q.Recipes[a.Recipe]
+	r, all := q.Recipes[a.Recipe], 4
+	if library.Slow(r) {
+		all++
+	}
 	a.Setup = day.Setup{Units: set.Units, Place: set.Place, Asks: true, Name: library.FreeName(q.All)}
-	if !t.read("2 of 4. How many litres does the vessel hold, to the brim? Such as 20.", false, func(s string) (err error) {
+	if !t.read(fmt.Sprintf("2 of %d. How many litres does the vessel hold, to the brim? Such as 20.", all), false, func(s string) (err error) {
 		a.Setup.Vessel, a.Setup.Fill, err = library.VesselOf(s, sys)
 		return err
 	}) {
@@ -109,7 +114,7 @@ func (t *Terminal) newVat(q Questions) Answers {
 	t.say("The vat gets %s of liquor; the rest of the vessel is left for the goods.", a.Setup.Fill.Format(sys))
 	c, _ := set.Cold.Figure(sys)
 	h, unit := set.Hot.Figure(sys)
-	if !t.read(fmt.Sprintf("3 of 4. How warm are the cold and the hot water? Enter: %s %s %s. Or type both, such as 12 55.", c, h, unit), true, func(s string) (err error) {
+	if !t.read(fmt.Sprintf("3 of %d. How warm are the cold and the hot water? Enter: %s %s %s. Or type both, such as 12 55.", all, c, h, unit), true, func(s string) (err error) {
 		a.Setup.Cold, a.Setup.Hot, err = library.WatersOf(s, set)
 		return err
 	}) {
@@ -120,32 +125,31 @@ func (t *Terminal) newVat(q Questions) Answers {
 		for _, k := range library.Keepings {
 			ways = append(ways, k.Word+": "+k.Says)
 		}
-		kept, ok := t.choose(fmt.Sprintf("It waits %s at %s and above. How is it kept warm, day and night?", r.Liquor.Ready, r.Liquor.Low.Format(sys)), ways)
+		kept, ok := t.choose(fmt.Sprintf("4 of 5. It waits %s at %s and above. How is it kept warm, day and night?", r.Liquor.Ready, r.Liquor.Low.Format(sys)), ways)
 		if !ok {
 			return gone
 		}
 		a.Setup.Kept = library.Keepings[kept].Kept
 	}
-	if !t.goods(&a, sys) {
+	if !t.goods(&a, r, q, all) {
 		return gone
 	}
 	return t.rest(a, r, q)
 }
 
-// goods asks for the pieces, a line each.
-func (t *Terminal) goods(a *Answers, sys quantity.System) bool {
-	for words := "4 of 4. Which goods? A piece a line: tag, fibre, dry weight, wish, such as A1 linen 420 g dark. Enter: none yet."; ; words = "The next piece? Enter: no more." {
+// goods asks for the pieces, a line each; it is the last of all the questions.
+func (t *Terminal) goods(a *Answers, r recipe.Recipe, q Questions, all int) bool {
+	for words := fmt.Sprintf("%d of %d. Which goods? A piece a line: tag, fibre, dry weight, wish, such as A1 linen 420 g dark. Enter: none yet.", all, all); ; words = "The next piece? Enter: no more." {
 		none := false
 		if !t.read(words, true, func(s string) error {
 			if none = s == ""; none {
 				return nil
 			}
-			tag, _, err := answer.Piece(s, sys)
-			if slices.ContainsFunc(a.Goods, func(g string) bool { return strings.HasPrefix(g, "piece "+tag+" ") }) {
-				return fmt.Errorf("%s is on the list already", tag)
-			}
+			more := *a
+			more.Goods = append(slices.Clone(a.Goods), "piece "+s)
+			err := q.takes(more, r)
 			if err == nil {
-				a.Goods = append(a.Goods, "piece "+s)
+				*a = more
 			}
 			return err
 		}) {
@@ -159,6 +163,35 @@ func (t *Terminal) goods(a *Answers, sys quantity.System) bool {
 			return true
 		}
 	}
+}
+
+// takes tells why the day that the answers begin would not take its goods, nil where it would.
+func (q Questions) takes(a Answers, r recipe.Recipe) error {
+	s, err := day.Begin(day.Head{Setup: a.Setup, Recipe: r, Opening: day.Opening{Number: 1}})
+	for _, line := range a.Goods {
+		piece, is := strings.CutPrefix(line, "piece ")
+		if err != nil || !is {
+			return err
+		}
+		var tag string
+		if tag, err = adds(s, piece, q.Now); err == nil {
+			s.Pieces = append(s.Pieces, day.Piece{Tag: tag})
+		}
+	}
+	return err
+}
+
+// adds is the tag of a piece that is typed as one line, and why the day would not take it.
+func adds(s day.State, line string, now time.Time) (string, error) {
+	tag, spec, err := answer.Piece(line, s.Head.Setup.System())
+	if err != nil {
+		return tag, err
+	}
+	if spec.Like != "" { // found in the book when the piece is added
+		spec.Like, spec.Dips = "", 1
+	}
+	_, err = day.Decide(s, day.Answered{Command: day.AddPiece{Tag: tag, Spec: spec}}, now)
+	return tag, err
 }
 
 // rest tells what the rest is, and takes what is to be other.
@@ -184,6 +217,9 @@ func (t *Terminal) rest(a Answers, r recipe.Recipe, q Questions) Answers {
 			err := change(&a.Setup, s, q, sys)
 			if err == nil {
 				_, err = recipe.Scale(r, a.Setup.Fill, recipe.Options{IndigoStrength: a.Setup.Strength})
+			}
+			if err == nil {
+				err = q.takes(a, r)
 			}
 			if err != nil {
 				a.Setup = was

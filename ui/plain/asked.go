@@ -53,7 +53,7 @@ func (t *Terminal) ails(v engine.View) {
 
 // causesOf are the causes in words, the first with what to do.
 func causesOf(s day.State, causes []signs.Cause) []string {
-	var out []string
+	out := wording.Filled(unsourced(wording.Upper(causes[0].Before)))
 	for i, c := range causes {
 		out = append(out, unsourced(c.Rank.String()+": "+c.Name+"; "+c.Why))
 		if i > 0 {

@@ -8,7 +8,9 @@ import (
 
 	"example.org/vatside/model/day"
 	"example.org/vatside/model/quantity"
+	"example.org/vatside/recipes"
 	"example.org/vatside/ui/engine"
+	"example.org/vatside/ui/shelf"
 )
 
 // The questions of a class end in what one line says: the piece, whose it is, and till when that person stays.
@@ -42,5 +44,28 @@ func TestAPieceOfAClassIsAskedFor(t *testing.T) {
 	term.asks(engine.View{})
 	if out.String() != "Till when does Mo stay? Such as 15:00. Enter: to the end.\n" {
 		t.Errorf("it asks %q", out.String())
+	}
+}
+
+// A piece that the day would not take is refused where it is typed: in the list of a new vat, where a fill is changed under it, and in
+// a form, which stays open.
+func TestAPieceIsRefusedAtOnce(t *testing.T) {
+	var out strings.Builder
+	a := New(strings.NewReader("1\n1\n60\n\nA1 linnen 420 g dark\nA1 linen 420 g dark\nA2 linen 420 g mauve\n\nfill 0.2 L\n\n"), &out).
+		Ask(Questions{Recipes: recipes.Builtin(), Settings: shelf.Defaults()})
+	if got := strings.Join(a.Goods, "|"); got != "piece A1 linen 420 g dark|that is all" || a.Setup.Fill != 48 {
+		t.Errorf("it ends in %q, %v:\n%s", got, a.Setup.Fill, out.String())
+	}
+	for _, why := range []string{"Not taken: linnen is not a fibre", `Not taken: no depth is called "mauve"`, "Not taken: A1 weighs 420 g"} {
+		if !strings.Contains(out.String(), why) {
+			t.Errorf("%q is not said:\n%s", why, out.String())
+		}
+	}
+	types, log := atADay(t, true)
+	for _, line := range []string{"piece", "A1 linnen 420 g dark", "A1", "linen", "4000 kg", "420 g", "5 dips"} {
+		types(time.Second, line)
+	}
+	if last, is := log()[len(log())-1].Body.(day.PieceAdded); !is || last.Dry != quantity.Grams(420) {
+		t.Errorf("the form ends in %+v", log()[len(log())-1].Body)
 	}
 }

@@ -79,7 +79,11 @@ func askPiece(v engine.View, got []string) (q question, line string) {
 				if _, there := v.State.Piece(cmp.Or(tag, s)); there {
 					return fmt.Errorf("%s is on the list already", cmp.Or(tag, s))
 				}
-				if err == nil || !strings.Contains(s, " ") {
+				if err == nil {
+					_, err = adds(v.State, s, v.Now)
+					return err
+				}
+				if !strings.Contains(s, " ") {
 					return nil
 				}
 				return errors.New("a tag is one word, such as " + next)
@@ -92,7 +96,13 @@ func askPiece(v engine.View, got []string) (q question, line string) {
 		}
 		return question{words: "Which fibre?", of: names}, ""
 	case 2:
-		return question{words: "How heavy is it, dry? Such as 420 g.", check: func(s string) error { _, err := quantity.ParseMass(s, sys); return err }}, ""
+		return question{words: "How heavy is it, dry? Such as 420 g.", check: func(s string) error {
+			_, err := quantity.ParseMass(s, sys)
+			if err == nil {
+				_, err = adds(v.State, strings.Join(got, " ")+" "+s+" 1 dip", v.Now)
+			}
+			return err
+		}}, ""
 	case 3:
 		return question{words: "How dark shall it be? Or type a number of dips, 5 dips, or rung 4.", of: depths(), open: true, check: func(s string) error {
 			_, spec, err := answer.Piece("A1 linen 1 g "+s, sys)

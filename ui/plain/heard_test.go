@@ -90,7 +90,7 @@ func TestADayIsHeard(t *testing.T) {
 	if !none.Setup.GoodsFirst || !none.Setup.GoodsLater || len(none.Goods) > 0 || a.Setup.GoodsLater { // what is said later is made ready all the same
 		t.Errorf("without goods the questions end in %+v", none)
 	}
-	if a := New(strings.NewReader("3\n"), &strings.Builder{}).Ask(Questions{}); a.Door != Class {
+	if a := New(strings.NewReader("3\n4\n"), &strings.Builder{}).Ask(Questions{}); a.Door != Class {
 		t.Errorf("the class is door %d", a.Door)
 	}
 	a.Setup.Waiting = true

@@ -13,6 +13,9 @@ import (
 // Strip is the key of a strip test: it is out, then it is blue.
 func Strip(v engine.View) Do { return Do{answer.StripKey(v.State, v.Now)} }
 
+// StripPress is the key that goes on, while a strip is watched.
+var StripPress = Do{day.StripBlue{Pressed: true}}
+
 // Watched tells whether a strip of the day in hand is watched.
 func Watched(env Env) bool {
 	v, ok := env.Day()

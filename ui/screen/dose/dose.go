@@ -44,7 +44,7 @@ func (s Screen) Update(k screen.Key, env screen.Env) (screen.Screen, []screen.Re
 	ask := func(r screen.Request) (screen.Screen, []screen.Request) { return s, []screen.Request{r} }
 	switch {
 	case screen.Watched(env) && k.Done():
-		return s, []screen.Request{screen.Strip(v)}
+		return ask(screen.StripPress)
 	case k.Name == "esc":
 		return ask(screen.Leave{})
 	case k.Done():

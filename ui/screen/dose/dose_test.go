@@ -309,7 +309,7 @@ func TestStripAndReadings(t *testing.T) {
 	if text := screentest.Shown(t, scr, e); !strings.Contains(text, "the strip is yellow") {
 		t.Errorf("no strip is watched:\n%s", text)
 	}
-	if _, r := screentest.Press(scr, e, "space"); asked(t, r) != (day.StripBlue{}) {
+	if _, r := screentest.Press(scr, e, "space"); asked(t, r) != (day.StripBlue{Pressed: true}) {
 		t.Errorf("the strip is %v", r)
 	}
 	if _, r := screentest.Press(scr, e, "pgup"); asked(t, r) != (day.Back{}) {

@@ -97,7 +97,7 @@ func (s Screen) Update(k screen.Key, env screen.Env) (screen.Screen, []screen.Re
 	v, _ := env.Day()
 	switch {
 	case screen.Watched(env) && k.Done():
-		return s, []screen.Request{screen.Strip(v)}
+		return s, []screen.Request{screen.StripPress}
 	case v.State.Treating != nil:
 		return s.recheck(k, v)
 	}

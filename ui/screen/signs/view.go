@@ -174,6 +174,9 @@ func (s Screen) answering(sheet *widget.Sheet, v engine.View, env screen.Env) {
 		}
 		sheet.Caution = &widget.Caution{Text: words, Key: "enter: on"}
 	}
+	if c.Before != "" {
+		sheet.How = append(sheet.How, said(v, c.Before, "."))
+	}
 	if worked := s.worked(v, env); worked != "" {
 		sheet.How = append(sheet.How, said(v, "worked here: "+worked, "."))
 	}
