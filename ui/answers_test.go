@@ -78,7 +78,7 @@ var saids = []said{
 		day.DipBegun{OfPiece: ofA1, Dip: 2, For: quantity.Minutes(1)}, day.DipEnded{OfPiece: ofA1, Dip: 2, Air: quantity.Minutes(9), Assumption: day.Assumption{Assumed: true}}), lines: []string{"confirm all"}},
 	{name: "the vat", bodies: dyes(), lines: []string{
 		"36 C", "ph 10.4 25", "strip 45", "lid on", "lid off", "lid", "heater on", "heater off", "heater", "heater off", "top up 2 L at 12 C",
-		"decanted 5 L to clean the floor", "drew off 3 L", "stirred 2 min", "skimmed", "rest 20 min", "place outdoors", "way full", "hands 2", "goods outdoors", "material HDPE", "you alone", "hold", "talking", "children", "adults", "company",
+		"decanted 5 L to clean the floor", "drew off 3 L", "stirred 2 min", "skimmed", "rest 20 min", "place outdoors", "way full", "hands 2", "goods outdoors", "material HDPE", "you alone", "hold", "talking", "children", "adults", "company", "company",
 		"note a little grey at the edge", "piece D1 linen 420 g dark", "change D1 linen 420 g 5", "plan D1 4 dips", "drop D1 torn", "new ladder cotton", "drop L1", "that is all", "B1 scoured", "B1 soaks", "signs blue, cloudy",
 		"level 28 L", "heard", "not heard", "take back 3", "close the day",
 	}},

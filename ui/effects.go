@@ -43,7 +43,7 @@ func (h effects) do(id string, c day.Command) tea.Cmd {
 		case h.pressed:
 			h.sound(err)
 		}
-		return repliedMsg{err: err, word: h.notice(id, made)}
+		return repliedMsg{err: err, word: h.notice(id, made), asks: h.pressed && wants}
 	}
 }
 
@@ -74,7 +74,14 @@ func (h effects) talks(id string, made []day.Event) error {
 
 // notice is the word that an act is answered with; empty for most.
 func (h effects) notice(id string, made []day.Event) string {
-	if !h.away && answer.Notice(day.State{}, made) == "" { // nothing of it is told
+	listed := func(e day.Event) bool {
+		switch e.Body.(type) {
+		case day.PieceAdded, day.PieceChanged:
+			return true
+		}
+		return false
+	}
+	if !h.away && !slices.ContainsFunc(made, listed) && answer.Notice(day.State{}, made) == "" { // nothing of it is told
 		return ""
 	}
 	snap, err := h.eng.Now(h.ctx)
@@ -173,6 +180,13 @@ func (h effects) mono() time.Duration {
 		return 0
 	}
 	return h.eng.Mono()
+}
+
+// unask has no press answer what an earlier one asked: another key came between them.
+func (h effects) unask() {
+	if h.eng != nil {
+		h.eng.Unask()
+	}
 }
 
 // ask sounds a question that a second press answers.

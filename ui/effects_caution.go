@@ -4,6 +4,7 @@ import (
 	"errors"
 	"fmt"
 	"reflect"
+	"strings"
 	"time"
 
 	"example.org/vatside/model/day"
@@ -37,7 +38,8 @@ func (a *cautions) answer(id string, c day.Command, now time.Duration) day.Comma
 	return day.Answered{Command: c}
 }
 
-// ask keeps a command that wants its caution answered first, and says how it is answered; other errors stay as they are.
+// ask keeps a command that wants its caution answered first, and says how it is answered; other errors stay as they are. What a press asks
+// the engine keeps.
 func (a *cautions) ask(id string, c day.Command, now time.Duration, err error) error {
 	pending := (*day.Pending)(nil)
 	if a == nil || !errors.As(err, &pending) {
@@ -45,8 +47,11 @@ func (a *cautions) ask(id string, c day.Command, now time.Duration, err error) e
 	}
 	a.mu.Lock()
 	defer a.mu.Unlock()
-	if a.c == nil {
+	if _, press := c.(day.Done); a.c == nil && !press {
 		a.id, a.c, a.at = id, c, now
+	}
+	if strings.HasSuffix(pending.Caution, "?") {
+		return fmt.Errorf("%s The same key again: yes", pending.Caution)
 	}
 	return fmt.Errorf("%s; the same key again: answered, and done", pending.Caution)
 }

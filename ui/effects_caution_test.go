@@ -47,6 +47,11 @@ func TestTheSameKeyAnswersACaution(t *testing.T) {
 			return a.answer("bin/d", on, at(time.Second))
 		}, day.Answered{Command: on}},
 		{"after a minute", func(a *cautions) day.Command { return a.answer("bin/d", on, at(61*time.Second)) }, on},
+		{"a press, whose question the engine keeps", func(a *cautions) day.Command {
+			a.c = nil
+			_ = a.ask("bin/d", day.Done{Call: "lift A1"}, at(0), &day.Pending{Caution: "3:13 left"})
+			return a.answer("bin/d", day.Done{Call: "lift A1"}, at(27*time.Second))
+		}, day.Done{Call: "lift A1"}},
 		{"of another day", func(a *cautions) day.Command { return a.answer("pail/d", on, at(2*time.Second)) }, on},
 		{"after another act", func(a *cautions) day.Command {
 			a.answer("bin/d", other, at(2*time.Second))

@@ -178,6 +178,26 @@ func TestAnEarlyLiftAsks(t *testing.T) {
 	}
 }
 
+// The second press of an early lift counts for some seconds, as long as its question stands, and not over another screen between.
+func TestAnEarlyLiftIsSoonForgotten(t *testing.T) {
+	for _, c := range []struct {
+		keys  string
+		wait  time.Duration
+		lifts bool
+	}{{"", 4 * time.Second, true}, {"", 7 * time.Second, false}, {"?[esc]", 2 * time.Second, false}, {"l[esc]", 2 * time.Second, false}, {"", 27 * time.Second, false}} {
+		v := dipping(t)
+		d := seated(t, v).at(screen.AtDay, v.ID).runs(2 * time.Second)
+		n := len(v.State.Log)
+		d.types("[space]" + c.keys)
+		if d.runs(c.wait); strings.Contains(d.shown(), "it would come out now") != c.lifts {
+			t.Errorf("%q and %s later it shows\n%s", c.keys, c.wait, d.shown())
+		}
+		if d.types("[space]"); strings.Contains(d.kinds(v.ID, n), lifted) != c.lifts {
+			t.Errorf("%q and %s later it is out: %v: %q", c.keys, c.wait, d.kinds(v.ID, n), d.g.word)
+		}
+	}
+}
+
 // While first aid is in front nothing is assumed, nor afterwards of what ran out meanwhile.
 func TestFirstAidAssumesNothing(t *testing.T) {
 	for _, aid := range []bool{true, false} {

@@ -157,7 +157,7 @@ func (h effects) takenOver(id string) (word string, err error) {
 func (h effects) begin(head day.Head) tea.Cmd {
 	return h.once("a new vat", func() openedMsg {
 		if h.rehearsal != nil {
-			return openedMsg{err: errors.New("this is a rehearsal, and its folder goes when it is left: run vatside by itself to build a real vat")}
+			return openedMsg{err: errors.New("this is a rehearsal: leave it with q, and run vatside by itself to build a real vat")}
 		}
 		vat, err := h.home.FreeVat(head.Setup.Name)
 		if err != nil {
@@ -211,7 +211,7 @@ func (h effects) nextDay(vat string, end bool, s shelf.Settings) tea.Cmd {
 		case !found || b.HeadErr != nil:
 			return openedMsg{err: err}
 		case b.Head.Rehearsed:
-			return openedMsg{err: fmt.Errorf("%s was only rehearsed: N builds a real vat, in a home of its own", vat)}
+			return openedMsg{err: fmt.Errorf("%s was only rehearsed, and no day follows: l shows its log; run vatside by itself to build a real vat", vat)}
 		}
 		passed := ""
 		if err != nil {

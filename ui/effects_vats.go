@@ -51,16 +51,20 @@ func (h effects) list(id, path string) tea.Cmd {
 		if err != nil {
 			return repliedMsg{err: err}
 		}
-		var refused []string
+		var refused, notes []string
 		for _, a := range adds {
-			if _, err := h.eng.Do(h.ctx, id, a); err != nil {
+			made, err := h.eng.Do(h.ctx, id, a)
+			if err != nil {
 				refused = append(refused, err.Error())
+			}
+			if word := h.notice(id, made); word != "" && !h.away {
+				notes = append(notes, word)
 			}
 		}
 		if len(refused) > 0 {
 			return repliedMsg{err: fmt.Errorf("%d of %d are on the list; %s", len(adds)-len(refused), len(adds), refused[0])}
 		}
-		return repliedMsg{word: fmt.Sprintf("%d more on the list", len(adds))}
+		return repliedMsg{word: strings.Join(append([]string{fmt.Sprintf("%d more on the list", len(adds))}, notes...), "; ")}
 	}
 }
 
@@ -96,7 +100,7 @@ func (h effects) stock(vats []screen.Vat) screen.Stock {
 func (h effects) keep(c stock.Command) tea.Cmd {
 	return func() tea.Msg {
 		if h.rehearsal != nil {
-			return repliedMsg{err: errors.New("this is a rehearsal, and its folder goes when it is left: run vatside by itself to keep the real list")}
+			return repliedMsg{err: errors.New("this is a rehearsal: leave it with q, and run vatside by itself to keep the real list")}
 		}
 		_, torn, err := h.home.KeepStock(engine.Machine{}.Wall(), c)
 		if err == nil && torn != "" {

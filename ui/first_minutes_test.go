@@ -9,6 +9,7 @@ import (
 	"example.org/vatside/recipes"
 	"example.org/vatside/ui/cue"
 	"example.org/vatside/ui/engine"
+	"example.org/vatside/ui/screen"
 	"example.org/vatside/ui/shelf"
 )
 
@@ -59,5 +60,19 @@ func TestTheFirstStepComesWithinAMinute(t *testing.T) {
 	}
 	if took := time.Duration(typed+read) * time.Second / keysASecond; took >= most || typed != 39 {
 		t.Errorf("it takes %d keys, %s", typed, took)
+	}
+}
+
+// Where it is asked what is to be dyed a capital begins the piece's line: "A1 linen 420 g dark" and Enter put it on the list. Home stays H.
+func TestAPieceIsTypedAtItsQuestion(t *testing.T) {
+	v := happens(t, false)
+	v.State.Head.Setup.GoodsFirst = true
+	d := seated(t, v).at(screen.AtDay, v.ID)
+	d.types("A1 linen 420 g dark[enter]").runs(time.Second)
+	if p, on := d.view(v.ID).State.Piece("A1"); !on || p.Spec.Dry != 420 || p.Spec.Depth != "dark" {
+		t.Errorf("on the list: %v, %+v:\n%s", on, p.Spec, d.shown())
+	}
+	if d.types("[esc]H"); d.top().at != screen.AtHome {
+		t.Errorf("H leads to %s", d.top().at)
 	}
 }

@@ -3,6 +3,7 @@ package ui
 import (
 	"slices"
 	"time"
+	"unicode"
 
 	tea "github.com/charmbracelet/bubbletea"
 
@@ -67,6 +68,9 @@ func (m model) key(k screen.Key) (tea.Model, tea.Cmd) {
 		}
 		k = forScreen(k)
 	}
+	if !k.Done() {
+		m.effects.unask()
+	}
 	if k.Rune == '!' { // first aid comes before any question
 		m.leaving, m.help, m.helpFrom = staying, false, 0
 	}
@@ -113,6 +117,10 @@ func (m model) key(k screen.Key) (tea.Model, tea.Cmd) {
 			return m.quit()
 		}
 	}
+	if m.namesGoods(top, k) {
+		m, _ = m.goes(screen.Go{To: screen.AtPiece, Day: top.day}, top)
+		return m.shown(m.stack[len(m.stack)-1], k)
+	}
 	if m.bounced(k, top) {
 		v, _ := m.snap.Day(top.day)
 		c := v.Call()
@@ -132,6 +140,12 @@ func (m model) key(k screen.Key) (tea.Model, tea.Cmd) {
 		return m, cmd
 	}
 	return m.shown(top, k)
+}
+
+// namesGoods tells whether a key begins the tag of a piece, where the call asks what is to be dyed: a capital, as in A1.
+func (m model) namesGoods(top place, k screen.Key) bool {
+	v, in := m.snap.Day(top.day)
+	return in && top.at == screen.AtDay && !top.typed() && !v.Looking && v.Call().Act.Kind == day.ActGoods && unicode.IsUpper(k.Rune)
 }
 
 // shown hands a key to the screen on top, or to the line over it, and carries out what that wants.

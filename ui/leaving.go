@@ -106,7 +106,7 @@ func (m model) leavingSheet() widget.Sheet {
 	s.Act = "Leave while a time runs?"
 	s.How = []string{
 		strings.TrimSuffix("Nobody will call: "+strings.Join(out, "; ")+more, "?") + ".",
-		"The times run on, and are told when the program opens again.",
+		m.after(),
 	}
 	s.Keys = []widget.Key{{Key: "q", Desc: "leave"}, {Key: "any other", Desc: "stay"}, {Key: "!", Desc: "first aid"}}
 	if r, _, ok := m.rules(""); ok && r.call.Due != nil && m.height >= widget.LowestYard { // the time that runs, and its vat
@@ -115,6 +115,17 @@ func (m model) leavingSheet() widget.Sheet {
 		s.Stage = &widget.Stage{Vessel: screen.VesselOf(r.view.State)}
 	}
 	return s
+}
+
+// after is what becomes of the times that run: those of a rehearsal go with its folder, or wait with it.
+func (m model) after() string {
+	switch r := m.effects.rehearsal; {
+	case r == nil:
+		return "The times run on, and are told when the program opens again."
+	case len(m.effects.home.Places()) == 0: // a throwaway home
+		return "It is a rehearsal: nothing of it stays."
+	}
+	return "It is a rehearsal: it goes on from here with vatside rehearse and the same --home."
 }
 
 // uncalled are the running times that quitting leaves without a call.

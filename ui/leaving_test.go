@@ -266,3 +266,25 @@ func TestLeavingInANarrowWindow(t *testing.T) {
 		}
 	}
 }
+
+// What becomes of the times that run is said as it is: of a rehearsal in a folder that goes, nothing stays; with a home that was named it goes on.
+func TestLeavingARehearsalPromisesNoMore(t *testing.T) {
+	thrown, err := shelf.Throwaway(nil)
+	if err != nil {
+		t.Fatal(err)
+	}
+	t.Cleanup(func() { _ = thrown.Discard() })
+	kept := shelf.Open(t.TempDir())
+	for _, c := range []struct {
+		of   effects
+		says string
+	}{
+		{effects{home: kept}, "told when the program opens again"},
+		{effects{home: thrown, rehearsal: &Rehearsal{}}, "nothing of it stays"},
+		{effects{home: kept, rehearsal: &Rehearsal{}}, "it goes on from here"},
+	} {
+		if got := (model{effects: c.of}).after(); !strings.Contains(got, c.says) {
+			t.Errorf("it says %q, not that %q", got, c.says)
+		}
+	}
+}

@@ -34,6 +34,7 @@ type (
 		err    error
 		reload bool
 		word   string
+		asks   bool   // a second press answers it
 		what   string // the turn that it gives back
 	}
 	settingsMsg struct {

@@ -125,6 +125,9 @@ func (m model) Update(msg tea.Msg) (tea.Model, tea.Cmd) {
 		}
 		if msg.word != "" {
 			m.word, m.fades = msg.word, m.snap.Wall.Add(refusal)
+			if msg.asks {
+				m.fades = m.snap.Wall.Add(engine.StillAsked)
+			}
 		}
 		if msg.err == nil && msg.reload {
 			return m, m.effects.load(false)

@@ -2,6 +2,7 @@ package ui
 
 import (
 	"cmp"
+	"fmt"
 	"slices"
 	"strings"
 	"time"
@@ -11,6 +12,7 @@ import (
 	"example.org/vatside/model/day"
 	"example.org/vatside/model/wording"
 	"example.org/vatside/ui/answer"
+	"example.org/vatside/ui/engine"
 	"example.org/vatside/ui/library"
 	"example.org/vatside/ui/screen"
 	"example.org/vatside/ui/widget"
@@ -140,6 +142,7 @@ func (m model) saySheet(behind widget.Sheet, top place, env screen.Env) widget.S
 	if s.caution != "" {
 		sheet.Caution = &widget.Caution{Text: s.caution, Key: "enter: so it is"}
 	}
+	refused := s.typing.Wrong != ""
 	switch {
 	case !ok:
 	case s.typing.Wrong != "":
@@ -154,7 +157,7 @@ func (m model) saySheet(behind widget.Sheet, top place, env screen.Env) widget.S
 			sheet.How = []string{read.String()}
 		case row.Numbered(): // which event is in the question
 			does, _, _ := strings.Cut(row.Does, "; ")
-			sheet.How = []string{wording.Upper(does)}
+			sheet.How = append([]string{wording.Upper(does)}, lastEvents(v)...)
 		case row.Say != "":
 			sheet.How = []string{row.Say + ": " + row.Does}
 		}
@@ -163,13 +166,27 @@ func (m model) saySheet(behind widget.Sheet, top place, env screen.Env) widget.S
 	case m.namesPhoto(v.State, s):
 		sheet.How = []string{"Enter reads the photograph."}
 	default:
-		sheet.How = []string{answer.Read(v.State, v.Now, s.said()).String()}
+		read := answer.Read(v.State, v.Now, s.said())
+		sheet.How, refused = []string{read.String()}, read.Err != nil
+	}
+	if refused && sheet.Figure.Note != "" { // of another act than the words; where room is short it would stand alone
+		sheet.Figure.Note, sheet.How = strings.Join(sheet.How, " "), nil
 	}
 	if rows := s.photos.choices(); len(rows) > 0 {
 		columns, room := env.Room(sheet)
 		sheet.Add(widget.Pick(rows, s.photos.at, columns, room, env.Style))
 	}
 	return sheet
+}
+
+// lastEvents are the last events with their numbers and times, the newest first, where one of them is asked for.
+func lastEvents(v engine.View) []string {
+	const most = 4
+	var out []string
+	for _, e := range slices.Backward(v.State.Log[max(0, len(v.State.Log)-most):]) {
+		out = append(out, fmt.Sprintf("#%d %s %s", e.Seq, day.DateOf(e.At, v.Now), e.Body.Sentence(v.State.Head.Setup.System())))
+	}
+	return out
 }
 
 // mostSayable is how many examples are shown before anything is typed.

@@ -2,6 +2,7 @@ package ui
 
 import (
 	"errors"
+	"fmt"
 	"reflect"
 	"slices"
 	"strings"
@@ -302,4 +303,36 @@ func TestTheLineIsEditedAtItsCursor(t *testing.T) {
 		return
 	}
 	t.Fatal("no scene of a clock")
+}
+
+// Where it is asked which event is meant the last ones stand there with their numbers, and no time that could be taken for a proposal.
+func TestWhichEventIsShown(t *testing.T) {
+	v := happened(t, true)
+	d := seated(t, v).at(screen.AtDay, v.ID).types("T")
+	last := v.State.Log[len(v.State.Log)-1]
+	shown := d.shown()
+	if !strings.Contains(shown, "Which event") || !strings.Contains(shown, fmt.Sprintf("#%d %s", last.Seq, last.At.Format("15:04"))) || strings.Contains(shown, "10:42") {
+		t.Errorf("T shows\n%s", shown)
+	}
+}
+
+// A line that is refused says why, also beside the figure of another piece, in every window that has it.
+func TestTheLineSaysWhyBesideAFigure(t *testing.T) {
+	v := dipping(t)
+	of := day.OfPiece{Tag: "W1"}
+	for _, b := range []day.Body{day.PieceAdded{OfPiece: of, PieceSpec: day.PieceSpec{Fibre: "wool", Dry: 40, Dips: 2}}, day.WettedOut{OfPiece: of}} {
+		var err error
+		if v.State, err = day.Apply(v.State, day.Event{Seq: v.State.Seq + 1, At: v.Now, Body: b}); err != nil {
+			t.Fatal(err)
+		}
+	}
+	k := talking(t, effectsOf(t, shelf.Open(t.TempDir())), v, screen.AtDay)
+	k.types(":W1 in")
+	k.presses(enterKey)
+	for _, size := range [][2]int{{80, 24}, {120, 40}, {100, 30}} {
+		k.m.width, k.m.height = size[0], size[1]
+		if got := k.shown(); !strings.Contains(got, "Not taken: wool bears pH 9.5") {
+			t.Errorf("%v:\n%s", size, got)
+		}
+	}
 }

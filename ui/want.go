@@ -5,6 +5,7 @@ import (
 
 	tea "github.com/charmbracelet/bubbletea"
 
+	"example.org/vatside/ui/engine"
 	"example.org/vatside/ui/rehearse"
 	"example.org/vatside/ui/screen"
 )
@@ -68,7 +69,9 @@ func (m model) want(r screen.Request) (model, tea.Cmd) {
 		case m.effects.pressed:
 			m.effects.sound(errors.New(r.Word))
 		}
-		m.word = r.Word
+		if m.word = r.Word; r.Asks {
+			m.fades = m.snap.Wall.Add(engine.StillAsked)
+		}
 	case screen.Ask:
 		return m.openRow(r), nil
 	case screen.Set:

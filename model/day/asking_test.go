@@ -1,9 +1,13 @@
 package day_test
 
 import (
+	"errors"
+	"strings"
 	"testing"
+	"time"
 
 	"example.org/vatside/model/day"
+	"example.org/vatside/model/quantity"
 	"example.org/vatside/model/recipe"
 )
 
@@ -81,4 +85,49 @@ func TestWhoIsAskedNothing(t *testing.T) {
 	p.do(day.Record{Body: p.s.Choices()[2].Body})
 	p.refuses(day.Done{}, "for adults")
 	p.refuses(day.PutScoop{Mass: 30}, "for adults")
+}
+
+// A vat that is called ready in its wait is asked about: nobody has said by what it was seen, and no strip was read. Of goods that are not
+// there nothing is said.
+func TestReadyBeforeItsTimeIsAsked(t *testing.T) {
+	for _, c := range []struct {
+		judge  day.Judge
+		strip  bool
+		waited time.Duration
+		asks   string
+	}{
+		{day.Judge{Ready: true}, false, 0, "30 min to go, no strip read: is it ready?"},
+		{day.Judge{Ready: true}, false, 10 * time.Minute, "20 min to go, no strip read: is it ready?"},
+		{day.Judge{Ready: true}, false, 31 * time.Minute, ""},
+		{day.Judge{Ready: true}, true, time.Minute, ""},
+		{day.Judge{Ready: true, By: day.ByStrip}, false, time.Minute, ""},
+	} {
+		p := begin(t, head(t, "soda"))
+		for {
+			st, _ := p.s.Open()
+			if st.Do == recipe.Wait {
+				break
+			}
+			p.do(day.Skip{Reason: "done before"})
+		}
+		if how := day.CallOf(p.s, p.now).How; strings.Contains(how, "goods") {
+			t.Errorf("no piece is on the list, and it says %q", how)
+		}
+		since := p.now
+		if c.strip {
+			p.do(day.Record{Body: day.StripTest{Stayed: quantity.Seconds(45)}})
+		}
+		p.now = since.Add(c.waited)
+		asks := ""
+		_, err := day.Decide(p.s, c.judge, p.now)
+		if pending := (*day.Pending)(nil); errors.As(err, &pending) {
+			asks = pending.Caution
+		}
+		if asks != c.asks {
+			t.Errorf("%+v after %s asks %q (%v), not %q", c.judge, c.waited, asks, err, c.asks)
+		}
+		if _, err := day.Decide(p.s, day.Answered{Command: c.judge}, p.now); c.waited < 30*time.Minute && err != nil {
+			t.Errorf("answered it is refused: %v", err)
+		}
+	}
 }

@@ -27,7 +27,7 @@ func CautionOf(s State, c Command, now time.Time) string {
 	if said, ok := onlyAnswer(c, bodies); ok {
 		return s.brief(said)
 	}
-	if said := s.wants(c, bodies); said != nil {
+	if said := s.wants(c, bodies, now); said != nil {
 		return s.brief(*said)
 	}
 	return ""
@@ -56,8 +56,8 @@ func (s State) brief(c CautionAnswered) string {
 }
 
 // cautioned holds what was decided back where a caution is to be answered first.
-func (s State) cautioned(c Command, bodies []Body) ([]Body, error) {
-	if said := s.wants(c, bodies); said != nil {
+func (s State) cautioned(c Command, bodies []Body, now time.Time) ([]Body, error) {
+	if said := s.wants(c, bodies, now); said != nil {
 		return nil, &Pending{s.brief(*said)}
 	}
 	return bodies, nil
@@ -91,7 +91,7 @@ func (c Answered) decide(s State, now time.Time) ([]Body, error) {
 		}
 		return append(bodies, more...), nil
 	}
-	said := s.wants(c.Command, bodies)
+	said := s.wants(c.Command, bodies, now)
 	if said == nil {
 		return bodies, nil
 	}
@@ -108,11 +108,14 @@ func (s State) decideAsked(c Command, now time.Time) ([]Body, error) {
 
 // wants is the caution of what was decided, as its answer is written down; nil where it wants none. What a step's own caution
 // stands before was answered with it.
-func (s State) wants(c Command, bodies []Body) *CautionAnswered {
+func (s State) wants(c Command, bodies []Body, now time.Time) *CautionAnswered {
 	switch c.(type) {
 	case PutScoop, Judge:
 		if st, ok := s.Open(); ok && st.Caution != "" && s.Answered.IsZero() {
 			return &CautionAnswered{OfStep{st.No}, s.stepCaution(st)}
+		}
+		if judged, is := c.(Judge); is && s.hurries(judged, now) != "" {
+			return &CautionAnswered{Caution: s.hurries(judged, now)}
 		}
 		return nil
 	}
@@ -136,6 +139,9 @@ func (s State) wants(c Command, bodies []Body) *CautionAnswered {
 // cautionBefore is the caution that stands before a body; empty where it has none, or where its step's was answered. own is
 // whether it is the step's.
 func (s State) cautionBefore(b Body) (answer CautionAnswered, own bool) {
+	if read, ok := b.(Reading); ok {
+		return CautionAnswered{Caution: s.tooWarm(read)}, false
+	}
 	if st, ok := b.(Stepped); ok && st.StepNo() != 0 {
 		return CautionAnswered{}, false
 	}
@@ -166,6 +172,10 @@ func (s State) cautionBefore(b Body) (answer CautionAnswered, own bool) {
 		if b.Temp > HandsMost {
 			words = hotWater
 		}
+	case HelperChanged:
+		if b.Children && !s.Children && s.Vat.Temp != nil {
+			words = s.childrenOff(*s.Vat.Temp)
+		}
 	case Soured:
 		id := bathSour
 		if b.Whites {
@@ -186,6 +196,19 @@ func (s State) cautionBefore(b Body) (answer CautionAnswered, own bool) {
 		}
 	}
 	return CautionAnswered{Caution: words}, false
+}
+
+// hurries is the question before a vat is called ready while it is to wait, and nobody says by what it was seen: empty where a strip was
+// read in this wait.
+func (s State) hurries(c Judge, now time.Time) string {
+	st, open := s.Open()
+	if !open || st.Do != recipe.Wait || !c.Ready || c.By != "" || s.Vat.Strip != nil && !s.Vat.StripAt.Before(s.StepSince) {
+		return ""
+	}
+	if left := s.waitEnd(st).Sub(now); left > 0 {
+		return Long(left) + " to go, no strip read: is it ready?"
+	}
+	return ""
 }
 
 // powderCaution is what stands before a powder of the recipe: what to wear, its danger, what it must never meet.

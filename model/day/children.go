@@ -17,7 +17,7 @@ func (s State) handsMost() quantity.Temperature {
 
 // notForChildren refuses what is an adult's. There is no override.
 func (s State) notForChildren(what string) error {
-	return fmt.Errorf("%s are for adults, and children are at the vat: send them off first, then say so", what)
+	return fmt.Errorf("%s are for adults, and children are at the vat: send them off first, then say so: i, or type adults", what)
 }
 
 // adults refuses a step with powder, lye or hot water while children are at the vat.
@@ -38,6 +38,14 @@ func (s State) adults(st Step) error {
 		return s.notForChildren("acid and a vat that is whisked")
 	}
 	return nil
+}
+
+// childrenOff is the caution where children are at a vat of this °C; empty where they may dip in it.
+func (s State) childrenOff(t quantity.Temperature) string {
+	if t <= ChildrenMost {
+		return ""
+	}
+	return fmt.Sprintf("the vat reads %s, too hot for children: keep them away from it, lid on, till it reads %s", s.says(t), s.says(ChildrenMost))
 }
 
 // hotWork takes an adult's word that goods go into a vat that is too hot for hands.

@@ -85,6 +85,9 @@ func TestNoWayRoundADanger(t *testing.T) {
 		{"children at what was heated since", with(with(dyeing(t, 1), day.Reading{Temp: celsius(36)}), day.HeaterOn{}, day.HeaterOff{}, children), goods[:2], "read its °C first"},
 		{"children at acid", with(finished(dyeing(t, 1)), day.Rinsed{OfPiece: a1}, day.Rinsed{OfPiece: a1}, children), sours[:2], "for adults"},
 		{"children at hot baths", with(finished(dyeing(t, 1)), children), ways(day.Record{Body: day.Soaped{OfPiece: a1, Temp: 60}}), "for adults"},
+		{"children at a scouring", with(dyeing(t, 1), children), ways(day.Record{Body: day.Readied{OfPiece: a1, What: day.ToScour}}), "i, or type adults"},
+		{"a reducer weighed for a liquor that is too hot", with(at("soda", recipe.Weigh, "reducer"), day.CautionAnswered{OfStep: day.OfStep{Step: 9}}, day.Reading{Temp: celsius(90)}),
+			append(step[:1:1], ways(day.PutScoop{Mass: 10})...), "let it cool to 50 °C"},
 		{"hands above 45 °C", with(dyeing(t, 1), day.Reading{Temp: celsius(45.5)}), goods[:2], "no hands above 45 °C"},
 		{"hands in water that was made hot", with(dyeing(t, 1), day.Reading{Temp: celsius(44)}, day.ToppedUp{Water: 10, Temp: 90}), goods[:2], "hot water went in"},
 		{"goods in with the heater on", with(dyeing(t, 1), day.HeaterOn{}), goods[:2], "the heater is on"},
@@ -138,6 +141,12 @@ func TestNoWayRoundACaution(t *testing.T) {
 		h.Setup.Ending, h.Opening = true, day.Opening{Number: 3, Built: true, Step: 8}
 		return h
 	}())
+	children := day.HelperChanged{Who: "children", Children: true}
+	hot, crowd, filling := dyeing(t, 1), dyeing(t, 1), begin(t, head(t, "soda"))
+	hot.happen(day.Reading{Temp: celsius(49)})
+	crowd.happen(children)
+	st := filling.until(recipe.Fill, "")
+	filling.happen(day.CautionAnswered{OfStep: day.OfStep{Step: st.No}})
 	half := func(of []day.Command) []day.Command { return of[:len(of)/2] } // as they are, without Answered
 	for _, c := range []struct {
 		what  string
@@ -151,6 +160,9 @@ func TestNoWayRoundACaution(t *testing.T) {
 		{"indigo", dyeing(t, 1), half(powders("indigo", "")), "dust mask"},
 		{"fructose", dyeing(t, 1, func(h *day.Head) { h.Recipe = built(t, "sugar-lime") }), half(powders("fructose", "")), "gloves and glasses"},
 		{"stock", dyeing(t, 1), half(stocks), "no splash"},
+		{"children who come to a hot vat", hot, []day.Command{day.Record{Body: children}}, "the vat reads 49 °C, too hot for children"},
+		{"a vat that reads hot with children at it", crowd, []day.Command{day.Record{Body: day.Reading{Temp: celsius(41)}}}, "the vat reads 41 °C, too hot for children"},
+		{"a fill that reads hotter than its water", filling, []day.Command{day.Record{Body: day.Reading{Temp: celsius(90)}}}, "more than the hottest water that goes in"},
 		{"a heater", dyeing(t, 1), half(heater), "hands and goods out before heat"},
 		{"hot water", dyeing(t, 1), half(hotTop), "at most 4 L a carry"},
 		{"a sour bath", rinsed, half(sours)[:1], "acid frees a choking gas"},
@@ -172,7 +184,7 @@ func TestNoWayRoundACaution(t *testing.T) {
 		}
 	}
 	cold := dyeing(t, 1)
-	for _, c := range []day.Command{day.Record{Body: day.ToppedUp{Water: 2, Temp: 45}}, day.Record{Body: day.DrawnOff{Liquor: 3}}, day.Lower{Tag: "A1"}} {
+	for _, c := range []day.Command{day.Record{Body: day.ToppedUp{Water: 2, Temp: 45}}, day.Record{Body: day.DrawnOff{Liquor: 3}}, day.Record{Body: children}, day.Record{Body: day.Reading{Temp: celsius(49)}}, day.Lower{Tag: "A1"}} {
 		if words := day.CautionOf(cold.s, c, cold.now); words != "" {
 			t.Errorf("%#v wants %q", c, words)
 		}

@@ -28,7 +28,7 @@ func Decide(s State, c Command, now time.Time) ([]Body, error) {
 	if _, answered := c.(Answered); answered {
 		return bodies, nil
 	}
-	return s.cautioned(c, bodies)
+	return s.cautioned(c, bodies, now)
 }
 
 func (s State) decide(c Command, now time.Time) ([]Body, error) {

@@ -10,7 +10,8 @@ import (
 	"example.org/vatside/model/wording"
 )
 
-// decide takes the last act back, with all that went with it. What was weighed, read or written stays.
+// decide takes back the last thing that was said or done, with all that went with it. What no hand did, and what was taken back,
+// it passes over.
 func (Back) decide(s State, now time.Time) ([]Body, error) {
 	for i, e := range slices.Backward(s.Log) {
 		if s.undone(e.Seq) {
@@ -34,8 +35,22 @@ func (Back) decide(s State, now time.Time) ([]Body, error) {
 				}
 			}
 			return out, nil
-		case DipEnded, AiringEnded, WettedOut, BathBegun, Rinsed, Soured, Soaped, Dried, LeftOut, Rechecked, ToppedUp, DrawnOff, Decanted,
-			PieceAdded, PieceChanged, PieceDropped, CarriedOver, HeaterOn, HeaterOff, StripBegun, SoundChecked, Talking:
+		case ClockStepped, Slept, SoundFailed, Lost, Unknown:
+		case Corrected:
+			if b.Way != "undone" {
+				return s.takeBack(e.Seq, now)
+			}
+		case Reading:
+			if s.acid() && b.PH != nil {
+				return refuse("%s stays, as acid may be in the vat: read the pH anew, of a ladled sample", s.briefly(b))
+			}
+			return s.takeBack(e.Seq, now)
+		case HelperChanged:
+			if b.Children && s.Children {
+				return refuse("%s stays: say adults, once the children are gone", s.briefly(b))
+			}
+			return s.takeBack(e.Seq, now)
+		case PowderWeighed, StripTest:
 			return s.takeBack(e.Seq, now)
 		case TimerStretched:
 			if !s.gates(b.Timer) {
@@ -47,7 +62,6 @@ func (Back) decide(s State, now time.Time) ([]Body, error) {
 			if b.(Stepped).StepNo() == s.Step {
 				return s.takeBack(e.Seq, now)
 			}
-		case PowderWeighed, Reading, StripTest, Corrected:
 		case Fed, Treated:
 			return s.doseBack(i, now)
 		case Stepped:
@@ -57,6 +71,8 @@ func (Back) decide(s State, now time.Time) ([]Body, error) {
 			if b.StepNo() == s.Step-1 || b.StepNo() == s.Step {
 				return s.takeBack(e.Seq, now)
 			}
+		default:
+			return s.takeBack(e.Seq, now)
 		}
 	}
 	return refuse("nothing can be taken back")

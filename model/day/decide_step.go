@@ -117,7 +117,7 @@ func (c PutScoop) decide(s State, _ time.Time) ([]Body, error) {
 	if !ok || st.Do != recipe.Weigh {
 		return refuse("nothing is being weighed")
 	}
-	if err := s.adults(st); err != nil {
+	if err := cmp.Or(s.adults(st), because(s.gate(st))); err != nil {
 		return nil, err
 	}
 	if c.Mass == 0 || math.IsNaN(c.Mass.Grams()) || math.IsInf(c.Mass.Grams(), 0) {

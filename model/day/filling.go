@@ -42,6 +42,26 @@ func (s State) fullness(r Reading) error {
 	return nil
 }
 
+// readErr is by how much a thermometer of the kitchen may read too high. M
+const readErr = quantity.TempDiff(2)
+
+// tooWarm is the caution before a reading of the vat is taken down: it is too hot for the children that are at it, or hotter than all
+// that was poured, which is a slip; empty for any other.
+func (s State) tooWarm(r Reading) string {
+	if r.Temp == nil || r.Of != "" {
+		return ""
+	}
+	words := ""
+	if s.Children {
+		words = s.childrenOff(*r.Temp)
+	}
+	_, hot := s.Head.Setup.Waters()
+	if st, ok := s.Open(); ok && st.Do == recipe.Fill && st.Into != recipe.IntoStock && !s.Vat.Heater && *r.Temp > hot.Plus(readErr) {
+		words = wording.Joined("; ", words, fmt.Sprintf("%s is more than the hottest water that goes in, %s: read it again", s.says(*r.Temp), s.says(hot)))
+	}
+	return words
+}
+
 // Filling is the open filling step as a heat balance: what it wants, and what is in the vessel by the readings made since
 // the step opened. False when no filling with an aim is open.
 func (s State) Filling() (water.Filling, bool) {

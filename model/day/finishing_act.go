@@ -138,6 +138,9 @@ func (s State) BenchLine(p Piece, now time.Time, till bool) string {
 // bath is the bath of a step as it is called: "rinse 2 of 2".
 func (b BenchStep) bath() string { return bathName(b.ID) + b.count(" ") }
 
+// Wants is what a piece is to be done to by the step, in a word: "to rinse", "to judge".
+func (b BenchStep) Wants() string { return "to " + strings.ToLower(benchWords[b.ID].short) }
+
 func (b BenchStep) to() string {
 	words := "to " + cmp.Or(benchWords[b.ID].wants, b.Name) + b.count(", ")
 	if b.Optional {

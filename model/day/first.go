@@ -226,6 +226,20 @@ func (s State) leaveGoods(a Act) []Body {
 	return []Body{Readied{OfPiece{a.Piece.Tag}, a.Do, true}}
 }
 
+// readiedAt is how warm the bath is in which a piece is scoured or soaked; 0 where it is not known.
+func (s State) readiedAt(p Piece, what string) quantity.Temperature {
+	f, err := fibre.Parse(p.Spec.Fibre)
+	if err != nil {
+		return 0
+	}
+	if what == ToScour {
+		b, _ := practice.ScourFor(f, "", p.Spec.Dry)
+		return b.Temp.Likely
+	}
+	w, _ := practice.WetOut(f, p.Spec.Dry, s.Vat.Temp)
+	return w.Temp.Likely
+}
+
 // decideReadied checks what is said of goods before their first dip.
 func (s State) decideReadied(b Readied) ([]Body, error) {
 	p, ok := s.Piece(b.Tag)
@@ -238,6 +252,8 @@ func (s State) decideReadied(b Readied) ([]Body, error) {
 		return refuse("%s bears a paste: it is never soaked", b.Tag)
 	case p.Phase != Dry && b.What == ToSoak:
 		return refuse("%s is wet already", b.Tag)
+	case s.Children && !b.Left && s.readiedAt(p, b.What) > ChildrenMost:
+		return nil, s.notForChildren("hot baths")
 	}
 	return []Body{b}, nil
 }

@@ -17,7 +17,7 @@ func (s State) gate(st Step) string {
 	}
 	st = s.limited(st)
 	if st.AtMost == nil && st.AtLeast == nil {
-		return ""
+		return s.tooHotToWeigh(st)
 	}
 	t, at, where := s.Vat.Temp, s.Vat.TempAt, "the liquor"
 	if st.Into == recipe.IntoStock {
@@ -36,6 +36,24 @@ func (s State) gate(st Step) string {
 	}
 	if st.AtLeast != nil && *t < *st.AtLeast {
 		return fmt.Sprintf("%s reads %s: warm it to %s, then type the new °C.", wording.Upper(where), s.says(t), s.says(st.AtLeast))
+	}
+	return ""
+}
+
+// tooHotToWeigh says of the weighing of a sulfur reducer that the vat is too hot for it to go in: its tin stays shut till then.
+func (s State) tooHotToWeigh(st Step) string {
+	p, ok := s.Head.Recipe.Powder(st.Powder)
+	if !ok || st.Do != recipe.Weigh || !p.SulfurReducer() || s.Vat.Temp == nil {
+		return ""
+	}
+	for _, next := range s.Plan[st.No:] {
+		if next.Powder != st.Powder || next.Into != recipe.IntoVat || next.Do != recipe.Add && next.Do != recipe.Sprinkle {
+			continue
+		}
+		if next = s.limited(next); next.AtMost != nil && *s.Vat.Temp > *next.AtMost {
+			return fmt.Sprintf("The liquor reads %s: let it cool to %s, then type the new °C; the reducer's tin stays shut.", s.says(s.Vat.Temp), s.says(next.AtMost))
+		}
+		break
 	}
 	return ""
 }

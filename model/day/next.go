@@ -15,7 +15,11 @@ import (
 // Next is the act for the hands at an instant. While goods are in the liquor it is to lift them, whatever else could be done.
 func Next(s State, now time.Time) Act {
 	if s.Closed {
-		return Act{Kind: ActClosed, Words: "The day is closed", How: "The vat is in the book; the next day on it begins from home."}
+		how := "The vat is in the book; the next day on it begins from home."
+		if s.Head.Rehearsed {
+			how = "It was rehearsed: no day follows."
+		}
+		return Act{Kind: ActClosed, Words: "The day is closed", How: how}
 	}
 	if lifts := s.lifts(); len(lifts) > 0 {
 		return s.liftAct(lifts[0])
@@ -97,7 +101,7 @@ func (s State) stepAct(st Step, now time.Time) Act {
 		if left > 0 {
 			a.Press = ""
 		}
-		if st.Meanwhile != "" {
+		if st.Meanwhile != "" && (len(s.Pieces) > 0 || !strings.HasPrefix(st.Meanwhile, "The goods ")) { // nothing is said of goods that are not there
 			a.How = st.Meanwhile
 		}
 		if left > LongWait {

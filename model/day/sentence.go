@@ -129,6 +129,9 @@ func (b PowderWeighed) Sentence(u quantity.System) string {
 }
 
 func (b PowderAdded) Sentence(u quantity.System) string {
+	if b.Powder == acidID {
+		return fmt.Sprintf("%s of %s went into the vat, oxidised, at its end", b.Mass.Format(u), b.Material)
+	}
 	return fmt.Sprintf("%s of %s went %s", b.Mass.Format(u), b.Material, inTo(b.Into))
 }
 

@@ -15,7 +15,7 @@ var cautionOf = []struct {
 	{[]Substance{Dithionite, ThioureaDioxide, Sulfoxylate}, []string{
 		"Reducer: mask, goggles, gloves. Dry into the liquor in small lots; never water onto the powder, never a heap.",
 		"Reducer: keep acid, peroxide, bleach, damp spoons and sawdust away; damp it heats itself and can burn.",
-		"Never put acid in this vat: it frees a choking gas. Outdoors or in a cross-draught; with asthma stay away.",
+		"Never put acid in this vat, except oxidised, at its end: choking gas. Outdoors or cross-draught; asthmatics away.",
 	}},
 	{[]Substance{ThioureaDioxide}, []string{
 		"Thiourea dioxide: the spent bath may hold thiourea; gloves on until it is rinsed off.",

@@ -503,3 +503,35 @@ func TestHoursOverAChangeOfTheClocks(t *testing.T) {
 		}
 	}
 }
+
+// A piece that the vat harms is told of when it is listed, typed and after its key; one that the vat bears is not.
+func TestAPieceThatTheVatHarms(t *testing.T) {
+	p := ready(t)
+	for line, want := range map[string]string{
+		"piece W1 wool 200 g dark":  "W1 stays out of this vat: wool bears pH 9.5",
+		"piece S1 silk 40 g pale":   "S1: silk is at its best up to pH 10.0",
+		"piece L1 linen 200 g dark": "",
+	} {
+		r := Read(p.State, p.now, line)
+		if r.Err != nil || r.Caution != "" || !strings.Contains(r.Words, want) || want == "" && strings.Contains(r.Words, "pH") {
+			t.Errorf("%s: %v", line, r)
+		}
+		bodies, err := day.Decide(p.State, r.Commands[0], p.now)
+		if err != nil {
+			t.Fatal(err)
+		}
+		if got := Notice(p.State, []day.Event{{Body: bodies[0]}}); !strings.HasPrefix(got, want) || want == "" && got != "" {
+			t.Errorf("%s: noticed %q", line, got)
+		}
+	}
+}
+
+// That the children are gone is said in more than one way.
+func TestTheChildrenAreGone(t *testing.T) {
+	p := ready(t, childrenCame)
+	for _, line := range []string{"adults", "children gone", "no children", "Children are gone", "children off", "i"} {
+		if r := Read(p.State, p.now, line); r.Err != nil || !reflect.DeepEqual(r.Commands, []day.Command{day.Record{Body: childrenWent}}) {
+			t.Errorf("%s: %v, %#v", line, r, r.Commands)
+		}
+	}
+}

@@ -7,19 +7,24 @@ import (
 	"example.org/vatside/model/wording"
 )
 
-// Notice is what an act is answered with where PageUp takes it back, or where it took something back, and of a piece whose person does not stay for its dips: "resting · PageUp takes
-// back", "taken back: heater on (#12)". It is empty for all else. The state is the one after it.
+// Notice is what an act is answered with where PageUp takes it back, or where it took something back, of a piece whose person does
+// not stay for its dips, and of one that the vat harms: "resting · PageUp takes back", "taken back: heater on (#12)". It is empty
+// for all else. The state is the one after it.
 func Notice(s day.State, made []day.Event) string {
 	var back []string
 	for _, e := range made {
 		switch b := e.Body.(type) {
+		case day.PieceAdded, day.PieceChanged:
+			words := s.Harmed(b)
+			if added, is := b.(day.PieceAdded); is {
+				words = wording.Joined("; ", words, added.TooLong(e.At))
+			}
+			if words != "" {
+				return words
+			}
 		case day.Corrected:
 			if b.Way == "undone" && !ofAiring(s, b.Of) {
 				back = append(back, s.Tell(b))
-			}
-		case day.PieceAdded:
-			if words := b.TooLong(e.At); words != "" {
-				return words
 			}
 		case day.Rested:
 			if b.Step == 0 && len(made) == 1 {

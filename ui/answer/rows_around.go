@@ -73,7 +73,7 @@ func aroundRows() []Row {
 		{ID: "children", Say: "children", Words: []string{"children", "children too"}, Does: "children are at the vat", Group: Around, Example: "children", bare: true,
 			Fits:  asks(onHands),
 			Parse: wrote(childrenCame)},
-		{ID: "adults", Say: "adults", Words: []string{"adults", "adults alone"}, Does: "the children are gone, adults alone are at the vat", Group: Around, Example: "adults", bare: true,
+		{ID: "adults", Say: "adults", Words: []string{"adults", "adults alone", "children gone", "children are gone", "children off", "no children"}, Does: "the children are gone, adults alone are at the vat", Group: Around, Example: "adults", bare: true,
 			Fits:  func(s day.State, a day.Act) bool { return a.Shut && s.Children || asks(onHands)(s, a) },
 			Parse: wrote(childrenWent)},
 		{ID: "way", Say: "way WHAT", Words: []string{"way"}, Does: "the timetable's way where the vat tires: weak, full or feed", Group: Around,

@@ -84,6 +84,7 @@ type Engine struct {
 	waiters   []waiter
 	stopwatch atomic.Bool   // a screen has one
 	held      atomic.Bool   // nothing is assumed
+	unasked   atomic.Bool   // what a press was asked is forgotten
 	effort    atomic.Int64  // of what is reckoned beside it
 	roused    chan struct{} // has one slot: that has changed
 }

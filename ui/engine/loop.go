@@ -239,6 +239,9 @@ func (e *Engine) do(ctx context.Context, id string, c day.Command, hand bool) ([
 		}
 		err = errors.New("that day is not open")
 		if s := e.session(id); s != nil {
+			if e.unasked.Swap(false) {
+				s.cautioned = ""
+			}
 			out, err = s.do(c, hand)
 		}
 	}); gone != nil {

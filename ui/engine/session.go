@@ -34,7 +34,7 @@ func (s *session) do(c day.Command, hand bool) ([]day.Event, error) {
 		switch since := s.mono() - s.askedAt; {
 		case since < leastAsked:
 			return nil, day.ErrTooSoon
-		case since < stillAsked:
+		case since < StillAsked:
 			c = day.Answered{Command: c}
 		}
 	}
@@ -56,10 +56,11 @@ func (s *session) do(c day.Command, hand bool) ([]day.Event, error) {
 	return s.happen(bodies...), nil
 }
 
-// A press answers the caution that came with the one before it from leastAsked to stillAsked after that.
+// A press answers the caution that came with the one before it from leastAsked to StillAsked after that, where no other key came between
+// them: for as long as a question of one line is read and answered, and not when it is forgotten (an estimate).
 const (
 	leastAsked = time.Second
-	stillAsked = 10 * time.Second
+	StillAsked = 5 * time.Second
 )
 
 // happen numbers, stamps and applies what happened, and hands it to the scribe.

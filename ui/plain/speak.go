@@ -7,7 +7,6 @@ import (
 	"time"
 
 	"example.org/vatside/model/day"
-	"example.org/vatside/model/fibre"
 	"example.org/vatside/model/practice"
 	"example.org/vatside/model/recipe"
 	"example.org/vatside/model/wording"
@@ -26,16 +25,8 @@ func happened(s day.State, e day.Event) string {
 		return "Begun."
 	case day.Corrected: // without the number of what was corrected
 		return wording.Sentence(strings.Replace(s.Tell(e.Body), fmt.Sprintf(" (#%d)", b.Of), "", 1))
-	case day.PieceAdded:
-		words := wording.Sentence(s.Tell(e.Body))
-		if f, err := fibre.Parse(b.Fibre); err == nil {
-			if verdict, why := s.Bears(f); verdict == fibre.Refused {
-				words += " It stays out: " + wording.Sentence(why)
-			}
-		}
-		return words
 	}
-	return wording.Sentence(s.Tell(e.Body))
+	return wording.Joined(" ", wording.Sentence(s.Tell(e.Body)), wording.Sentence(s.Harmed(e.Body)))
 }
 
 // greeting names the vat, what the day is, and how one is answered.

@@ -327,17 +327,39 @@ func (d dyerOf) confirmed(seq int) bool {
 	return d.count(func(b day.Body) bool { c, ok := b.(day.Corrected); return ok && c.Of == seq }) > 0
 }
 
-// bench rinses twice what is done; the soap, the drying and the rest are for the days after.
+// bench rinses what is done, sours linen and what the sour is not optional for, and soaps it, one piece while another is in its bath; what
+// dries is for the day after.
 func (d dyerOf) bench(a day.Act, now time.Time) (time.Duration, day.Command, bool) {
-	switch left, _ := a.Left(now); {
-	case left > 0:
+	if left, _ := a.Left(now); left > 0 {
+		for _, m := range day.Meanwhile(d.s, now) {
+			if after, c, ok := finishes(m.Act); ok && left > day.LastMinute && m.Act.Kind == day.ActBench {
+				if _, press := c.(day.Done); press {
+					c = day.Take{Call: m.ID}
+				}
+				return after, c, true
+			}
+		}
 		return d.meanwhile(now)
-	case a.Due != nil:
-		return 10 * time.Second, day.Done{}, true
-	case a.Bench.ID == "rinse":
-		return 40 * time.Second, day.Done{}, true
+	}
+	if after, c, ok := finishes(a); ok {
+		return after, c, true
 	}
 	return d.evening(now)
+}
+
+// finishes is the press of a step on the bench; false for what dries, or for a gate that is shut.
+func finishes(a day.Act) (time.Duration, day.Command, bool) {
+	id, acid := a.Bench.ID, a.Bench.Gated
+	switch {
+	case a.Shut:
+	case a.Due == nil && acid && a.Bench.Optional && (a.Piece.Spec.Fibre != "linen" || id != "sour"):
+		return 10 * time.Second, day.LeaveOut{Tag: a.Piece.Tag}, true
+	case a.Due != nil, a.Caution != "", id == "rinse":
+		return 20 * time.Second, day.Done{}, true
+	case acid, id == "soap":
+		return time.Minute, day.Done{}, true
+	}
+	return 0, nil, false
 }
 
 // evening ends the day: the vat is read, covered and left.
@@ -351,5 +373,20 @@ func (d dyerOf) evening(now time.Time) (time.Duration, day.Command, bool) {
 	case !d.s.Vat.Covered:
 		return time.Minute, day.Record{Body: day.VatCovered{With: "the lid"}}, true
 	}
-	return time.Minute, day.Close{Why: "all pieces done"}, true
+	return time.Minute, day.Close{Why: d.why()}, true
+}
+
+// why is what the day closes with: how far its pieces came.
+func (d dyerOf) why() string {
+	why := "all pieces done"
+	for _, p := range d.s.Pieces {
+		switch st, ok := d.s.BenchNext(p); {
+		case !ok:
+		case st.ID == "rinse" || st.ID == "sour" || st.ID == "soap":
+			return "all pieces have their dips; rinse and soap to come"
+		default:
+			why = "all pieces rinsed and soaped; they dry"
+		}
+	}
+	return why
 }

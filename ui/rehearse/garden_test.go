@@ -3,6 +3,7 @@ package rehearse_test
 import (
 	"context"
 	"reflect"
+	"slices"
 	"testing"
 	"time"
 
@@ -74,6 +75,10 @@ func TestRehearsedDayRunsToItsEnd(t *testing.T) {
 		if p.Phase != day.FinishedPiece || p.Dips != p.Want() {
 			t.Errorf("%s ended in phase %d with %d of %d dips", p.Tag, p.Phase, p.Dips, p.Want())
 		}
+		soaped(t, s, p)
+	}
+	if end := events[len(events)-1].Body; end.Sentence(0) != "day closed: all pieces rinsed and soaped; they dry" {
+		t.Errorf("it ends with %q", end.Sentence(0))
 	}
 	live, _ := day.Begin(head)
 	for _, e := range events {
@@ -81,5 +86,14 @@ func TestRehearsedDayRunsToItsEnd(t *testing.T) {
 	}
 	if !reflect.DeepEqual(live, s) {
 		t.Error("applying one by one and replaying differ")
+	}
+}
+
+// soaped wants of a piece at the end of its day that it was rinsed and soaped, linen soured, and that it dries.
+func soaped(t *testing.T, s day.State, p day.Piece) {
+	t.Helper()
+	soured := slices.ContainsFunc(s.Log, func(e day.Event) bool { b, ok := e.Body.(day.Soured); return ok && b.Tag == p.Tag })
+	if next, _ := s.BenchNext(p); next.ID != "dry" || soured != (p.Spec.Fibre == "linen") || p.Finishing.Rinses < 2 {
+		t.Errorf("%s, %s: soured %v, rinsed %d times, %s is to do", p.Tag, p.Spec.Fibre, soured, p.Finishing.Rinses, next.ID)
 	}
 }

@@ -189,17 +189,11 @@ func (k keeper) say() (time.Duration, day.Command, bool) {
 
 // finishing rinses what is done, sours linen and soaps it; what dries is for the next day.
 func (k keeper) finishing(a day.Act, now time.Time) (time.Duration, day.Command, bool) {
-	left, _ := a.Left(now)
-	sours := a.Piece.Spec.Fibre == "linen"
-	switch {
-	case left > 0:
+	if left, _ := a.Left(now); left > 0 {
 		return 0, nil, false
-	case a.Due != nil, a.Caution != "" && (a.Bench.ID != "sour" || sours), a.Bench.ID == "rinse":
-		return 20 * time.Second, day.Done{}, true
-	case a.Bench.ID == "sour" && !sours:
-		return 10 * time.Second, day.LeaveOut{Tag: a.Piece.Tag}, true
-	case a.Bench.ID == "sour" || a.Bench.ID == "soap":
-		return time.Minute, day.Done{}, true
+	}
+	if after, c, ok := finishes(a); ok {
+		return after, c, true
 	}
 	return k.evening()
 }
@@ -257,7 +251,7 @@ func (k keeper) night() (time.Duration, day.Command, bool) {
 	if !s.Vat.Covered {
 		return record(time.Minute, day.VatCovered{With: "the lid"})
 	}
-	why := "all pieces done"
+	why := k.why()
 	if len(k.row.goods) == 0 {
 		why = "looked after"
 	}

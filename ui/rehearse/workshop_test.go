@@ -76,6 +76,9 @@ func TestTheRehearsedWorkshop(t *testing.T) {
 			if want := p.Want(); torn && (p.Phase != day.Dropped || p.Dips != 1) || !torn && (p.Phase != day.FinishedPiece || p.Dips != want) {
 				t.Errorf("%s had %d of %d dips, phase %d", p.Tag, p.Dips, want, p.Phase)
 			}
+			if !torn {
+				soaped(t, s, p)
+			}
 			if till := day.Wished(s.Opened, p.Spec.Till); (till != nil) != (p.Tag == "P7") || till != nil && last[p.Tag].After(*till) {
 				t.Errorf("%s leaves at %q, its last lift was at %s", p.Tag, p.Spec.Till, day.Clock(last[p.Tag]))
 			}

@@ -32,6 +32,9 @@ func HungOf(s day.State, blue *outlook.Blue) []widget.Cloth {
 			says = "airing"
 		case day.FinishedPiece:
 			says = "done"
+			if next, ok := s.BenchNext(p); ok {
+				says = next.Wants()
+			}
 		}
 		out = append(out, widget.Cloth{Tag: p.Tag, Peg: i + 1, Blue: blueOf(s, p, blue), Says: says, Brief: brief, In: p.Phase == day.InVat, Dips: strconv.Itoa(p.Dips) + " of " + strconv.Itoa(max(p.Want(), p.Dips))})
 	}

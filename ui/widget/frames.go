@@ -125,7 +125,7 @@ func alike(a, b Sheet) bool {
 	a.Figure.Number = b.Figure.Number
 	return len(a.Body) == len(b.Body) && a.Head == b.Head && a.Banner == b.Banner && a.Act == b.Act && a.Aside == b.Aside && a.ActBig == b.ActBig &&
 		a.ActTone == b.ActTone && a.Figure == b.Figure && a.Big == b.Big && slices.Equal(a.Spots, b.Spots) && slices.Equal(a.How, b.How) &&
-		a.HowTop == b.HowTop && a.Why == b.Why && (a.Caution == b.Caution || a.Caution != nil && b.Caution != nil && *a.Caution == *b.Caution) &&
+		a.HowTop == b.HowTop && a.HowWhole == b.HowWhole && a.Why == b.Why && (a.Caution == b.Caution || a.Caution != nil && b.Caution != nil && *a.Caution == *b.Caution) &&
 		a.Next == b.Next && slices.Equal(a.Foot, b.Foot) && slices.Equal(a.Keys, b.Keys) &&
 		slices.Equal(a.Answers, b.Answers) && a.Stage.hangs() == b.Stage.hangs() && a.BodyTop == b.BodyTop && a.Halved == b.Halved &&
 		slices.Equal(a.Side, b.Side)

@@ -14,30 +14,31 @@ import (
 
 // Sheet is one whole screen. Every field may be left empty.
 type Sheet struct {
-	Head    Head
-	Call    CallRow // what another place asks for while its time runs
-	Banner  string  // a standing trouble, such as "not yet on disk"
-	Act     string  // a verb and its object
-	Aside   string  // dim, on the act's line: "in 4:10"
-	ActBig  bool    // the act in big letters where there is room
-	ActTone Tone
-	Figure  Figure
-	Big     bool     // a clock: the figure takes at least a quarter of the rows, and all it can get
-	Body    []string // further rows, such as the table of pieces; may carry colour
-	Spots   []Spot   // which of them are rows of a list
-	Large   []string // what of them is said in large letters
-	How     []string // sentences
-	HowTop  bool     // the sentences stand over the body, not under it
-	BodyTop bool     // the body is a picture, and stands over the act; on a stage it stands in the figure's place
-	Halved  bool     // from widget.Halves on the right half of the window is Side's
-	Side    []string // what stands there; may carry colour
-	Why     string
-	Caution *Caution
-	Next    string
-	Foot    []string // the liquor
-	Keys    []Key
-	Answers []string // words of the sentences, the note or Next that name a key and begin with it: "y ready", "enter: home"
-	Stage   *Stage   // the line and the vessel: a day's own screens
+	Head     Head
+	Call     CallRow // what another place asks for while its time runs
+	Banner   string  // a standing trouble, such as "not yet on disk"
+	Act      string  // a verb and its object
+	Aside    string  // dim, on the act's line: "in 4:10"
+	ActBig   bool    // the act in big letters where there is room
+	ActTone  Tone
+	Figure   Figure
+	Big      bool     // a clock: the figure takes at least a quarter of the rows, and all it can get
+	Body     []string // further rows, such as the table of pieces; may carry colour
+	Spots    []Spot   // which of them are rows of a list
+	Large    []string // what of them is said in large letters
+	How      []string // sentences
+	HowWhole bool     // on a stage the sentences are what can be answered, and never cut
+	HowTop   bool     // the sentences stand over the body, not under it
+	BodyTop  bool     // the body is a picture, and stands over the act; on a stage it stands in the figure's place
+	Halved   bool     // from widget.Halves on the right half of the window is Side's
+	Side     []string // what stands there; may carry colour
+	Why      string
+	Caution  *Caution
+	Next     string
+	Foot     []string // the liquor
+	Keys     []Key
+	Answers  []string // words of the sentences, the note or Next that name a key and begin with it: "y ready", "enter: home"
+	Stage    *Stage   // the line and the vessel: a day's own screens
 }
 
 // Head is the line that is never needed from afar. Facts are set apart by " · "; where room is short the

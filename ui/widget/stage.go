@@ -72,12 +72,14 @@ func (p *stage) stand() {
 	p.under()
 }
 
-// yield makes room for a caution and for what is typed, which are never cut where anything else is left: the figure gives way, then the
-// liquor, the letters, the head and the keys.
+// yield makes room for a caution, for what is typed and for what can be answered, which are never cut where anything else is left: the
+// figure gives way, then the liquor, the letters, the head and the keys. Sentences have the rows of a figure that is not there.
 func (p *stage) yield() {
 	p.banner = Wrap(p.sheet.Banner, p.line)
+	how := len(whole(p.sheet.How, p.line, len(p.rows)))
 	over := func() int {
-		return p.a.words + len(p.plan.caution) + len(p.body) + max(0, len(p.banner)-1) - p.a.liquor
+		at := p.bannerAt() + len(p.banner)
+		return max(at, p.a.words) + len(p.plan.caution) + len(p.body) + how - p.a.liquor
 	}
 	gives := []func(by int){
 		func(by int) { by = min(by, p.a.figureRows-1); p.a.figureRows -= by; p.a.words -= by },
@@ -87,7 +89,13 @@ func (p *stage) yield() {
 		func(int) { p.a.keys, p.a.liquor = -1, len(p.rows) },
 		func(int) { p.a.figureRows, p.a.words = 0, p.a.call+p.a.callRows },
 	}
-	if len(p.plan.caution)+len(p.body) == 0 {
+	if by := over(); by > 0 && p.sheet.Figure.Number == "" && p.a.figureRows > 0 {
+		gives[0](by)
+	}
+	if !p.sheet.HowWhole {
+		how = 0
+	}
+	if len(p.plan.caution)+len(p.body)+how == 0 {
 		return
 	}
 	for _, give := range gives {
@@ -98,6 +106,14 @@ func (p *stage) yield() {
 	if by := over(); by > 0 {
 		p.plan.caution = shortened(p.plan.caution, len(p.plan.caution)-by, p.st.Glyphs.Ellipsis)
 	}
+}
+
+// bannerAt is the row of what is wrong: the one left free under the figure, if there is one.
+func (p *stage) bannerAt() int {
+	if first := p.a.words - 1; p.a.figureRows > 0 && first >= p.a.figure+p.a.figureRows {
+		return first
+	}
+	return p.a.words
 }
 
 // callColumns are those of the letters: the line hangs beside them, and a vessel alone begins below.
@@ -271,10 +287,12 @@ func (p *stage) under() {
 		end-- // a row of air
 	}
 	if n := len(p.banner); n > 0 {
-		if first := at - 1; n > 0 && p.a.figureRows > 0 && first >= p.a.figure+p.a.figureRows {
-			at = first
+		at = p.bannerAt()
+		kept := len(p.plan.caution) + len(p.body)
+		if s.HowWhole {
+			kept += len(whole(s.How, wide, len(p.rows)))
 		}
-		n = min(n, max(0, p.a.liquor-at-len(p.plan.caution)-len(p.body)))
+		n = min(n, max(0, p.a.liquor-at-kept))
 		at = p.put(at, bannerPart, p.st.Trouble, p.banner[:n])
 		at = max(at, p.a.words)
 	}
@@ -319,7 +337,7 @@ func (p *stage) under() {
 	p.put(at, whyPart, p.st.Dim, p.why)
 }
 
-// whole are sentences in at most so many rows, each to its end: half of one is worse than none.
+// whole are sentences in at most so many rows, each to its end, or to a semicolon, which stays: what is not whole does not look it.
 func whole(texts []string, wide, rows int) (lines []string) {
 	for _, text := range texts {
 		l := balanced(text, wide)
@@ -329,9 +347,7 @@ func whole(texts []string, wide, rows int) (lines []string) {
 			for _, mark := range []string{". ", "; ", "? ", "! "} {
 				end = max(end, strings.LastIndex(text, mark)+1)
 			}
-			if text = text[:end]; strings.HasSuffix(text, ";") {
-				text = text[:end-1] + "."
-			}
+			text = text[:end]
 			l = balanced(text, wide)
 		}
 		lines = append(lines, l...)

@@ -4,6 +4,7 @@ import (
 	"math"
 	"strings"
 	"testing"
+	"unicode"
 
 	"github.com/charmbracelet/x/ansi"
 
@@ -229,14 +230,14 @@ func TestDigitsKeepTheirSizeOverZero(t *testing.T) {
 	}
 }
 
-// Where rows are short what is said stops at the end of a sentence or of its first half, and what is free then goes to what comes next.
+// Where rows are short what is said stops at the end of a sentence or at its semicolon, and what is free then goes to what comes next.
 func TestNoSentenceIsCutWithin(t *testing.T) {
 	for _, c := range []struct {
 		how  []string
 		rows int
 		want string
 	}{
-		{[]string{"Out: squeeze it, no splash; no drip back."}, 1, "Out: squeeze it, no splash."},
+		{[]string{"Out: squeeze it, no splash; no drip back."}, 1, "Out: squeeze it, no splash;"},
 		{[]string{"Is it wet? Press it under, until no bubbles rise."}, 1, "Is it wet?"},
 		{[]string{"Rinse it.", "In plain water of 20 °C, moved and opened.", "Then sour."}, 2, "Rinse it.|Then sour."},
 		{[]string{"In plain water of 20 °C, moved and opened."}, 1, ""},
@@ -252,6 +253,30 @@ func TestNoSentenceIsCutWithin(t *testing.T) {
 		if text := Lay(s, size[0], size[1], style.New(style.Options{})).Text(); strings.Contains(text, "…") {
 			t.Errorf("%v:\n%s", size, text)
 		}
+	}
+}
+
+// What can be answered is whole in every window that has room for a row beside it; other sentences have the rows of a figure that is not
+// there.
+func TestAnAnswerIsNotCut(t *testing.T) {
+	s := Sheet{Head: Head{"Vat 1 · 16 L · Soda vat", "10:09"}, Act: "WHERE?", Foot: []string{"14.3 L to come, 7.4 L of it hot"}, Keys: someKeys, Stage: vatStage(0).Stage,
+		How: []string{"1 outdoors; 2 cross-draught; 3 closed room."}, Why: "Fumes and dust need air: in a closed room no sulfur reducer goes in.",
+		Banner: "this machine may sleep and then calls nobody: turn its sleep off"}
+	read := func(w, h int) string {
+		text := Lay(s, w, h, style.New(style.Options{Profile: style.NoColour})).Text()
+		return strings.Join(strings.FieldsFunc(text, func(r rune) bool { return unicode.IsSpace(r) || strings.ContainsRune("▐▌▝▜▛▘▀·", r) }), " ")
+	}
+	s.HowWhole = true
+	for w := 40; w <= 100; w += 4 {
+		for h := 8; h <= 30; h++ {
+			if text := read(w, h); !strings.Contains(text, strings.ReplaceAll(s.How[0], "·", "")) {
+				t.Errorf("%d×%d: %s", w, h, text)
+			}
+		}
+	}
+	s.HowWhole, s.How = false, []string{"8.4 g of soda ash and 4 g of soap in 12 L at 60 °C, 1 h; move it now and then, and rinse it. Scoured, or no time: leave it out."}
+	if text := read(60, 20); !strings.Contains(text, s.How[0]) {
+		t.Errorf("60×20: %s", text)
 	}
 }
 

@@ -17,8 +17,8 @@ type standing struct {
 	asked time.Time // when it was asked whether it comes out long before its time; zero: not
 }
 
-// When a second press answers the first.
-const leastAsked, mostAsked = time.Second, 10 * time.Second
+// leastAsked is from when on a second press answers the first.
+const leastAsked = time.Second
 
 // answer is the big key while a piece is chosen.
 func (s Screen) answer(v engine.View) (Screen, screen.Request) {
@@ -29,7 +29,7 @@ func (s Screen) answer(v engine.View) (Screen, screen.Request) {
 	for _, d := range v.Dues() {
 		left, since := d.At.Sub(v.Now), v.Now.Sub(s.stood.asked)
 		switch {
-		case d.Kind != day.DueLift || d.Tag != s.chosen || left <= day.LastMinute || since >= leastAsked && since <= mostAsked:
+		case d.Kind != day.DueLift || d.Tag != s.chosen || left <= day.LastMinute || since >= leastAsked && since <= engine.StillAsked:
 		case since < leastAsked:
 			return s, screen.Say{Word: "not taken: it came too soon after the first; press once more"}
 		default:

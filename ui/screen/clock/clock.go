@@ -258,6 +258,11 @@ func (s Screen) Keys(env screen.Env) []widget.Key {
 	}
 	asked := lookKeys(v)
 	keys = append(keys, asked...)
+	beside := v.Meanwhile()
+	atBench := len(beside) > 0 && beside[0].Act.Kind == day.ActBench && call.Due != nil && len(asked) == 0
+	if atBench { // what is named meanwhile is answered there
+		keys = append(keys, bind("tab", "the bench"))
+	}
 	if does, any := confirms(v); any {
 		keys = append(keys, bind("k", does))
 		keys = append(keys, screen.RowKeys(v, "move")...)
@@ -279,7 +284,9 @@ func (s Screen) Keys(env screen.Env) []widget.Key {
 	}
 	keys = append(keys, bind("↑↓", "choose"))
 	keys = append(keys, screen.RowKeys(v, "back", "blue", "more", "temp")...)
-	keys = append(keys, bind("tab", "the bench, after the dips"))
+	if !atBench {
+		keys = append(keys, bind("tab", "the bench, after the dips"))
+	}
 	return keys
 }
 

@@ -82,7 +82,7 @@ func TestALookBesideADip(t *testing.T) {
 		e.Width, e.Height = size[0], size[1]
 		text, then := screentest.Shown(t, clock.New(e), e), "; with a dip more "
 		if size[1] == 20 { // there its first half has room
-			then = ". "
+			then = "; "
 		}
 		if !strings.Contains(strings.Join(strings.Fields(strings.ReplaceAll(text, "░", "")), " "), "A1: enough? 1 stop, 2 one more, 3 as planned. Dry it is pale"+then) {
 			t.Errorf("%v shows\n%s", size, text)

@@ -149,6 +149,7 @@ func (s Screen) View(env screen.Env) widget.Sheet {
 		}
 	}
 	if act.Kind == day.ActAsk {
+		sheet.HowWhole = true
 		for i, c := range st.Choices() {
 			sheet.Answers = append(sheet.Answers, fmt.Sprint(i+1, " ", c.Words))
 		}

@@ -79,6 +79,8 @@ func (h home) Update(k screen.Key, env screen.Env) (screen.Screen, []screen.Requ
 		return h, []screen.Request{screen.Go{To: screen.AtCost, Day: vats[at].ID()}}
 	case k.Rune == 'X' && vats[at].Ended:
 		return h, []screen.Request{screen.Say{Word: "this vat has ended already"}}
+	case k.Rune == 'X' && vats[at].Rehearsed:
+		return h, []screen.Request{screen.Say{Word: "this vat was only rehearsed: no day follows, and it has no end"}}
 	case k.Rune == 'X':
 		h.vat, h.ending = vats[at].ID(), true
 	case k.Name == "down":
@@ -87,11 +89,11 @@ func (h home) Update(k screen.Key, env screen.Env) (screen.Screen, []screen.Requ
 		h.vat = vats[max(at-1, 0)].ID()
 	case k.Rune >= '1' && int(k.Rune-'0') <= len(vats):
 		h.vat = vats[k.Rune-'1'].ID()
-	case (k.Rune == 'l' || k.Rune == 'j' || k.Done() && vats[at].Ended) && vats[at].Day == "":
+	case (k.Rune == 'l' || k.Rune == 'j' || k.Done() && over(vats[at])) && vats[at].Day == "":
 		return h, []screen.Request{screen.Say{Word: "no day of this vat is in the book yet"}}
 	case k.Rune == 'j':
 		return h, []screen.Request{screen.Go{To: screen.AtCare, Day: vats[at].ID()}}
-	case k.Rune == 'l', k.Done() && vats[at].Ended:
+	case k.Rune == 'l', k.Done() && over(vats[at]):
 		return h, []screen.Request{screen.Go{To: screen.AtLog, Day: vats[at].ID()}}
 	case k.Done() && vats[at].Open:
 		return h, []screen.Request{screen.Go{To: screen.AtDay, Day: vats[at].ID()}}
@@ -156,6 +158,8 @@ func (h home) View(env screen.Env) widget.Sheet {
 		s.Next = "then: where you left off"
 	case v.Ended:
 		s.Next = "then: what was done to it; N: a new vat"
+	case over(v):
+		s.Next = "then: what was done; vatside by itself builds a real vat"
 	case v.Unread:
 		s.Next = "leave with q and type vatside book verify: it says what is wrong"
 	}
@@ -367,15 +371,29 @@ func (h home) Keys(env screen.Env) []widget.Key {
 		return screen.Keys("enter", "end it", "esc", "keep it")
 	}
 	vats := ordered(env)
+	v := vats[chosen(vats, h.vat, env)]
 	does := "next day"
-	switch v := vats[chosen(vats, h.vat, env)]; {
+	switch {
 	case v.Open:
 		does = "go on"
-	case v.Ended:
+	case over(v):
 		does = "its log"
 	case v.Unread:
 		does = "why"
 	}
-	return screen.Keys("enter", does, "N", "new vat", "j", "keeping it alive", "l", "log", "q", "quit",
-		"b", "before the day", "P", "powders", ",", "settings", "C", "what it cost", "X", "end the vat", "1–9", "which vat", "↑ ↓", "choose")
+	keys := screen.Keys("enter", does)
+	if !v.Rehearsed {
+		keys = append(keys, screen.Keys("N", "new vat")...)
+	}
+	if !over(v) {
+		keys = append(keys, screen.Keys("j", "keeping it alive")...)
+	}
+	keys = append(keys, screen.Keys("l", "log", "q", "quit", "b", "before the day", "P", "powders", ",", "settings", "C", "what it cost")...)
+	if !v.Ended && !v.Rehearsed {
+		keys = append(keys, screen.Keys("X", "end the vat")...)
+	}
+	return append(keys, screen.Keys("1–9", "which vat", "↑ ↓", "choose")...)
 }
+
+// over tells whether no day follows on a vat: it has ended, or its day was rehearsed and is closed.
+func over(v screen.Vat) bool { return v.Ended || v.Rehearsed && !v.Open }

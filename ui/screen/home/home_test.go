@@ -98,6 +98,31 @@ func TestAnEndedVatOnHome(t *testing.T) {
 	}
 }
 
+// Of a vat that has ended, and of a day that was only rehearsed, no key is offered that is then refused; a rehearsed day has its log.
+func TestWhatIsOverOffersNoNextDay(t *testing.T) {
+	for _, c := range []struct {
+		vat screen.Vat
+		no  string
+	}{
+		{screen.Vat{Vat: "v", Day: "d", Line: "its book stays", Ended: true}, "next day,keeping it alive,end the vat"},
+		{screen.Vat{Vat: "v", Day: "d", Line: "day closed", Rehearsed: true}, "next day,keeping it alive,end the vat,new vat"},
+		{screen.Vat{Vat: "v", Day: "d", Line: "dip", Rehearsed: true, Open: true}, "next day,end the vat,new vat"},
+	} {
+		e := env(80, 24, c.vat)
+		for _, k := range New(e).Keys(e) {
+			if slices.Contains(strings.Split(c.no, ","), k.Desc) {
+				t.Errorf("%+v offers %s %s", c.vat, k.Key, k.Desc)
+			}
+		}
+		if _, r := screentest.Press(New(e), e, "X"); len(r) != 1 {
+			t.Errorf("X asks for %v", r)
+		}
+		if _, r := screentest.Press(New(e), e, "enter"); !c.vat.Open && (len(r) != 1 || r[0] != (screen.Go{To: screen.AtLog, Day: "v/d"})) {
+			t.Errorf("enter asks for %v", r)
+		}
+	}
+}
+
 func TestManyVatsScroll(t *testing.T) {
 	var vats []screen.Vat
 	for i := range 30 {

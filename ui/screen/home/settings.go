@@ -27,13 +27,13 @@ func (s settings) update(k screen.Key, env screen.Env) (next settings, open bool
 	}
 	line := shelf.Table()[s.at]
 	switch {
-	case k.Name == "esc" || k.Name == "pgup" || k.Rune == ',':
+	case k.Name == "esc" || k.Rune == ',':
 		return s, false, nil
 	case k.Rune == 'q':
 		return s, true, []screen.Request{screen.Quit{}}
-	case k.Name == "down" || k.Name == "tab":
+	case k.Name == "down" || k.Name == "tab" || k.Name == "pgdown": // a remote's press changes no setting
 		s.at = (s.at + 1) % len(shelf.Table())
-	case k.Name == "up":
+	case k.Name == "up" || k.Name == "pgup":
 		s.at = (s.at + len(shelf.Table()) - 1) % len(shelf.Table())
 	case k.Rune >= '1' && int(k.Rune-'0') <= len(shelf.Table()):
 		s.at = int(k.Rune - '1')

@@ -170,6 +170,24 @@ func TestWhatAClickDoesIsSet(t *testing.T) {
 	}
 }
 
+// A remote's keys go along the list and change nothing.
+func TestARemoteChangesNoSetting(t *testing.T) {
+	e := env(60, 20)
+	keys := []string{","}
+	for range len(shelf.Table()) + 2 {
+		keys = append(keys, "pgdown")
+	}
+	if _, r := screentest.Press(New(e), e, keys...); len(r) > 0 {
+		t.Errorf("PageDown asks for %v", r)
+	}
+	for key, at := range map[string]string{"pgdown": shelf.Table()[1].Label, "pgup": shelf.Table()[len(shelf.Table())-1].Label} {
+		s, _ := screentest.Press(New(e), e, ",", key)
+		if shown := screentest.Shown(t, s, e); !strings.Contains(shown, "■ "+at) {
+			t.Errorf("%s: %s is not chosen:\n%s", key, at, shown)
+		}
+	}
+}
+
 // Left and right choose among words; on a line that is typed they do nothing.
 func TestArrowsOnTypedSettings(t *testing.T) {
 	for _, l := range shelf.Table() {
