@@ -173,6 +173,16 @@ func terminal(stream any) bool {
 	return ok && term.IsTerminal(f.Fd())
 }
 
+// columns is how wide the window of the output is; 0: nobody knows.
+func (p *program) columns() int {
+	f, is := p.Out.(interface{ Fd() uintptr })
+	if !is {
+		return 0
+	}
+	wide, _, _ := term.GetSize(f.Fd())
+	return wide
+}
+
 // canDraw tells whether the screens can be shown.
 func (p *program) canDraw() bool {
 	return p.Screens != nil && p.atTerminal && p.Getenv("TERM") != "dumb"

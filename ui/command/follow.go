@@ -55,6 +55,9 @@ func (p *program) follow(h shelf.Home) (err error) {
 		return errors.New("no vat of the book can be read; vatside book verify names what is wrong")
 	}
 	t := plain.New(p.In, p.Out)
+	if p.atTerminal {
+		t.Width = p.columns
+	}
 	t.Likened = func(c day.Command) (day.Command, error) { return library.Likened(h, c) }
 	settings, err := h.Settings() // what is wrong with them is told where a new day is asked for
 	if err == nil {

@@ -17,6 +17,8 @@ import (
 	"example.org/vatside/ui/cue"
 	"example.org/vatside/ui/engine"
 	"example.org/vatside/ui/guard"
+	"example.org/vatside/ui/style"
+	"example.org/vatside/ui/widget"
 )
 
 // Line is an event as one line that begins with VAT/DAY#SEQ: for scripts, not for plain mode.
@@ -42,6 +44,9 @@ type Terminal struct {
 	Hush  func()
 	Mute  bool
 	Awake *cue.Awake
+
+	// Width is how many columns the window has now; nil: a pipe, whose lines are not broken.
+	Width func() int
 
 	// First are said before anything is typed: the goods of a new vat.
 	First []string
@@ -91,9 +96,18 @@ func New(in io.Reader, out io.Writer) *Terminal {
 	return t
 }
 
-// say writes lines, and nothing that cannot be shown.
+// say writes lines, broken between words where the window has a width, and nothing that cannot be shown.
 func (t *Terminal) say(format string, a ...any) {
-	fmt.Fprintln(t.out, wording.ShowPage(fmt.Sprintf(format, a...)))
+	page, wide := wording.ShowPage(fmt.Sprintf(format, a...)).String(), 0
+	if t.Width != nil {
+		wide = t.Width()
+	}
+	for line := range strings.SplitSeq(page, "\n") {
+		if wide > 0 && style.Width(line) > wide {
+			line = strings.Join(widget.Wrap(line, wide), "\n")
+		}
+		fmt.Fprintln(t.out, line)
+	}
 }
 
 // Follow follows a day of the engine until it is closed, the input ends, or q is typed.

@@ -176,3 +176,15 @@ func TestTheBluesInWords(t *testing.T) {
 		t.Errorf("of a piece that is not there it says %s", out.String())
 	}
 }
+
+// In a window a line is broken between words, in a pipe it is one.
+func TestALineIsBrokenBetweenWords(t *testing.T) {
+	var out strings.Builder
+	term := New(nil, &out)
+	term.say("Sprinkle the sodium dithionite, dry.\nThen stir.")
+	term.Width = func() int { return 20 }
+	term.say("Sprinkle the sodium dithionite, dry.\nThen stir.")
+	if want := "Sprinkle the sodium dithionite, dry.\nThen stir.\nSprinkle the sodium\ndithionite, dry.\nThen stir.\n"; out.String() != want {
+		t.Errorf("%q", out.String())
+	}
+}
