@@ -175,7 +175,7 @@ func terminal(stream any) bool {
 
 // columns is how wide the window of the output is; 0: nobody knows.
 func (p *program) columns() int {
-	f, is := p.Out.(interface{ Fd() uintptr })
+	f, is := p.bell.(interface{ Fd() uintptr })
 	if !is {
 		return 0
 	}
