@@ -447,4 +447,6 @@ func TestThePeopleAtTheVat(t *testing.T) {
 	p.wait(20 * time.Hour)
 	spec.Who = "Jon"
 	p.do(day.Record{Body: day.PieceChanged{OfPiece: day.OfPiece{Tag: "B3"}, PieceSpec: spec}}) // it was said before
+	spec.From = "1:30"
+	p.refuses(day.Record{Body: day.PieceChanged{OfPiece: day.OfPiece{Tag: "B3"}, PieceSpec: spec}}, "its person comes at 1:30 and leaves at 1:00")
 }

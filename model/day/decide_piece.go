@@ -85,13 +85,27 @@ func (c Finish) decide(s State, _ time.Time) ([]Body, error) {
 // weight. M
 const leastRatio = 3
 
-// latest is how far ahead somebody leaves: a time of day that is later than that has gone by today. M
-const latest = 16 * time.Hour
+// farthest is how far ahead a time of day is meant at which somebody comes or leaves: one that is farther has gone by. M
+const farthest = 16 * time.Hour
 
 // mostDips is how many dips a piece can be planned to have.
 const mostDips = 60
 
 func (c AddPiece) decide(s State, now time.Time) ([]Body, error) {
+	bodies, err := c.fits(s)
+	return unless(cmp.Or(err, c.Spec.gone(now)), bodies...)
+}
+
+// gone refuses a person who leaves at a time of day that is past.
+func (p PieceSpec) gone(now time.Time) error {
+	if till := Wished(now, p.Till); till != nil && till.Sub(now) > farthest {
+		return fmt.Errorf("%s is past, it is %s: say when its person leaves, such as till %s", p.Till, now.Format("15:04"), now.Add(2*time.Hour).Format("15:04"))
+	}
+	return nil
+}
+
+// fits checks what is said of a piece, whatever the time is.
+func (c AddPiece) fits(s State) ([]Body, error) {
 	tag := strings.TrimSpace(c.Tag)
 	switch {
 	case tag == "":
@@ -143,9 +157,6 @@ func (c AddPiece) decide(s State, now time.Time) ([]Body, error) {
 	}
 	if c.Spec.From != "" && c.Spec.Till != "" && !there[0].Before(there[1]) {
 		return refuse("its person comes at %s and leaves at %s: the time to come is before the time to leave, such as from 10:30 till 15:00", c.Spec.From, c.Spec.Till)
-	}
-	if till := Wished(now, c.Spec.Till); till != nil && till.Sub(now) > latest {
-		return refuse("%s is past, it is %s: say when its person leaves, such as till %s", c.Spec.Till, now.Format("15:04"), now.Add(2*time.Hour).Format("15:04"))
 	}
 	if c.Spec.Form == Pasted {
 		if c.Spec.Work == "moved" {

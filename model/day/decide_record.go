@@ -132,16 +132,14 @@ func (s State) recordGoods(g Goods, now time.Time) ([]Body, error) {
 			return refuse("%s bears a paste: it goes in dry", b.Tag)
 		}
 	case PieceChanged:
-		other, spec := s, b.PieceSpec
+		other := s
 		other.Pieces = nil
-		if spec.Till == p.Spec.Till { // said before: it may be past by now
-			spec.Till = ""
-		}
-		if _, err := (AddPiece{b.Tag, spec}).decide(other, now); err != nil {
-			return nil, err
+		_, err := AddPiece{b.Tag, b.PieceSpec}.fits(other)
+		if b.Till != p.Spec.Till { // one that was said before may be past by now
+			err = cmp.Or(err, b.gone(now))
 		}
 		b.Had = p.Spec.Had
-		return []Body{b}, nil
+		return unless(err, b)
 	case PieceDropped:
 		return p.drop(b)
 	case CarriedOver:

@@ -91,12 +91,9 @@ func (s State) stillHeld(can []waiting) []Piece {
 	return out
 }
 
-// longestWait is how far ahead of a day's opening somebody is waited for: a time of day that is later than that was before it. M
-const longestWait = 16 * time.Hour
-
 // Comes is when the person of a fresh piece comes; zero where nobody is waited for.
 func (s State) Comes(p *Piece) time.Time {
-	if at := Wished(s.Opened, p.Spec.From); at != nil && p.Phase < InVat && at.Sub(s.Opened) < longestWait {
+	if at := Wished(s.Opened, p.Spec.From); at != nil && p.Phase < InVat && at.Sub(s.Opened) < farthest {
 		return *at
 	}
 	return time.Time{}
