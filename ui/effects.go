@@ -74,14 +74,7 @@ func (h effects) talks(id string, made []day.Event) error {
 
 // notice is the word that an act is answered with; empty for most.
 func (h effects) notice(id string, made []day.Event) string {
-	listed := func(e day.Event) bool {
-		switch e.Body.(type) {
-		case day.PieceAdded, day.PieceChanged:
-			return true
-		}
-		return false
-	}
-	if !h.away && !slices.ContainsFunc(made, listed) && answer.Notice(day.State{}, made) == "" { // nothing of it is told
+	if !h.away && !lists(made) && answer.Notice(day.State{}, made) == "" { // nothing of it is told
 		return ""
 	}
 	snap, err := h.eng.Now(h.ctx)
@@ -93,6 +86,17 @@ func (h effects) notice(id string, made []day.Event) string {
 		return word
 	}
 	return did(v, made)
+}
+
+// lists tells whether a piece was put on the list, or given other words.
+func lists(made []day.Event) bool {
+	return slices.ContainsFunc(made, func(e day.Event) bool {
+		switch e.Body.(type) {
+		case day.PieceAdded, day.PieceChanged:
+			return true
+		}
+		return false
+	})
 }
 
 // did is what a press was written down as, and what is asked for then.

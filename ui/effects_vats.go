@@ -57,7 +57,7 @@ func (h effects) list(id, path string) tea.Cmd {
 			if err != nil {
 				refused = append(refused, err.Error())
 			}
-			if word := h.notice(id, made); word != "" && !h.away {
+			if word := h.notice(id, made); word != "" {
 				notes = append(notes, word)
 			}
 		}

@@ -78,7 +78,7 @@ type saidMsg struct {
 	err    error         // a *day.Pending where a caution stands before the first of left
 	left   []day.Command // what is not done
 	at     time.Duration // when the caution was told, on the machine's monotonic clock
-	note   string        // what is to be known of a piece that was added
+	note   string        // what is amiss with a piece that was listed
 	closes bool          // the day was closed
 }
 

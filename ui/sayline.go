@@ -88,10 +88,8 @@ func (h effects) say(id string, commands []day.Command, at time.Duration) tea.Cm
 				var made []day.Event
 				made, err = h.eng.Do(h.ctx, id, liked)
 				err = cmp.Or(err, h.talks(id, made))
-				for _, e := range made {
-					if b, is := e.Body.(day.PieceAdded); is {
-						note = b.TooLong(e.At)
-					}
+				if lists(made) {
+					note = h.notice(id, made)
 				}
 			}
 			if err != nil {

@@ -59,25 +59,28 @@ func (s State) bearing() func(Piece) (fibre.Verdict, string) {
 // last given by what is reckoned.
 func (s State) Bears(f fibre.Fibre) (fibre.Verdict, string) { return s.Gate().Bears(f) }
 
-// Harmed says of a piece that an event lists, or gives other words to, that its fibre does not bear the liquor, or not quite; empty
-// for all else. It may stay on the list for a milder liquor or another vat: where it does not bear it, it is refused when it would
-// go in.
-func (s State) Harmed(b Body) string {
-	var words string
+// Amiss says of a piece that an event lists, or gives other words to, that its fibre does not bear the liquor, or not quite, and that
+// its dips take too long; empty for all else. It may stay on the list for a milder liquor or another vat: where it does not bear it,
+// it is refused when it would go in.
+func (s State) Amiss(e Event) string {
+	var words, late string
 	v := fibre.Fine
-	switch b := b.(type) {
+	switch b := e.Body.(type) {
 	case PieceAdded:
 		v, words = s.bears(Piece{Spec: b.PieceSpec})
+		late = b.TooLong(e.At)
 	case PieceChanged:
 		v, words = s.bears(Piece{Spec: b.PieceSpec})
 	}
 	switch v {
 	case fibre.Refused:
-		return b.(Goods).PieceTag() + " stays out of this vat: " + words
+		words = e.Body.(Goods).PieceTag() + " stays out of this vat: " + words
 	case fibre.Warned:
-		return b.(Goods).PieceTag() + ": " + words
+		words = e.Body.(Goods).PieceTag() + ": " + words
+	default:
+		words = ""
 	}
-	return ""
+	return wording.Joined("; ", words, late)
 }
 
 // Gate is the state of the liquor as goods are let in by it: what was read of it, at any time of the day, and given to it. The whole

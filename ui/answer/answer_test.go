@@ -526,6 +526,22 @@ func TestAPieceThatTheVatHarms(t *testing.T) {
 	}
 }
 
+// Where the dips of a piece take longer than its person stays, the line says so before it is taken, and its notice after.
+func TestAPieceOfWhoLeavesTooSoon(t *testing.T) {
+	p := ready(t)
+	r := Read(p.State, p.now, "piece L1 linen 200 g 9 dips for Mo till "+day.Clock(p.now.Add(20*time.Minute)))
+	if r.Err != nil || !strings.Contains(r.Words, "; L1 has its last dip till") {
+		t.Fatalf("typed it is %v", r)
+	}
+	bodies, err := day.Decide(p.State, r.Commands[0], p.now)
+	if err != nil {
+		t.Fatal(err)
+	}
+	if got := Notice(p.State, []day.Event{{At: p.now, Body: bodies[0]}}); !strings.HasPrefix(got, "L1 has its last dip till") {
+		t.Errorf("noticed %q", got)
+	}
+}
+
 // That the children are gone is said in more than one way.
 func TestTheChildrenAreGone(t *testing.T) {
 	p := ready(t, childrenCame)

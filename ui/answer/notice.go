@@ -15,11 +15,7 @@ func Notice(s day.State, made []day.Event) string {
 	for _, e := range made {
 		switch b := e.Body.(type) {
 		case day.PieceAdded, day.PieceChanged:
-			words := s.Harmed(b)
-			if added, is := b.(day.PieceAdded); is {
-				words = wording.Joined("; ", words, added.TooLong(e.At))
-			}
-			if words != "" {
+			if words := s.Amiss(e); words != "" {
 				return words
 			}
 		case day.Corrected:

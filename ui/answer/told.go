@@ -42,7 +42,7 @@ func inWords(s day.State, b day.Body, now time.Time) string {
 	case day.Corrected:
 		return corrected(s, b, now)
 	}
-	return wording.Joined("; ", b.Sentence(s.Head.Setup.System()), s.Harmed(b))
+	return wording.Joined("; ", b.Sentence(s.Head.Setup.System()), s.Amiss(day.Event{At: now, Body: b}))
 }
 
 // corrected is a correction with the event that it is of.

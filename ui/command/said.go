@@ -64,7 +64,7 @@ func (p *program) told(s saying) error {
 	case !p.json:
 		for _, e := range s.events {
 			p.say("%s", plain.Line(s.id, e, s.state))
-			if words := s.state.Harmed(e.Body); words != "" {
+			if words := s.state.Amiss(e); words != "" {
 				p.say("%s", wording.Sentence(words))
 			}
 		}

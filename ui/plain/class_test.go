@@ -69,3 +69,17 @@ func TestAPieceIsRefusedAtOnce(t *testing.T) {
 		t.Errorf("the form ends in %+v", log()[len(log())-1].Body)
 	}
 }
+
+// A piece whose dips take longer than its person stays is told with that as it comes onto the list.
+func TestWhoLeavesTooSoonIsTold(t *testing.T) {
+	soda, _ := recipes.Find("soda")
+	s, err := day.Begin(day.Head{Vat: "bin", Day: "2026-11-25", Zone: "UTC", Recipe: soda, Setup: day.Setup{Fill: 60}})
+	if err != nil {
+		t.Fatal(err)
+	}
+	at := time.Date(2026, 11, 25, 9, 0, 0, 0, time.UTC)
+	added := day.PieceAdded{OfPiece: day.OfPiece{Tag: "A1"}, PieceSpec: day.PieceSpec{Fibre: "linen", Dry: 200, Dips: 9, Who: "Mo", Till: "9:20"}}
+	if got := happened(s, day.Event{Seq: 1, At: at, Body: added}); !strings.Contains(got, ". A1 has its last dip till ") {
+		t.Errorf("it tells %q", got)
+	}
+}

@@ -26,7 +26,7 @@ func happened(s day.State, e day.Event) string {
 	case day.Corrected: // without the number of what was corrected
 		return wording.Sentence(strings.Replace(s.Tell(e.Body), fmt.Sprintf(" (#%d)", b.Of), "", 1))
 	}
-	return wording.Joined(" ", wording.Sentence(s.Tell(e.Body)), wording.Sentence(s.Harmed(e.Body)))
+	return wording.Joined(" ", wording.Sentence(s.Tell(e.Body)), wording.Sentence(s.Amiss(e)))
 }
 
 // greeting names the vat, what the day is, and how one is answered.
