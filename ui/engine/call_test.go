@@ -11,7 +11,7 @@ import (
 	"example.org/vatside/ui/engine"
 )
 
-// A press long before a dip's end is asked for again, and taken a second later; ten seconds later it is asked for anew.
+// A press long before a dip's end is asked for again, and taken a second later; more than five seconds later it is asked for anew.
 func TestAnEarlyLiftTakesTwoPresses(t *testing.T) {
 	in := newFake()
 	m := dyeing(t, in, 1)
@@ -19,7 +19,7 @@ func TestAnEarlyLiftTakesTwoPresses(t *testing.T) {
 	in.run(3 * time.Minute)
 	press := func() error { _, err := m.e.Do(m.ctx, id, day.Done{}); return err }
 	var pending *day.Pending
-	for _, after := range []time.Duration{0, 11 * time.Second} {
+	for _, after := range []time.Duration{0, 6 * time.Second} {
 		in.run(after)
 		if err := press(); !errors.As(err, &pending) {
 			t.Fatalf("the first press: %v", err)

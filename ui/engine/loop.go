@@ -237,11 +237,13 @@ func (e *Engine) do(ctx context.Context, id string, c day.Command, hand bool) ([
 		if e.rested > time.Second { // a sleep of the machine meanwhile comes before this in the book
 			e.tick()
 		}
-		err = errors.New("that day is not open")
-		if s := e.session(id); s != nil {
-			if e.unasked.Swap(false) {
+		if e.unasked.Swap(false) {
+			for _, s := range e.days {
 				s.cautioned = ""
 			}
+		}
+		err = errors.New("that day is not open")
+		if s := e.session(id); s != nil {
 			out, err = s.do(c, hand)
 		}
 	}); gone != nil {

@@ -17,7 +17,7 @@ func (e *Engine) Mono() time.Duration { return e.in.Mono() }
 // Hold has nothing assumed for as long as it is on, nor afterwards of what ran out meanwhile: nobody could answer.
 func (e *Engine) Hold(on bool) { e.held.Store(on) }
 
-// Unask has the next press asked anew what the last one was asked.
+// Unask has the next press of each day asked anew what its last one was asked.
 func (e *Engine) Unask() { e.unasked.Store(true) }
 
 // notice keeps when the call changed to what it is.

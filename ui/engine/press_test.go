@@ -7,6 +7,7 @@ import (
 	"time"
 
 	"example.org/vatside/model/day"
+	"example.org/vatside/ui/engine"
 )
 
 // press is the big key on a call; empty: the key alone.
@@ -215,6 +216,34 @@ func TestASecondPressGoesByTheMachine(t *testing.T) {
 	in.move(0, 0, time.Second)
 	if err := press(); err != nil {
 		t.Errorf("a second after the first: %v", err)
+	}
+}
+
+// Another key has a press asked anew, though an act on another day came first.
+func TestAKeyBetweenIsOfAllDays(t *testing.T) {
+	in := newFake()
+	m := dyeing(t, in, 1)
+	m.do(day.Lower{Tag: "A1"})
+	const other = "tub/2026-05-09"
+	if _, err := m.e.Open(m.ctx, engine.Opening{ID: other, Head: tendHead(t), Writer: &memory{}}); err != nil {
+		t.Fatal(err)
+	}
+	in.run(time.Minute)
+	for _, between := range []bool{true, false} {
+		if err := m.press(""); !errors.As(err, new(*day.Pending)) {
+			t.Fatalf("the first press: %v", err)
+		}
+		if between {
+			m.e.Unask()
+		}
+		if _, err := m.e.Do(m.ctx, other, day.Record{Body: day.Note{Text: "so"}}); err != nil {
+			t.Fatal(err)
+		}
+		in.run(2 * time.Second)
+		if err := m.press(""); errors.As(err, new(*day.Pending)) != between {
+			t.Errorf("a key between them: %v, the second press: %v", between, err)
+		}
+		in.run(engine.StillAsked)
 	}
 }
 
