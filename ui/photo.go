@@ -98,7 +98,7 @@ func (m model) photographed(msg photoMsg) model {
 	if msg.no != m.photos {
 		return m
 	}
-	said := "look " + msg.tag + map[bool]string{true: " wet"}[msg.wet] + " "
+	said := "look " + msg.tag + wording.If(msg.wet, " wet") + " "
 	rows := offers{before: said, seen: msg.seen, at: len(msg.seen) - 1}.step(1)
 	several, err := len(msg.seen) > 1, msg.seen[0].Err
 	words := rows.line()

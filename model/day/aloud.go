@@ -61,21 +61,18 @@ func (c Call) Said(s State, now time.Time) string {
 // takes nothing, or its time is over.
 func (c Call) Amount(s State, now time.Time) string {
 	st, f := c.Act.Step, FigureOf(s, c)
-	cold, hot, both := strings.Cut(f.Line(), " + ")
-	cold += " " + f.Unit
-	if after, is := strings.CutPrefix(f.Note, "hot, after "); is { // each in its own unit
-		cold, f.Note, both = strings.Cut(after, " cold")
-		f.Note, hot = " hot"+f.Note, hot+f.Line()
-	}
 	switch {
 	case f.Number == "" || c.Act.Kind == ActStep && c.Due != nil && !now.Before(c.Due.At):
 		return ""
 	case c.Act.Kind == ActBench:
 		return f.Number + " " + f.Unit + " of " + f.Note
-	case c.Verb != "read" && st.Water > 0 && (st.Do == recipe.Hydrate || st.Do == recipe.Dissolve):
+	case c.Verb == "read":
+		return f.Line()
+	case st.Water > 0 && (st.Do == recipe.Hydrate || st.Do == recipe.Dissolve):
 		return f.Line() + " of water"
-	case both:
-		return cold + " cold, then " + hot + strings.TrimPrefix(f.Note, "cold first, then")
+	case st.Do == recipe.Fill && st.Cold >= smallPour && st.Hot >= smallPour:
+		_, mixed, _ := strings.Cut(f.Note, ": ")
+		return wording.Joined(": ", s.says(st.Cold)+" cold, then "+s.says(st.Hot)+" hot", mixed)
 	case st.Do == recipe.Fill:
 		return f.Line() + " " + f.Note
 	}
@@ -160,11 +157,10 @@ func (s State) Pegs(tags []string) string {
 	if len(at) == 0 || len(s.Pieces) < 2 {
 		return ""
 	}
-	return strings.TrimSuffix("pegs", map[bool]string{true: "s"}[len(at) == 1]) + " " + strings.Join(at, ", ")
+	return "peg" + wording.If(len(at) > 1, "s") + " " + strings.Join(at, ", ")
 }
 
-// hung is where pieces that go in are found, ", peg 2"; one that was never in hangs nowhere yet.
+// hung is where pieces that go in are found; one that was never in hangs nowhere yet.
 func (s State) hung(tags []string) string {
-	wet := slices.DeleteFunc(slices.Clone(tags), func(tag string) bool { p, _ := s.Piece(tag); return p.Dips == 0 })
-	return strings.TrimSuffix(", "+s.Pegs(wet), ", ")
+	return s.Pegs(wording.Only(tags, func(tag string) bool { p, _ := s.Piece(tag); return p.Dips > 0 }))
 }

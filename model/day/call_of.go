@@ -221,7 +221,7 @@ func (c Call) aloud(s State, now time.Time) string {
 	}
 	switch c.Act.Kind {
 	case ActEnter:
-		words += s.hung(c.Tags)
+		words = wording.Joined(", ", words, s.hung(c.Tags))
 	case ActBench:
 		if c.Caution == "" {
 			words = wording.Joined(", ", words, c.Amount(s, now))
@@ -229,7 +229,7 @@ func (c Call) aloud(s State, now time.Time) string {
 	case ActLift:
 		if in := s.beside(now); len(in) > 0 {
 			tags := tagsOf(in)
-			words += ", then " + strings.Join(tags, ", ") + " in" + s.hung(tags)
+			words = wording.Joined(", ", words, "then "+strings.Join(tags, ", ")+" in", s.hung(tags))
 		}
 	}
 	return words

@@ -32,7 +32,7 @@ func (s *session) do(c day.Command, hand bool) ([]day.Event, error) {
 	press, pressed := c.(day.Done)
 	if pressed && s.cautioned == call && s.spared == press.Without {
 		switch since := s.mono() - s.askedAt; {
-		case since < leastAsked:
+		case since < LeastAsked:
 			return nil, day.ErrTooSoon
 		case since < StillAsked:
 			c = day.Answered{Command: c}
@@ -56,10 +56,10 @@ func (s *session) do(c day.Command, hand bool) ([]day.Event, error) {
 	return s.happen(bodies...), nil
 }
 
-// A press answers the caution that came with the one before it from leastAsked to StillAsked after that, where no other key came between
+// A press answers the caution that came with the one before it from LeastAsked to StillAsked after that, where no other key came between
 // them: for as long as a question of one line is read and answered, and not when it is forgotten (an estimate).
 const (
-	leastAsked = time.Second
+	LeastAsked = time.Second
 	StillAsked = 5 * time.Second
 )
 

@@ -143,7 +143,7 @@ func (t *Terminal) sees(ctx context.Context, p day.Piece, asked library.PhotoAsk
 					t.refused(v, seen.Err)
 					return
 				}
-				t.say("%s. To take it, type: look %s %s", seen.Told, p.Tag, wording.Joined(" ", map[bool]string{true: "wet"}[asked.Wet], seen.Words))
+				t.say("%s. To take it, type: look %s %s", seen.Told, p.Tag, wording.Joined(" ", wording.If(asked.Wet, "wet"), seen.Words))
 			}:
 			}
 		}

@@ -76,8 +76,10 @@ func (t *Terminal) Ask(q Questions) Answers {
 			return gone
 		case n == 0:
 			return t.newVat(q)
-		case n != 2:
-			return Answers{Door: Rehearsal + Door(n/3)}
+		case n == 1:
+			return Answers{Door: Rehearsal}
+		case n == 3:
+			return Answers{Door: Class}
 		}
 		for _, line := range library.WhatIsHere {
 			t.say("%s", line)

@@ -131,10 +131,7 @@ func askPupil(v engine.View, got []string) (q question, line string) {
 			if _, err := time.Parse("15:04", s); err != nil {
 				return errors.New("type a time of day, such as 15:00")
 			}
-			tag, spec, err := answer.Piece(strings.Join(got[:4], " ")+" for "+got[4]+" till "+s, v.State.Head.Setup.System())
-			if err == nil {
-				_, err = day.Decide(v.State, day.AddPiece{Tag: tag, Spec: spec}, v.Now)
-			}
+			_, err := adds(v.State, strings.Join(got[:4], " ")+" for "+got[4]+" till "+s, v.Now)
 			return err
 		}}, ""
 	case got[5] == " ":

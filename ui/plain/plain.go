@@ -350,8 +350,8 @@ func (t *Terminal) once(key, text string) {
 func (t *Terminal) Hears(several bool) func(string, day.State, day.Event) {
 	return func(_ string, s day.State, e day.Event) {
 		if happened(s, e) != "" {
-			at := map[bool]string{true: ", " + s.Head.Name()}[several]
-			t.say("%s%s. %s", day.Clock(e.At), at, wording.Sentence(s.Tell(e.Body)))
+			at := wording.Joined(", ", day.Clock(e.At), wording.If(several, s.Head.Name()))
+			t.say("%s. %s", at, wording.Sentence(s.Tell(e.Body)))
 		}
 	}
 }

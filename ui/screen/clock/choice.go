@@ -17,9 +17,6 @@ type standing struct {
 	asked time.Time // when it was asked whether it comes out long before its time; zero: not
 }
 
-// leastAsked is from when on a second press answers the first.
-const leastAsked = time.Second
-
 // answer is the big key while a piece is chosen.
 func (s Screen) answer(v engine.View) (Screen, screen.Request) {
 	c := v.Call()
@@ -29,8 +26,8 @@ func (s Screen) answer(v engine.View) (Screen, screen.Request) {
 	for _, d := range v.Dues() {
 		left, since := d.At.Sub(v.Now), v.Now.Sub(s.stood.asked)
 		switch {
-		case d.Kind != day.DueLift || d.Tag != s.chosen || left <= day.LastMinute || since >= leastAsked && since <= engine.StillAsked:
-		case since < leastAsked:
+		case d.Kind != day.DueLift || d.Tag != s.chosen || left <= day.LastMinute || since >= engine.LeastAsked && since <= engine.StillAsked:
+		case since < engine.LeastAsked:
 			return s, screen.Say{Word: "not taken: it came too soon after the first; press once more"}
 		default:
 			s.stood.asked = v.Now
