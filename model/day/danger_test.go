@@ -57,6 +57,7 @@ func TestNoWayRoundADanger(t *testing.T) {
 	}
 	with := func(p *played, bodies ...day.Body) *played { p.happen(bodies...); p.wait(2 * minute); return p }
 	closed := func(h *day.Head) { h.Setup.Place = day.ClosedRoom }
+	wool := day.PieceAdded{OfPiece: day.OfPiece{Tag: "W1"}, PieceSpec: day.PieceSpec{Fibre: "wool", Dry: 200, Dips: 2}}
 	ending := func(step int) *played {
 		h := head(t, "soda")
 		h.Setup.Ending, h.Opening = true, day.Opening{Number: 3, Built: true, Sulfur: true, Step: step}
@@ -86,6 +87,7 @@ func TestNoWayRoundADanger(t *testing.T) {
 		{"children at acid", with(finished(dyeing(t, 1)), day.Rinsed{OfPiece: a1}, day.Rinsed{OfPiece: a1}, children), sours[:2], "for adults"},
 		{"children at hot baths", with(finished(dyeing(t, 1)), children), ways(day.Record{Body: day.Soaped{OfPiece: a1, Temp: 60}}), "for adults"},
 		{"children at a scouring", with(dyeing(t, 1), children), ways(day.Record{Body: day.Readied{OfPiece: a1, What: day.ToScour}}), "i, or type adults"},
+		{"children at a soak as warm as its vat", with(dyeing(t, 0, func(h *day.Head) { h.Recipe = built(t, "mild-soda") }), wool, children), ways(day.Record{Body: day.Readied{OfPiece: day.OfPiece{Tag: "W1"}, What: day.ToSoak}}), "i, or type adults"},
 		{"a reducer weighed for a liquor that is too hot", with(at("soda", recipe.Weigh, "reducer"), day.CautionAnswered{OfStep: day.OfStep{Step: 9}}, day.Reading{Temp: celsius(90)}),
 			append(step[:1:1], ways(day.PutScoop{Mass: 10})...), "let it cool to 50 °C"},
 		{"hands above 45 °C", with(dyeing(t, 1), day.Reading{Temp: celsius(45.5)}), goods[:2], "no hands above 45 °C"},

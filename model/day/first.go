@@ -161,17 +161,22 @@ func (s State) ReadyAt() time.Time {
 
 // soakAct asks for a piece to go into its soak: wool in water at the vat's heat.
 func (s State) soakAct(p Piece) Act {
-	sys := s.Head.Setup.System()
-	f, _ := fibre.Parse(p.Spec.Fibre) // soakAt has read it
+	sys, w := s.Head.Setup.System(), s.soakOf(p)
+	a := Act{Kind: ActReady, Piece: p, Tags: []string{p.Tag}, Do: ToSoak, Words: "Put " + p.Tag + " to soak", Press: "it soaks",
+		How: fmt.Sprintf("%s in %s of %s, %s; %s.", p.Spec.weight(sys), w.Water.Format(sys), w.Temp.Likely.Format(sys), Long(w.Time.Likely.Duration()), w.How),
+		Why: fmt.Sprintf("The vat takes it about %s. %s.", DateOf(s.ReadyAt(), s.At), wording.Upper(w.Check))}
+	return a
+}
+
+// soakOf is the soak of a piece for the vat as it reads, or is to be; zero where the fibre is not known.
+func (s State) soakOf(p Piece) practice.Wetting {
+	f, _ := fibre.Parse(p.Spec.Fibre)
 	vat := s.Head.Recipe.Liquor.Aim
 	if s.Vat.Temp != nil && !s.Vat.TempAt.IsZero() {
 		vat = *s.Vat.Temp
 	}
 	w, _ := practice.WetOut(f, p.Spec.Dry, &vat)
-	a := Act{Kind: ActReady, Piece: p, Tags: []string{p.Tag}, Do: ToSoak, Words: "Put " + p.Tag + " to soak", Press: "it soaks",
-		How: fmt.Sprintf("%s in %s of %s, %s; %s.", p.Spec.weight(sys), w.Water.Format(sys), w.Temp.Likely.Format(sys), Long(w.Time.Likely.Duration()), w.How),
-		Why: fmt.Sprintf("The vat takes it about %s. %s.", DateOf(s.ReadyAt(), s.At), wording.Upper(w.Check))}
-	return a
+	return w
 }
 
 // weight is the dry weight as it is told: "420 g", "about 400 g, not weighed".
@@ -228,16 +233,12 @@ func (s State) leaveGoods(a Act) []Body {
 
 // readiedAt is how warm the bath is in which a piece is scoured or soaked; 0 where it is not known.
 func (s State) readiedAt(p Piece, what string) quantity.Temperature {
-	f, err := fibre.Parse(p.Spec.Fibre)
-	if err != nil {
-		return 0
+	if what == ToSoak {
+		return s.soakOf(p).Temp.Likely
 	}
-	if what == ToScour {
-		b, _ := practice.ScourFor(f, "", p.Spec.Dry)
-		return b.Temp.Likely
-	}
-	w, _ := practice.WetOut(f, p.Spec.Dry, s.Vat.Temp)
-	return w.Temp.Likely
+	f, _ := fibre.Parse(p.Spec.Fibre)
+	b, _ := practice.ScourFor(f, "", p.Spec.Dry)
+	return b.Temp.Likely
 }
 
 // decideReadied checks what is said of goods before their first dip.
