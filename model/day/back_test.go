@@ -55,15 +55,18 @@ func TestBackTakesTheLastThingSaid(t *testing.T) {
 	}
 }
 
-// What must stay is said by name: that children are there, and a reading of acid in a vat with a sulfur reducer.
+// What must stay, by its number too, is said by name: that children are there, and a reading of acid in a vat with a sulfur reducer.
 func TestBackSaysWhatStays(t *testing.T) {
 	p := dyeing(t, 1)
 	p.do(day.Record{Body: day.HelperChanged{Who: "children", Children: true}})
 	p.refuses(day.Back{}, "stays: say adults")
+	p.refuses(day.Undo{Seq: p.s.Seq}, "stays: say adults")
 	p = dyeing(t, 1)
 	p.happen(day.Reading{PH: ptr(4.0), With: "paper strip"})
-	if _, err := day.Decide(p.s, day.Back{}, p.now); err == nil || !strings.Contains(err.Error(), "stays, as acid may be in the vat") {
-		t.Errorf("a reading of acid is taken back: %v", err)
+	for _, c := range []day.Command{day.Back{}, day.Undo{Seq: p.s.Seq}} {
+		if _, err := day.Decide(p.s, c, p.now); err == nil || !strings.Contains(err.Error(), "stays, as acid may be in the vat") {
+			t.Errorf("%#v takes a reading of acid back: %v", c, err)
+		}
 	}
 }
 

@@ -40,17 +40,7 @@ func (Back) decide(s State, now time.Time) ([]Body, error) {
 			if b.Way != "undone" {
 				return s.takeBack(e.Seq, now)
 			}
-		case Reading:
-			if s.acid() && b.PH != nil {
-				return refuse("%s stays, as acid may be in the vat: read the pH anew, of a ladled sample", s.briefly(b))
-			}
-			return s.takeBack(e.Seq, now)
-		case HelperChanged:
-			if b.Children && s.Children {
-				return refuse("%s stays: say adults, once the children are gone", s.briefly(b))
-			}
-			return s.takeBack(e.Seq, now)
-		case PowderWeighed, StripTest:
+		case PowderWeighed, Reading, StripTest: // of whatever step
 			return s.takeBack(e.Seq, now)
 		case TimerStretched:
 			if !s.gates(b.Timer) {
@@ -194,6 +184,14 @@ func (s State) decideCorrection(seq int, way string, to *time.Time, now time.Tim
 		case TimerStretched:
 			if s.gates(b.Timer) {
 				return nil, errGateTime
+			}
+		case Reading:
+			if s.acid() && b.PH != nil {
+				return refuse("%s stays, as acid may be in the vat: read the pH anew, of a ladled sample", s.briefly(b))
+			}
+		case HelperChanged:
+			if b.Children && s.Children {
+				return refuse("%s stays: say adults, once the children are gone", s.briefly(b))
 			}
 		}
 		if s.gateRests(e) {
