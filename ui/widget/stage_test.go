@@ -267,14 +267,24 @@ func TestAnAnswerIsNotCut(t *testing.T) {
 		return strings.Join(strings.FieldsFunc(text, func(r rune) bool { return unicode.IsSpace(r) || strings.ContainsRune("▐▌▝▜▛▘▀·", r) }), " ")
 	}
 	s.HowWhole = true
-	for w := 40; w <= 100; w += 4 {
-		for h := 8; h <= 30; h++ {
-			if text := read(w, h); !strings.Contains(text, strings.ReplaceAll(s.How[0], "·", "")) {
-				t.Errorf("%d×%d: %s", w, h, text)
+	for _, with := range []struct {
+		elsewhere CallRow
+		figure    string
+		how       string
+	}{
+		{CallRow{}, "", s.How[0]}, {CallRow{Words: "A1 IN, out in 0:40", Big: "LIFT A1 0:40"}, "", s.How[0]},
+		{CallRow{}, "0:40", "1 you alone; 2 others, who can be told; 3 children, kept from powders and lye."},
+	} {
+		s.Call, s.Figure.Number, s.How = with.elsewhere, with.figure, []string{with.how}
+		for w := 40; w <= 100; w += 4 {
+			for h := 8; h <= 30; h++ {
+				if text := read(w, h); !strings.Contains(text, strings.ReplaceAll(s.How[0], "·", "")) {
+					t.Errorf("%d×%d, %+v: %s", w, h, with, text)
+				}
 			}
 		}
 	}
-	s.HowWhole, s.How = false, []string{"8.4 g of soda ash and 4 g of soap in 12 L at 60 °C, 1 h; move it now and then, and rinse it. Scoured, or no time: leave it out."}
+	s.Call, s.Figure.Number, s.HowWhole, s.How = CallRow{}, "", false, []string{"8.4 g of soda ash and 4 g of soap in 12 L at 60 °C, 1 h; move it now and then, and rinse it. Scoured, or no time: leave it out."}
 	if text := read(60, 20); !strings.Contains(text, s.How[0]) {
 		t.Errorf("60×20: %s", text)
 	}
