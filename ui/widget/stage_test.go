@@ -318,3 +318,29 @@ func TestTheRestIsCounted(t *testing.T) {
 		}
 	}
 }
+
+// In another vat's last minute the letters and the figure are both of its call; what this vat asks for stands in words, with its time.
+func TestAnothersLastMinuteHasLettersAndFigure(t *testing.T) {
+	for _, size := range [][2]int{{80, 24}, {120, 40}, {200, 60}} {
+		s := vatStage(4)
+		s.Act, s.Figure.Number = "LIFT P1", "+0:26"
+		s.Call = CallRow{Vat: "South vat", Words: "LIFT P11 in 0:39", Big: "LIFT P11 0:39", Tone: Now}
+		its := s
+		its.Act, its.Figure, its.Call = "LIFT P11", Figure{Number: "0:39"}, CallRow{}
+		st := style.New(style.Options{})
+		got, want := Lay(s, size[0], size[1], st), Lay(its, size[0], size[1], st)
+		rows, of := got.rowsOf(callPart), want.rowsOf(figurePart)
+		if len(rows) < len(of) {
+			t.Fatalf("%v: of the other call are %d rows", size, len(rows))
+		}
+		rows = rows[len(rows)-len(of):]
+		for i, r := range of {
+			if plain, its := strings.TrimSpace(ansi.Strip(rows[i].text)), strings.TrimSpace(ansi.Strip(r.text)); plain != its {
+				t.Fatalf("%v: the figure is\n%s, not\n%s", size, plain, its)
+			}
+		}
+		if text := ansi.Strip(got.Text()); !strings.Contains(text, "LIFT P1 +0:26. Runner, dip 4 of 7.") || len(got.rowsOf(figurePart)) > 0 {
+			t.Errorf("%v: what this vat asks for is not told:\n%s", size, text)
+		}
+	}
+}
