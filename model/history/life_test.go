@@ -12,6 +12,7 @@ import (
 	"example.org/vatside/model/pack"
 	"example.org/vatside/model/quantity"
 	"example.org/vatside/model/recipe"
+	"example.org/vatside/model/wording"
 )
 
 // randomVat is a vat of a few days on which anything may have happened, in any order.
@@ -28,7 +29,8 @@ func randomVat(r *rand.Rand, all []recipe.Recipe) history.Vat {
 			Opening: day.Opening{Number: d + 1, Built: d > 0 && r.IntN(6) > 0 || r.IntN(2) == 0, Cover: r.IntN(2) == 0},
 			Setup:   day.Setup{Fill: fill, Vessel: "frustum 36 cm 44 cm 62 cm", Place: day.Outdoors}}
 		if r.IntN(4) == 0 {
-			head.Opening.Indigo = quantity.Mass(r.IntN(200))
+			until := at
+			head.Opening.Indigo, head.Opening.Until = quantity.Mass(r.IntN(200)), &until // else nobody knows what it holds
 		}
 		events := []day.Event{{Seq: 1, At: at, Body: day.Opened{How: "tend"}}}
 		for range r.IntN(40) {
@@ -156,5 +158,7 @@ func TestALifeGoesOnFromWhatWasKept(t *testing.T) {
 // said is all that a life says.
 func said(l *history.Life, now time.Time) string {
 	since, words, rests := l.Resting(now)
-	return fmt.Sprintf("%+v\n%+v\n%+v %v %v\n%s\n%v %v", l.Care(now), l.Stand(now), since, words, rests, l.Worked(), l.DoneAgo(now), l.Every("look", now))
+	built, is := l.Built()
+	fed := wording.Told(l.SinceFood(now), -1)
+	return fmt.Sprintf("%+v\n%+v\n%+v %v %v\n%s\n%v %v\n%v %v %v", l.Care(now), l.Stand(now), since, words, rests, l.Worked(), l.DoneAgo(now), l.Every("look", now), built, is, fed)
 }

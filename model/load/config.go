@@ -13,7 +13,7 @@ import (
 // problems, Gilmore and Gomory, Operations Research 9 (1961) 849, from memory). Any prices of the pieces' time prove a
 // bound: what all of it is worth, by the most that a set is worth a second. The prices come from a small linear programme.
 
-// mixed is the prices as a thing of which each dip takes its part.
+// mixed is the prices as a thing of which each dip takes its part, in millionths, rounded down.
 func (p *problem) mixed() uses {
 	u, dips := uses{make([]int64, len(p.jobs)), 1e6, false, false, true}, make([]int, len(p.jobs))
 	for i, j := range p.jobs {
@@ -41,7 +41,7 @@ const (
 )
 
 // mixture is a length of work, in seconds, that no plan of so many dips of each job can beat: of each of the vats, as all
-// of them could be at work all that while. each is the part of it that a dip of a job has: no plan makes any dips in less than all their parts.
+// of them could be at work all that while. each is, by job, how many seconds of it a dip has: no plan makes any dips in less than the sum of theirs.
 func (p *problem) mixture(dips []int) (long int, each []float64) {
 	var parts []part
 	add := func(job int, hands bool, time int) {

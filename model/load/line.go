@@ -26,9 +26,9 @@ type line struct {
 	near    []held  // shares a moment with the dip that is looked at
 	counts  []share // room for reckoning
 	weights []share
-	looks   []look // per job
-	kinds   []int  // per job: the first of its kind
-	no      []refusal
+	looks   []look    // per job
+	kinds   []int     // per job: the first of its kind
+	no      []refusal // per first job of a kind
 	steps   int
 	fair    bool // turns go by rounds
 }
@@ -41,7 +41,7 @@ type kind struct {
 	demo              int // the job's number from 1, if its first dip is shown to all
 }
 
-// refusal is that a dip of a kind, by its first job, is not taken at a time, when one may be, and in how many steps that was found.
+// refusal is that no dip of a kind is taken at a time, later when one may be, and in how many steps that was found.
 type refusal struct{ at, later, steps int }
 
 func newLine(p *problem) *line {

@@ -204,7 +204,7 @@ func (s *seeker) change(try []int) {
 	}
 }
 
-// pauseEffort is how many times the steps are worth it to be done before a pause is due: it is long.
+// pauseEffort is how many times the usual steps are gone to be done before a long pause is due. No source.
 const pauseEffort = 5
 
 // seek is the best plan found of a problem, empty where there is none. hint is a plan to begin with, if any.

@@ -53,8 +53,8 @@ type dipped struct {
 	up *dipped
 }
 
-// walkPart is how many steps of the search a walk goes for one of its own. A day of more pieces or dips than mostWalked and mostDips is
-// not walked: it would take a second and prove nothing.
+// A walk has 1/walkPart of the steps of the search; by no source but the time that it takes. A day of more pieces than mostWalked or
+// more dips than mostDips is not walked: it would take a second and prove nothing.
 const (
 	walkPart   = 2
 	mostWalked = 8
@@ -68,7 +68,7 @@ func (p *problem) walked(low, until int) (int, []held) {
 	}
 	w := &walk{p: p, things: append(p.things(), p.mixed()), until: until, steps: p.limits.effort() / walkPart, busy: slices.Clone(p.breaks),
 		single: p.pairs == 1 && !slices.ContainsFunc(p.jobs, func(j job) bool { return !j.moved && j.h == 0 })}
-	if p.old != nil { // a replan is waited for with wet hands
+	if p.old != nil { // beside the quarter that replan takes: it is waited for with wet hands
 		w.steps /= 4
 	}
 	s := &stage{next: make([]int, len(p.jobs)), out: slices.Repeat([]int{-far}, len(p.jobs)), last: p.now}

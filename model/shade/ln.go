@@ -14,7 +14,8 @@ var lnTable = func() (t [lnParts]struct{ inverse, ln float64 }) {
 	return t
 }()
 
-// ln is math.Log of a finite number of 1e-300 or more, within 2e-16 of it and of 1, in a third of the time.
+// ln is math.Log of a finite number of 1e-300 or more, in a third of the time. It is off by at most 4e-16 of itself, or 4e-16 where it is
+// less than 1 (TestLn).
 func ln(x float64) float64 {
 	const mantissa = 1<<52 - 1
 	bits := math.Float64bits(x)
@@ -34,9 +35,9 @@ var expTable = func() (t [expParts]float64) {
 	return t
 }()
 
-// exp is math.Exp between -700 and 700, within 4e-16 of it in its own size, in half of the time.
+// exp is math.Exp, between -700 and 700 in half of the time and off by at most 6e-16 of itself (TestLn).
 func exp(x float64) float64 {
-	const high, low = 0x1.62e42fee00000p-7, 0x1.a39ef35793c76p-39 // ln 2 / 64: the first with 12 bits to spare
+	const high, low = 0x1.62e42fee00000p-7, 0x1.a39ef35793c76p-39 // ln 2 / 64: the first ends in 21 bits of 0, and n has 16, so that n times it is exact
 	if !(x > -700 && x < 700) {
 		return math.Exp(x)
 	}

@@ -6,7 +6,7 @@ import (
 	"testing"
 )
 
-// The logarithm and the power of the weights are those of math but for its rounding.
+// The logarithm and the power of the weights are those of math but for its rounding, wherever they take their own way.
 func TestLn(t *testing.T) {
 	r := rand.New(rand.NewPCG(1, 2))
 	worst := 0.0
@@ -23,7 +23,7 @@ func TestLn(t *testing.T) {
 	}
 	worst = 0
 	for range 200_000 {
-		x := 200*r.Float64() - 100
+		x := 1399.8*r.Float64() - 699.9
 		worst = max(worst, math.Abs(exp(x)/math.Exp(x)-1))
 	}
 	if worst > 6e-16 || exp(0) != 1 || exp(math.Inf(-1)) != 0 || exp(800) != math.Inf(1) || !math.IsNaN(exp(math.NaN())) {

@@ -192,10 +192,7 @@ func tellCare(k keeping, sys quantity.System) (tell telling) {
 	}
 	for _, d := range k.dues {
 		if !d.Coming {
-			w := words(d)
-			w += wording.If(d.How != "", ": "+d.How)
-			w += wording.If(d.Why != "", " ("+d.Why+")")
-			fact("", w)
+			fact("", words(d)+wording.If(d.How != "", ": "+d.How)+wording.If(d.Why != "", " ("+d.Why+")"))
 		}
 	}
 	switch {
@@ -206,9 +203,7 @@ func tellCare(k keeping, sys quantity.System) (tell telling) {
 	}
 	for _, d := range k.dues {
 		if d.Coming {
-			w := words(d)
-			w += wording.If(d.ID == "revive" || d.ID == "winter", ": "+d.How+" ("+d.Why+")")
-			fact("Next", w)
+			fact("Next", words(d)+wording.If(d.ID == "revive" || d.ID == "winter", ": "+d.How+" ("+d.Why+")"))
 		}
 	}
 	if !k.State.Ended {

@@ -81,8 +81,7 @@ func (p *program) cost(h shelf.Home, named, piece string, rates cost.Rates, sys 
 // tellCost prints a vat's costs, or those of one piece with its label.
 func tellCost(v cost.Vat, days history.Vat, one bool, sys quantity.System) (tell telling) {
 	head := days[0].State.Head
-	name := head.Name()
-	name += wording.If(head.Rehearsed, ", rehearsed")
+	name := head.Name() + wording.If(head.Rehearsed, ", rehearsed")
 	sums := v.Sums()
 	if !one {
 		so := sums.Total + " so far"

@@ -142,17 +142,14 @@ func finishedOf(s practice.FinishStep) object {
 func tellFinish(name string, steps []practice.FinishStep, open bool, why string, sys quantity.System) (tell telling) {
 	tell.line("%s, after the last dip:", name)
 	for _, s := range steps {
-		head := wording.Upper(s.Name)
-		head += wording.If(s.Optional, ", if you like")
 		tell.line("")
-		tell.line("%s", head)
+		tell.line("%s%s", wording.Upper(s.Name), wording.If(s.Optional, ", if you like"))
 		if s.Gated {
 			tell.note("", why)
 		}
 		later := wording.If(s.Gated && !open, ", once the gate is open")
 		var rows table
-		often := "time" + wording.If(s.Times.Likely != 1, "s")
-		often += wording.If(s.Times.Low < s.Times.High, fmt.Sprintf(", %d to %d", s.Times.Low, s.Times.High))
+		often := "time" + wording.If(s.Times.Likely != 1, "s") + wording.If(s.Times.Low < s.Times.High, fmt.Sprintf(", %d to %d", s.Times.Low, s.Times.High))
 		rows.where(s.Times.High > 1, strconv.Itoa(s.Times.Likely), often)
 		rows.where(s.Citric.Likely > 0, s.Citric.Likely.Scale(sys), "of citric acid"+wide(s.Citric, sys)+later)
 		rows.where(s.Vinegar.Likely > 0, "or "+s.Vinegar.Likely.Format(sys), "of 5 % vinegar instead"+wide(s.Vinegar, sys)+later)

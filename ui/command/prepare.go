@@ -11,7 +11,6 @@ import (
 	"example.org/vatside/model/day"
 	"example.org/vatside/model/practice"
 	"example.org/vatside/model/prepare"
-	"example.org/vatside/model/quantity"
 	"example.org/vatside/model/water"
 	"example.org/vatside/ui/shelf"
 )
@@ -73,7 +72,7 @@ func (p *program) prepare(w preparing, r *reader) error {
 	}
 	around := prepare.Around(head, lots)
 	around.Children, around.Class, around.Emergency = w.children, w.class, set.Emergency
-	if err := w.ofWater(r, &around); err != nil {
+	if err := w.ofWater(&around); err != nil {
 		return err
 	}
 	ready, err := p.laidOut(w, r, set, head, lots)
@@ -159,12 +158,8 @@ func (p *program) headOf(name string) (day.Head, error) {
 }
 
 // ofWater reads --water.
-func (w preparing) ofWater(r *reader, c *practice.Circumstances) error {
-	var words []string
-	read(r, &words, "--water", w.water, func(s string, _ quantity.System) ([]string, error) {
-		return strings.FieldsFunc(strings.ToLower(s), func(r rune) bool { return r == ',' || r == ' ' }), nil
-	})
-	for _, word := range words {
+func (w preparing) ofWater(c *practice.Circumstances) error {
+	for _, word := range strings.FieldsFunc(strings.ToLower(w.water), func(r rune) bool { return r == ',' || r == ' ' }) {
 		switch word {
 		case "hard":
 			c.Hard = practice.Yes
@@ -178,7 +173,7 @@ func (w preparing) ofWater(r *reader, c *practice.Circumstances) error {
 			return fmt.Errorf("--water: %q is not known of water here; write soft or hard, chlorinated or unchlorinated", word)
 		}
 	}
-	return r.err
+	return nil
 }
 
 // laidOut is what comes before the wished start. A start that was typed is the next of that time; one of the settings is

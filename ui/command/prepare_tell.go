@@ -25,9 +25,7 @@ func tellPrepare(ready prepare.Schedule, items []practice.Item, warnings, notes 
 	tell.line("%s", ready.Ready.Format("For the first piece at 15:04 on Monday 2 January:"))
 	var rows table
 	for _, a := range ready.Tasks {
-		what := a.What
-		what += wording.If(a.For > 0, ", "+prepare.Lasting(a.For.Duration()))
-		rows.add(clockOn(a.At, ready.Ready), what)
+		rows.add(clockOn(a.At, ready.Ready), a.What+wording.If(a.For > 0, ", "+prepare.Lasting(a.For.Duration())))
 	}
 	tell.table(rows)
 	tell.notes("Mind", warnings)
@@ -65,8 +63,7 @@ func tellScour(s *practice.Scour, sys quantity.System) (tell telling) {
 	rows.add(s.Water.Likely.Format(sys), "of water"+wide(s.Water, sys))
 	rows.add(s.Temp.Likely.Format(sys), "hot"+wide(s.Temp, sys))
 	rows.add(s.Time.Likely.Format(sys), "each bath"+wide(s.Time, sys))
-	baths := "bath" + wording.If(s.Baths.Likely != 1, "s")
-	baths += wording.If(s.Baths.Low < s.Baths.High, fmt.Sprintf(", %d to %d", s.Baths.Low, s.Baths.High))
+	baths := "bath" + wording.If(s.Baths.Likely != 1, "s") + wording.If(s.Baths.Low < s.Baths.High, fmt.Sprintf(", %d to %d", s.Baths.Low, s.Baths.High))
 	rows.add(strconv.Itoa(s.Baths.Likely), baths)
 	tell.table(rows)
 	tell.note("Scour", s.How)

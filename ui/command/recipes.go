@@ -231,9 +231,6 @@ func (p *program) recipesCheck(files []string) error {
 	return nil
 }
 
-// places are the words of --place, and what they are in a day.
-var places = map[string]string{"outdoors": "outdoors", "cross-draught": "cross-draught", "closed-room": "closed room"}
-
 func (p *program) recipesChoose() *cobra.Command {
 	var want practice.Wanted
 	var fibres []string
@@ -247,7 +244,7 @@ func (p *program) recipesChoose() *cobra.Command {
 		r.BoolVar(&want.Class, "class", false, "a class of adults dips")
 		r.BoolVar(&want.Children, "children", false, "children dip")
 		r.BoolVar(&want.Asthma, "asthma", false, "somebody with asthma is about")
-	}, func(*reader) error {
+	}, func(r *reader) (err error) {
 		for _, name := range fibres {
 			f, err := fibre.Parse(name)
 			if err != nil {
@@ -255,7 +252,7 @@ func (p *program) recipesChoose() *cobra.Command {
 			}
 			want.Fibres = append(want.Fibres, f)
 		}
-		if want.Place = places[place]; place != "" && want.Place == "" {
+		if want.Place, err = placeRead(place, r.sys); err != nil && place != "" {
 			return fmt.Errorf("--place is outdoors, cross-draught or closed-room, not %q", place)
 		}
 		return p.choose(want)

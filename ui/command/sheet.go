@@ -68,9 +68,8 @@ func (s *papering) rules(r *reader) []rule {
 		{card && (coming > 0 || s.full), "--what card takes a vat and --piece with the tag of one piece, no more"},
 		{card && (len(s.pieces) > 1 || len(s.pieces) == 1 && s.vat == ""),
 			"--what card takes one --piece, the tag of a piece of a vat: vatside sheet garden-bin --what card --piece A1"},
-		{!card && !slices.Contains(paper.Forms(), s.format), fmt.Sprintf("--format is %s, not %q", forms, s.format)},
 		{s.force && s.out == "", "--force needs -o: the file to write over"},
-		{card && !slices.Contains(paper.Forms(), s.format), fmt.Sprintf("--format is %s, not %q", forms, s.format)},
+		{!slices.Contains(paper.Forms(), s.format), fmt.Sprintf("--format is %s, not %q", forms, s.format)},
 		{s.full && s.what != "vat", "--full is for --what vat: each reading and each dose"},
 		{s.vat+s.day != "" && toCome, "give a vat, or --recipe for a day to come, not both"},
 		{whole && (toCome || s.day != ""), fmt.Sprintf("--what %s is of all the days of a vat: name the vat alone", s.what)},
@@ -217,7 +216,7 @@ func (p *program) toCome(s papering, set shelf.Settings, sys quantity.System) (s
 		return sheet.Sheet{}, err
 	}
 	setup := day.Setup{
-		Fill: s.fill, Strength: s.strength, Units: map[quantity.System]string{quantity.US: "us", quantity.Imperial: "imperial"}[sys],
+		Fill: s.fill, Strength: s.strength, Units: sys.String(),
 		Cold: set.Cold, Hot: set.Hot, Place: set.Place, Gear: set.Gear,
 	}
 	pieces, err := piecesToCome(s.pieceFile, s.pieces, sys)

@@ -82,7 +82,7 @@ func (p *program) wishes(s stocking, r *reader) ([]stock.Wish, error) {
 		}
 		out = append(out, w)
 	}
-	return out, r.err
+	return out, nil
 }
 
 // tellTins is each tin with what is to be said of it, and once for each substance how it is kept.

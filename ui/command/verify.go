@@ -170,13 +170,13 @@ func (p *program) bookMendCommand() *cobra.Command {
 	return p.command(&cobra.Command{
 		Use: "mend VAT/DAY", Short: "Mend a day that book verify names",
 		Args: usage(cobra.ExactArgs(1)),
-	}, func(r *reader) { r.BoolVar(&yes, "yes", false, "do it") }, func(r *reader) error {
+	}, func(r *reader) { r.BoolVar(&yes, "yes", false, "do it") }, p.inHome(func(h shelf.Home, r *reader) error {
 		vat, name, err := dayNamed(r.args[0])
 		if err != nil {
 			return err
 		}
-		return p.inHome(func(h shelf.Home, _ *reader) error { return p.mend(h, vat, name, yes) })(r)
-	})
+		return p.mend(h, vat, name, yes)
+	}))
 }
 
 func (p *program) mend(h shelf.Home, vat, name string, yes bool) error {

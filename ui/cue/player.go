@@ -16,7 +16,7 @@ const (
 	closeLimit = 500 * time.Millisecond // how long Close waits for a stuck disk or terminal
 )
 
-// wordsLimit is how long words may take to be said: a slow voice takes 0.08 s a letter, and the longest caution has 230.
+// wordsLimit is how long words may take to be said: a slow voice takes 0.08 s a letter (from memory), and the longest caution has 230.
 func wordsLimit(words string) time.Duration {
 	return 8*time.Second + time.Duration(len(words))*100*time.Millisecond
 }

@@ -115,8 +115,7 @@ func remember(h shelf.Home, vat, day, what string, by []string, v any) {
 	if !whole {
 		return
 	}
-	of := vat
-	of += wording.If(day != "", "/"+day)
+	of := vat + wording.If(day != "", "/"+day)
 	var p pack.Packer
 	if err := p.Value(reflect.ValueOf(v)); err == nil {
 		h.Remember(of, what, sum, p.Out)

@@ -43,8 +43,7 @@ func asMarkdown(s sheet.Sheet) string {
 		case sheet.Timetable:
 			for _, r := range x.Rows {
 				box := wording.If(r.Box, "[ ] ")
-				words := mark(r.Words)
-				words += wording.If(r.Note != "", ", "+mark(r.Note))
+				words := mark(r.Words) + wording.If(r.Note != "", ", "+mark(r.Note))
 				put("- %s**%s** %s", box, mark(span(r)), words)
 			}
 		case sheet.Cautions:

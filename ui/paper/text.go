@@ -247,8 +247,7 @@ func narrow(wides, least []int, room int) {
 func (t *setter) tick(k sheet.Tick) {
 	head := "[ ] " + wording.If(k.No > 0, fmt.Sprintf("%2d  ", k.No))
 	indent := strings.Repeat(" ", len(head))
-	title := line(k.Title)
-	title += wording.If(k.Figure != "", ": "+line(k.Figure))
+	title := line(k.Title) + wording.If(k.Figure != "", ": "+line(k.Figure))
 	t.fold(head, indent, title)
 	if k.Caution != "" {
 		t.fold(indent+"CAUTION  ", indent+"         ", line(k.Caution))
@@ -268,8 +267,7 @@ func (t *setter) times(b sheet.Timetable) {
 	}
 	for _, r := range b.Rows {
 		box := wording.If(r.Box, "[ ] ")
-		words := line(r.Words)
-		words += wording.If(r.Note != "", ", "+line(r.Note))
+		words := line(r.Words) + wording.If(r.Note != "", ", "+line(r.Note))
 		head := box + padded(span(r), wide, false) + "  "
 		t.fold(head, strings.Repeat(" ", ansi.StringWidth(head)), words)
 	}

@@ -1,12 +1,12 @@
 package terminal
 
 import (
-	"regexp"
 	"strconv"
 	"strings"
-	"sync"
 
 	tea "github.com/charmbracelet/bubbletea"
+
+	"example.org/vatside/model/wording"
 )
 
 // Ground is the terminal's answer to the question what colour its own background has: red, green and blue from 0 to 0xffff.
@@ -41,6 +41,4 @@ func (p *parser) answer(text string) tea.Msg {
 }
 
 // colourAnswer is the beginning of an answer about a colour, "11;rgb:1e1e/1e1e/2e2e" and half of ST.
-var colourAnswer = sync.OnceValue(func() *regexp.Regexp {
-	return regexp.MustCompile(`^\d{1,3}(;|$)(r|$)(g|$)(ba?|$)(:|$)[\da-fA-F/]*\x1b?$`)
-})
+var colourAnswer = wording.Pattern(`^\d{1,3}(;|$)(r|$)(g|$)(ba?|$)(:|$)[\da-fA-F/]*\x1b?$`)

@@ -4,6 +4,7 @@ import (
 	"slices"
 	"strings"
 
+	"example.org/vatside/model/wording"
 	"example.org/vatside/ui/style"
 )
 
@@ -131,16 +132,8 @@ const leastSeen = 0.111
 func (p *stage) letters() {
 	s, g, most := p.sheet, p.st.Glyphs, p.callColumns()
 	p.stands(s.Aside, most)
-	if s.Call.Big != "" && p.a.callRows >= leastLetters { // another vat's last minute has the letters
-		if c, ok := counting(Drawable(s.Call.Big, g), most, p.a.callRows, g); ok {
-			p.sheet.How = append([]string{s.Act}, s.How...)
-			rows := slices.Clone(drawnWhole(c, g))
-			for i := range rows { // from edge to edge, as its row over it
-				rows[i] = style.Pad(strings.Repeat(" ", p.a.left)+rows[i], p.a.left+most)
-			}
-			p.put(p.a.call, callPart, s.Call.ink(p.st), rows)
-			return
-		}
+	if p.called(most) {
+		return
 	}
 	if s.Act == "" || p.a.callRows == 0 {
 		return
@@ -176,6 +169,38 @@ func (p *stage) letters() {
 		lines = append(slices.Clone(lines[:p.a.callRows-1]), clip(strings.Join(lines[p.a.callRows-1:], " "), most, g.Ellipsis))
 	}
 	p.put(p.a.call, actPart, ink, lines)
+}
+
+// called sets another vat's last minute in the letters, and its time in the place of a figure; what this vat asks for is told in words.
+func (p *stage) called(most int) bool {
+	s, g, ink := p.sheet, p.st.Glyphs, p.sheet.Call.ink(p.st)
+	words, own := Drawable(s.Call.Big, g), s.Act
+	at := strings.LastIndexByte(words, ' ')
+	digits, apart := counting(words[at+1:], most, p.a.figureRows, g)
+	if apart = apart && at > 0 && s.Figure.Number != "" && p.a.figureRows >= leastLetters; apart {
+		words, own = words[:at], s.Act+" "+strings.ReplaceAll(p.figureText(), "\u00a0", " ")
+	}
+	letters, ok := counting(words, most, p.a.callRows, g)
+	if words == "" || p.a.callRows < leastLetters || !ok {
+		return false
+	}
+	p.overhead(p.a.call, ink, drawnWhole(letters, g), most)
+	if !apart {
+		p.sheet.How = append([]string{own}, s.How...)
+		return true
+	}
+	p.sheet.Figure = Figure{Note: wording.Joined(" ", own+".", s.Figure.Note)}
+	p.overhead(p.a.figure, ink, digits.draw(g), most)
+	return true
+}
+
+// overhead sets rows of another vat's call, from edge to edge, as its row over them.
+func (p *stage) overhead(at int, ink style.Ink, rows []string, most int) {
+	rows = slices.Clone(rows)
+	for i := range rows {
+		rows[i] = style.Pad(strings.Repeat(" ", p.a.left)+rows[i], p.a.left+most)
+	}
+	p.put(at, callPart, ink, rows)
 }
 
 // stands sets the row over the letters: another vat's call, else a small word.

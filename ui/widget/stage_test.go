@@ -267,14 +267,24 @@ func TestAnAnswerIsNotCut(t *testing.T) {
 		return strings.Join(strings.FieldsFunc(text, func(r rune) bool { return unicode.IsSpace(r) || strings.ContainsRune("▐▌▝▜▛▘▀·", r) }), " ")
 	}
 	s.HowWhole = true
-	for w := 40; w <= 100; w += 4 {
-		for h := 8; h <= 30; h++ {
-			if text := read(w, h); !strings.Contains(text, strings.ReplaceAll(s.How[0], "·", "")) {
-				t.Errorf("%d×%d: %s", w, h, text)
+	for _, with := range []struct {
+		elsewhere CallRow
+		figure    string
+		how       string
+	}{
+		{CallRow{}, "", s.How[0]}, {CallRow{Words: "A1 IN, out in 0:40", Big: "LIFT A1 0:40"}, "", s.How[0]},
+		{CallRow{}, "0:40", "1 you alone; 2 others, who can be told; 3 children, kept from powders and lye."},
+	} {
+		s.Call, s.Figure.Number, s.How = with.elsewhere, with.figure, []string{with.how}
+		for w := 40; w <= 100; w += 4 {
+			for h := 8; h <= 30; h++ {
+				if text := read(w, h); !strings.Contains(text, strings.ReplaceAll(s.How[0], "·", "")) {
+					t.Errorf("%d×%d, %+v: %s", w, h, with, text)
+				}
 			}
 		}
 	}
-	s.HowWhole, s.How = false, []string{"8.4 g of soda ash and 4 g of soap in 12 L at 60 °C, 1 h; move it now and then, and rinse it. Scoured, or no time: leave it out."}
+	s.Call, s.Figure.Number, s.HowWhole, s.How = CallRow{}, "", false, []string{"8.4 g of soda ash and 4 g of soap in 12 L at 60 °C, 1 h; move it now and then, and rinse it. Scoured, or no time: leave it out."}
 	if text := read(60, 20); !strings.Contains(text, s.How[0]) {
 		t.Errorf("60×20: %s", text)
 	}
@@ -315,6 +325,32 @@ func TestTheRestIsCounted(t *testing.T) {
 		s.Stage.Rest, s.Stage.Count = "1 airing, next 10:26, 18 ready", "19 more, next 10:26"
 		if text := strings.Join(drawnRows(t, s, size[0], size[1], st), "\n"); !strings.Contains(text, want) {
 			t.Errorf("%v: no %q in\n%s", size, want, text)
+		}
+	}
+}
+
+// In another vat's last minute the letters and the figure are both of its call; what this vat asks for stands in words, with its time.
+func TestAnothersLastMinuteHasLettersAndFigure(t *testing.T) {
+	for _, size := range [][2]int{{80, 24}, {120, 40}, {200, 60}} {
+		s := vatStage(4)
+		s.Act, s.Figure.Number = "LIFT P1", "+0:26"
+		s.Call = CallRow{Vat: "South vat", Words: "LIFT P11 in 0:39", Big: "LIFT P11 0:39", Tone: Now}
+		its := s
+		its.Act, its.Figure, its.Call = "LIFT P11", Figure{Number: "0:39"}, CallRow{}
+		st := style.New(style.Options{})
+		got, want := Lay(s, size[0], size[1], st), Lay(its, size[0], size[1], st)
+		rows, of := got.rowsOf(callPart), want.rowsOf(figurePart)
+		if len(rows) < len(of) {
+			t.Fatalf("%v: of the other call are %d rows", size, len(rows))
+		}
+		rows = rows[len(rows)-len(of):]
+		for i, r := range of {
+			if plain, its := strings.TrimSpace(ansi.Strip(rows[i].text)), strings.TrimSpace(ansi.Strip(r.text)); plain != its {
+				t.Fatalf("%v: the figure is\n%s, not\n%s", size, plain, its)
+			}
+		}
+		if text := ansi.Strip(got.Text()); !strings.Contains(text, "LIFT P1 +0:26. Runner, dip 4 of 7.") || len(got.rowsOf(figurePart)) > 0 {
+			t.Errorf("%v: what this vat asks for is not told:\n%s", size, text)
 		}
 	}
 }
