@@ -165,10 +165,7 @@ func inColumns(groups [][]string, columns, room int) []string {
 
 // lowest are so many columns at the most, as low as they get.
 func lowest(groups [][]string, most, air int) [][]string {
-	all := 0
-	for _, g := range groups {
-		all += len(g)
-	}
+	all := wording.Sum(groups, func(g []string) int { return len(g) })
 	for high := max(1, (all+most-1)/most); ; high++ {
 		if in := filled(groups, high, air); len(in) <= most {
 			return in

@@ -10,6 +10,7 @@ import (
 
 	"example.org/vatside/model/day"
 	"example.org/vatside/model/wording"
+	"example.org/vatside/ui/engine"
 	"example.org/vatside/ui/screen"
 	"example.org/vatside/ui/widget"
 )
@@ -39,11 +40,7 @@ func (m model) goWhenSaved() (tea.Model, tea.Cmd) {
 func (m model) saved() bool { return m.acting <= 0 && m.unsaved() == 0 }
 
 func (m model) unsaved() int {
-	n := 0
-	for _, v := range m.snap.Days {
-		n += v.Unsaved
-	}
-	return n
+	return wording.Sum(m.snap.Days, func(v engine.View) int { return v.Unsaved })
 }
 
 // leave takes a key while leaving is asked about or waits.

@@ -148,12 +148,10 @@ func isOrAre(tags []string) string {
 
 // Pegs says where pieces hang on the line, "peg 2", by their places on the list; empty where one piece is all.
 func (s State) Pegs(tags []string) string {
-	var at []string
-	for _, tag := range tags {
-		if i := slices.IndexFunc(s.Pieces, func(p Piece) bool { return p.Tag == tag }); i >= 0 {
-			at = append(at, strconv.Itoa(i+1))
-		}
-	}
+	at := wording.Some(tags, func(tag string) (string, bool) {
+		i := slices.IndexFunc(s.Pieces, func(p Piece) bool { return p.Tag == tag })
+		return strconv.Itoa(i + 1), i >= 0
+	})
 	if len(at) == 0 || len(s.Pieces) < 2 {
 		return ""
 	}

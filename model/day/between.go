@@ -67,12 +67,10 @@ func (s State) evening(build Standing) []Standing {
 	for _, st := range s.Plan {
 		build.At = build.At.Add(-st.Takes().Duration())
 	}
-	out := []Standing{build}
-	for _, p := range s.Pieces {
-		if at, ok := s.soakAt(p); ok {
-			out = append(out, Standing{Words: "put " + p.Tag + " to soak", At: at})
-		}
-	}
+	out := append([]Standing{build}, wording.Some(s.Pieces, func(p Piece) (Standing, bool) {
+		at, ok := s.soakAt(p)
+		return Standing{Words: "put " + p.Tag + " to soak", At: at}, ok
+	})...)
 	sorted.By(out, func(a, b Standing) int { return a.At.Compare(b.At) })
 	return out
 }

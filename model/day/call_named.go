@@ -95,11 +95,7 @@ func (s State) dipNumbers(tags []string, on int) string {
 
 // lifted is how many dips of the day have ended.
 func (s State) lifted() int {
-	n := 0
-	for _, p := range s.Pieces {
-		n += len(wording.Only(p.Past, func(d Dip) bool { return !d.Ended.IsZero() }))
-	}
-	return n
+	return wording.Sum(s.Pieces, func(p Piece) int { return wording.Count(p.Past, func(d Dip) bool { return !d.Ended.IsZero() }) })
 }
 
 // stepNamed names the open step: its attempt is its number, then the weighing, the look, the lot, or that its time was begun.

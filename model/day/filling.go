@@ -232,11 +232,7 @@ func (s State) HeatBy(now time.Time) (at time.Time, takes quantity.Span, ok bool
 
 // takesFrom is how long the steps from a number on take.
 func (s State) takesFrom(no int) time.Duration {
-	var sum quantity.Span
-	for _, st := range s.Plan[no-1:] {
-		sum += st.Takes()
-	}
-	return sum.Duration()
+	return wording.Sum(s.Plan[no-1:], Step.Takes).Duration()
 }
 
 // Heating is how long the stove of the setup takes for an amount of hot water, poured at its own °C; 0 without a stove.

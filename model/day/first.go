@@ -192,13 +192,10 @@ func (s State) soakDues() []Due {
 	if _, open := s.Open(); !open || s.Head.Setup.Ending {
 		return nil
 	}
-	var out []Due
-	for _, p := range s.Pieces {
-		if at, ok := s.soakAt(p); ok {
-			out = append(out, Due{"soak " + p.Tag, DueSoak, p.Tag, 0, Latest(s.StepSince, p.listed), at, "Put " + p.Tag + " to soak"})
-		}
-	}
-	return out
+	return wording.Some(s.Pieces, func(p Piece) (Due, bool) {
+		at, ok := s.soakAt(p)
+		return Due{"soak " + p.Tag, DueSoak, p.Tag, 0, Latest(s.StepSince, p.listed), at, "Put " + p.Tag + " to soak"}, ok
+	})
 }
 
 // pastedHow are the words for lowering and lifting goods that bear a paste; empty where none of them does, or all is well.

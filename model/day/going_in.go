@@ -129,10 +129,7 @@ func (s State) refuses(p *Piece) bool {
 // first; then fresh ones, the most dips first, while the vat is strong (common practice); by the timetable where there is
 // one, with those that it lowers in the same go. Only as many as have room.
 func (s State) choose(waits []waiting, at time.Time) []Piece {
-	var load quantity.Mass
-	for _, p := range s.InVat() {
-		load += p.Spec.Dry
-	}
+	load := wording.Sum(s.InVat(), func(p Piece) quantity.Mass { return p.Spec.Dry })
 	var can []waiting
 	bears := s.bearing()
 	for _, w := range waits {

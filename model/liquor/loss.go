@@ -7,6 +7,7 @@ import (
 	"example.org/vatside/model/quantity"
 	"example.org/vatside/model/recipe"
 	"example.org/vatside/model/vessel"
+	"example.org/vatside/model/wording"
 )
 
 // Quiet is how the vat stands between acts.
@@ -255,10 +256,7 @@ func (b Budget) parts(k reducerKind, free quantity.Range[quantity.Mass], w Work,
 
 // partsOf fills in each part's share of the likely loss, and speeds all of them by the dyer's own factor.
 func partsOf(parts []Part, factor float64) []Part {
-	var sum quantity.Mass
-	for _, p := range parts {
-		sum += p.Grams.Likely
-	}
+	sum := wording.Sum(parts, func(p Part) quantity.Mass { return p.Grams.Likely })
 	for i := range parts {
 		if sum > 0 {
 			parts[i].Share = quantity.Share(parts[i].Grams.Likely / sum)

@@ -99,15 +99,8 @@ func summary(days []Day, pieces []history.Blue) Facts {
 	if first.Head.Opening.Built {
 		f.add("built", "before these days")
 	}
-	dry, dips := quantity.Mass(0), 0
-	for _, p := range pieces {
-		dry += p.Piece.Spec.Dry
-	}
-	for _, d := range days {
-		for _, p := range d.State.Pieces {
-			dips += len(p.Past)
-		}
-	}
+	dry := wording.Sum(pieces, func(p history.Blue) quantity.Mass { return p.Piece.Spec.Dry })
+	dips := wording.Sum(days, func(d Day) int { return wording.Sum(d.State.Pieces, func(p day.Piece) int { return len(p.Past) }) })
 	f.add("dyed", wording.Joined(", ", wording.Counted(len(pieces), "piece"), dry.Format(sys)+" dry", wording.Counted(dips, "dip")))
 	return f
 }

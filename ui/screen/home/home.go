@@ -132,10 +132,7 @@ func (h home) View(env screen.Env) widget.Sheet {
 		if env.Height >= widget.LowestYard {
 			s.Stage, s.BodyTop = &widget.Stage{Vessel: screen.DrawnVessel(vessel.Vessel{}, 0)}, true
 			if columns, rows := env.Room(s); !h.here {
-				var list []widget.Choice
-				for _, a := range s.Answers {
-					list = append(list, widget.Choice{Text: fmt.Sprintf("%-14s", a[:1]+" "+a[1:])})
-				}
+				list := wording.Each(s.Answers, func(a string) widget.Choice { return widget.Choice{Text: fmt.Sprintf("%-14s", a[:1]+" "+a[1:])} })
 				if large, ok := widget.Large(list, -1, columns, rows-1, env.Style); ok {
 					s.Body = []string{""}
 					s.Add(large)

@@ -2,6 +2,7 @@ package piece
 
 import (
 	"fmt"
+	"slices"
 	"strconv"
 
 	"example.org/vatside/model/day"
@@ -28,12 +29,11 @@ func fibres(s day.State) []fibre.Fibre {
 }
 
 func suits(s day.State, f fibre.Fibre) bool {
-	for _, name := range s.Head.Recipe.Fibres {
-		if g, err := fibre.Parse(name); err == nil && g == f {
-			return true
-		}
-	}
-	return len(s.Head.Recipe.Fibres) == 0
+	names := s.Head.Recipe.Fibres
+	return len(names) == 0 || slices.ContainsFunc(names, func(name string) bool {
+		g, err := fibre.Parse(name)
+		return err == nil && g == f
+	})
 }
 
 var forms = []struct{ word, says string }{

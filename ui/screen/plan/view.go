@@ -8,6 +8,7 @@ import (
 	"example.org/vatside/model/day"
 	"example.org/vatside/model/outlook"
 	"example.org/vatside/model/shade"
+	"example.org/vatside/model/wording"
 	"example.org/vatside/ui/screen"
 	"example.org/vatside/ui/style"
 	"example.org/vatside/ui/widget"
@@ -147,12 +148,7 @@ func step(c outlook.Coming, n int) (shade.Step, bool) {
 	if c.Now != nil && c.Now.Dips == n {
 		return *c.Now, true
 	}
-	for _, s := range c.Steps {
-		if s.Dips == n {
-			return s, true
-		}
-	}
-	return shade.Step{}, false
+	return wording.First(c.Steps, func(s shade.Step) bool { return s.Dips == n })
 }
 
 // off is how far a colour lies from another, in figures and in words.

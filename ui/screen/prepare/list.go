@@ -66,12 +66,7 @@ func pageOf(item, n, per int) (from, to int) {
 
 // checklist is a page of items, and the words of the one under the cursor.
 func (s prepare) checklist(f facts, columns, rows int, st style.Style) widget.List {
-	done := 0
-	for _, i := range f.items {
-		if s.ticked[i.ID] {
-			done++
-		}
-	}
+	done := wording.Count(f.items, func(i practice.Item) bool { return s.ticked[i.ID] })
 	from, to := pageOf(s.item, len(f.items), perItems(f, columns, rows, st))
 	head := fmt.Sprintf("checklist, %d of %d ticked", done, len(f.items))
 	if to-from < len(f.items) {

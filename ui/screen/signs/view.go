@@ -94,13 +94,7 @@ func (s Screen) leads(v engine.View, env screen.Env) []string {
 
 // said is what was seen of a group.
 func (s Screen) said(group int) string {
-	var words []string
-	for _, c := range choices(group) {
-		if slices.Contains(s.seen, c.ID) {
-			words = append(words, c.Words)
-		}
-	}
-	return strings.Join(words, ", ")
+	return strings.Join(wording.Some(choices(group), func(c signs.Sign) (string, bool) { return c.Words, slices.Contains(s.seen, c.ID) }), ", ")
 }
 
 // stripSaid is the last strip that still speaks for the vat.

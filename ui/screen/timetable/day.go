@@ -37,11 +37,7 @@ const leastRows = 4
 
 // coming is how many dips are to come.
 func coming(all []stood) int {
-	n := 0
-	for _, s := range all {
-		n += len(s.rows)
-	}
-	return n
+	return wording.Sum(all, func(s stood) int { return len(s.rows) })
 }
 
 // best says how good the plan is.
@@ -80,13 +76,7 @@ func (x sight) says(all []stood) []string {
 	if next != "" && late == "" {
 		line = strings.TrimSpace(line + " Next " + next + ".")
 	}
-	var out []string
-	for _, l := range append([]string{x.begins(), late, line}, x.t.Plan.Warnings...) {
-		if l != "" {
-			out = append(out, l)
-		}
-	}
-	return out
+	return wording.Only(append([]string{x.begins(), late, line}, x.t.Plan.Warnings...), func(l string) bool { return l != "" })
 }
 
 func (x sight) goes(s stood) string {
