@@ -2,7 +2,6 @@ package day
 
 import (
 	"fmt"
-	"slices"
 	"strconv"
 	"strings"
 	"time"
@@ -83,14 +82,10 @@ func (s State) named(a Act) (verb, object, attempt string) {
 
 // dipNumbers are the numbers of the dips that pieces have, counted on by so many; one where they are the same.
 func (s State) dipNumbers(tags []string, on int) string {
-	var out []string
-	for _, tag := range tags {
+	return strings.Join(wording.Once(wording.Each(tags, func(tag string) string {
 		p, _ := s.Piece(tag)
-		if no := strconv.Itoa(p.Dips + on); !slices.Contains(out, no) {
-			out = append(out, no)
-		}
-	}
-	return strings.Join(out, ",")
+		return strconv.Itoa(p.Dips + on)
+	})), ",")
 }
 
 // lifted is how many dips of the day have ended.

@@ -189,10 +189,8 @@ func (s State) turn(can []waiting) waiting {
 
 // goWith are the other pieces that the timetable lowers in one go with a piece.
 func (s State) goWith(tag string) []string {
-	for _, g := range s.Goes {
-		if slices.Contains(g, tag) {
-			return slices.DeleteFunc(slices.Clone(g), func(t string) bool { return t == tag })
-		}
+	if g, ok := wording.First(s.Goes, func(g []string) bool { return slices.Contains(g, tag) }); ok {
+		return wording.Only(g, func(t string) bool { return t != tag })
 	}
 	return nil
 }

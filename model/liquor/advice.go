@@ -8,6 +8,7 @@ import (
 	"example.org/vatside/model/quantity"
 	"example.org/vatside/model/recipe"
 	"example.org/vatside/model/water"
+	"example.org/vatside/model/wording"
 )
 
 // The marks of advice.
@@ -80,17 +81,10 @@ func Advise(n State) Advice {
 
 // First is what comes before any powder.
 func (n State) First() []string {
-	var out []string
-	if n.HeaterOn {
-		out = append(out, "heater off and unplugged first")
-	}
-	if n.HandsIn {
-		out = append(out, "hands and goods out first")
-	}
-	if n.Class {
-		out = append(out, "no child at the powders: an adult weighs and adds, the class stands off")
-	}
-	return out
+	return wording.Filled(
+		wording.If(n.HeaterOn, "heater off and unplugged first"),
+		wording.If(n.HandsIn, "hands and goods out first"),
+		wording.If(n.Class, "no child at the powders: an adult weighs and adds, the class stands off"))
 }
 
 func (n State) says(t quantity.Temperature) string { return t.Format(n.System) }

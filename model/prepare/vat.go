@@ -94,16 +94,11 @@ func stove(s day.Setup) day.Setup {
 
 // pour is the hot water of the build, 0 where it wants none.
 func pour(h day.Head) quantity.Volume {
-	plan, err := day.Plan(h)
-	if err != nil {
-		return 0
-	}
-	for _, st := range plan {
-		if st.Do == recipe.Fill && st.Into != recipe.IntoStock && st.No >= h.Opening.Step {
-			return st.Hot
-		}
-	}
-	return 0
+	plan, _ := day.Plan(h)
+	st, _ := wording.First(plan, func(st day.Step) bool {
+		return st.Do == recipe.Fill && st.Into != recipe.IntoStock && st.No >= h.Opening.Step
+	})
+	return st.Hot
 }
 
 // heats is how long the build's hot water takes; 0 where it comes from the tap.

@@ -112,13 +112,7 @@ func (t *table) reference(p *Powder, all []Powder) {
 }
 
 func powderIDs(all []Powder) []string {
-	var ids []string
-	for _, p := range all {
-		if p.ID != "" && !slices.Contains(ids, p.ID) {
-			ids = append(ids, p.ID)
-		}
-	}
-	return ids
+	return wording.Once(wording.Some(all, func(p Powder) (string, bool) { return p.ID, p.ID != "" }))
 }
 
 // What each kind of step needs and takes besides its words.

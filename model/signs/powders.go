@@ -7,6 +7,7 @@ import (
 	"example.org/vatside/model/liquor"
 	"example.org/vatside/model/quantity"
 	"example.org/vatside/model/recipe"
+	"example.org/vatside/model/wording"
 )
 
 // alkali is one small step of the vat's alkali; of lime so much a litre (S1, S6, C). Nothing where the recipe has none.
@@ -42,10 +43,8 @@ func (t task) reducer(dithionite float64) liquor.Advice {
 }
 
 func (t task) food() liquor.Advice {
-	for _, p := range t.v.Recipe.Powders {
-		if p.Role == recipe.Food {
-			return t.v.Give(p, liquor.FoodStep(t.v.Recipe, p))
-		}
+	if p, ok := wording.First(t.v.Recipe.Powders, func(p recipe.Powder) bool { return p.Role == recipe.Food }); ok {
+		return t.v.Give(p, liquor.FoodStep(t.v.Recipe, p))
 	}
 	return liquor.Advice{}
 }

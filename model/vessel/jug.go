@@ -2,6 +2,7 @@ package vessel
 
 import (
 	"math"
+	"slices"
 	"strings"
 
 	"example.org/vatside/model/quantity"
@@ -52,10 +53,8 @@ func NewJug(marks []Mark, height quantity.Length) (Jug, error) {
 
 // marks are the marks that were given: those before the first empty one.
 func (j Jug) marks() []Mark {
-	for i, m := range j.Marks {
-		if m == (Mark{}) {
-			return j.Marks[:i:i]
-		}
+	if n := slices.Index(j.Marks[:], Mark{}); n >= 0 {
+		return j.Marks[:n:n]
 	}
 	return j.Marks[:]
 }

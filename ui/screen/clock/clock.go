@@ -142,22 +142,13 @@ func (s Screen) View(env screen.Env) widget.Sheet {
 		sheet.Figure.Note = sentence(strings.Join(call.Facts(v.Now), ", "))
 	}
 	// What wants an answer stands first.
+	say := func(words ...string) { sheet.How = append(sheet.How, wording.Filled(words...)...) }
 	unsaid(&sheet, v, act)
-	if words := s.asks(v); words != "" {
-		sheet.How = append(sheet.How, words)
-	}
-	if words := s.partly(v); words != "" {
-		sheet.How = append(sheet.How, words)
-	}
+	say(s.asks(v), s.partly(v))
 	if act.Kind == day.ActBench && call.Due == nil {
 		s.bench(&sheet, call, v)
 	}
 	s.look(&sheet, v, env)
-	say := func(words string) {
-		if words != "" {
-			sheet.How = append(sheet.How, words)
-		}
-	}
 	say(sentence(note))
 	if _, over := act.Left(v.Now); act.Kind == day.ActLift && over > 0 {
 		sheet.How, sheet.Answers = append(sheet.How, "T tells when it really came out."), append(sheet.Answers, "T tells when it really came out")
