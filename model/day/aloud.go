@@ -140,10 +140,7 @@ func (c Call) Aside(s State, now time.Time) (Call, bool) {
 }
 
 func isOrAre(tags []string) string {
-	if len(tags) == 1 {
-		return " is "
-	}
-	return " are "
+	return wording.Either(len(tags) == 1, " is ", " are ")
 }
 
 // Pegs says where pieces hang on the line, "peg 2", by their places on the list; empty where one piece is all.

@@ -138,8 +138,5 @@ func (s State) stepNamed(a Act) (verb, object, attempt string) {
 
 // readOf is what the open step wants the °C of.
 func (s State) readOf(st Step) string {
-	if st.Into == recipe.IntoStock {
-		return "stock jar"
-	}
-	return "vat"
+	return wording.Either(st.Into == recipe.IntoStock, "stock jar", "vat")
 }

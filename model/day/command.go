@@ -7,6 +7,7 @@ import (
 	"time"
 
 	"example.org/vatside/model/quantity"
+	"example.org/vatside/model/wording"
 )
 
 // Command is what the dyer, or a running clock, wants done.
@@ -170,10 +171,7 @@ type Other struct {
 }
 
 func (e *Other) Error() string {
-	words := "Not taken. Now " + e.Now
-	if e.Just {
-		words = "Not taken: it has just changed. Now " + e.Now
-	}
+	words := wording.Either(e.Just, "Not taken: it has just changed. Now "+e.Now, "Not taken. Now "+e.Now)
 	if strings.HasSuffix(e.Now, "?") {
 		return words
 	}

@@ -134,10 +134,7 @@ func (s State) strength() string {
 	if math.Abs(off) < 0.05 {
 		return ""
 	}
-	word := "stronger"
-	if off < 0 {
-		word = "weaker"
-	}
+	word := wording.Either(off < 0, "weaker", "stronger")
 	return fmt.Sprintf("The vat holds %s by your last reading, not %s: it comes out %.0f %% %s.", s.says(s.Vat.Holds), s.says(want), 100*math.Abs(off), word)
 }
 

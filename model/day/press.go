@@ -147,8 +147,5 @@ func (s State) justAssumed(now time.Time) (seqs []int, id string) {
 }
 
 func itOrThem(tags []string) string {
-	if len(tags) == 1 {
-		return "it"
-	}
-	return "them"
+	return wording.Either(len(tags) == 1, "it", "them")
 }

@@ -54,10 +54,7 @@ func Long(d time.Duration) string {
 }
 
 func inTo(into string) string {
-	if into == "stock" {
-		return "into the stock jar"
-	}
-	return "into the vat"
+	return wording.Either(into == "stock", "into the stock jar", "into the vat")
 }
 
 func presumed(a Assumption) string {
@@ -143,10 +140,7 @@ func (b VatJudged) Sentence(quantity.System) string {
 	case "end":
 		return "it has not stayed blue" + wording.Because(b.Seen)
 	}
-	by := ""
-	if b.By != "" {
-		by = " by " + b.By
-	}
+	by := wording.If(b.By != "", " by "+b.By)
 	if b.Ready {
 		return of + " is ready" + by + wording.Because(b.Seen)
 	}
@@ -165,10 +159,7 @@ func (b Reading) Sentence(u quantity.System) string {
 		}
 		parts = append(parts, p)
 	}
-	of := "the vat"
-	if b.Of == "stock" {
-		of = "the stock jar"
-	}
+	of := wording.Either(b.Of == "stock", "the stock jar", "the vat")
 	var full string
 	switch {
 	case b.BelowRim != nil:
@@ -188,10 +179,7 @@ func (b Reading) Sentence(u quantity.System) string {
 func (b StripBegun) Sentence(quantity.System) string { return "strip out, and watched" }
 
 func (b StripTest) Sentence(quantity.System) string {
-	s := "strip stayed yellow " + b.Stayed.String()
-	if b.Stayed == 0 {
-		s = "strip showed no yellow"
-	}
+	s := wording.Either(b.Stayed == 0, "strip showed no yellow", "strip stayed yellow "+b.Stayed.String())
 	if b.Colour != "" {
 		s += ", " + b.Colour
 	}
@@ -201,10 +189,7 @@ func (b StripTest) Sentence(quantity.System) string {
 func (b SignSeen) Sentence(quantity.System) string { return "seen: " + b.Sign }
 
 func (b VatCovered) Sentence(quantity.System) string {
-	if b.With != "" {
-		return "covered with " + b.With
-	}
-	return "covered"
+	return wording.Either(b.With != "", "covered with "+b.With, "covered")
 }
 
 func (b VatUncovered) Sentence(quantity.System) string { return "uncovered" }
@@ -213,10 +198,7 @@ func (b FrothSkimmed) Sentence(quantity.System) string {
 }
 
 func (b Stirred) Sentence(quantity.System) string {
-	if b.For == 0 {
-		return "stirred" + presumed(b.Assumption)
-	}
-	return "stirred " + b.For.String() + presumed(b.Assumption)
+	return wording.Either(b.For == 0, "stirred"+presumed(b.Assumption), "stirred "+b.For.String()+presumed(b.Assumption))
 }
 
 func (b Rested) Sentence(quantity.System) string    { return "rest of the vat, " + b.For.String() }
@@ -264,10 +246,7 @@ func (b WayChosen) Sentence(quantity.System) string {
 }
 
 func (b HandsTold) Sentence(quantity.System) string {
-	words := "1 pair of hands at the vat"
-	if b.Hands != 1 {
-		words = fmt.Sprintf("%d pairs of hands at the vat", b.Hands)
-	}
+	words := wording.Either(b.Hands != 1, fmt.Sprintf("%d pairs of hands at the vat", b.Hands), "1 pair of hands at the vat")
 	if b.People > 0 {
 		words += fmt.Sprintf(", pieces of at most %d people in it at once", b.People)
 	}
@@ -285,17 +264,11 @@ func (b HelperChanged) Sentence(quantity.System) string {
 }
 
 func (b Talking) Sentence(quantity.System) string {
-	if b.On {
-		return "talking: pieces wait to go in"
-	}
-	return "talking is over: pieces go in again"
+	return wording.Either(b.On, "talking: pieces wait to go in", "talking is over: pieces go in again")
 }
 
 func (b PlaceChanged) Sentence(quantity.System) string {
-	if b.Of == OfGoods {
-		return "goods are finished " + placed(b.Place)
-	}
-	return "the vat stands " + placed(b.Place)
+	return wording.Either(b.Of == OfGoods, "goods are finished "+placed(b.Place), "the vat stands "+placed(b.Place))
 }
 
 func (b VesselTold) Sentence(quantity.System) string { return "the vessel is " + b.Material }
@@ -338,10 +311,7 @@ func (b Slept) Sentence(quantity.System) string {
 }
 
 func (b SoundChecked) Sentence(quantity.System) string {
-	if b.Heard {
-		return "sound check: heard"
-	}
-	return "sound check: not heard; nothing is taken as planned"
+	return wording.Either(b.Heard, "sound check: heard", "sound check: not heard; nothing is taken as planned")
 }
 
 func (b SoundFailed) Sentence(quantity.System) string {

@@ -91,10 +91,7 @@ func (b LookedAt) Sentence(quantity.System) string {
 	default:
 		return fmt.Sprintf("%s looked at after %s: %s", b.Tag, wording.Counted(b.Dips, "dip"), b.Said)
 	}
-	how := "dry"
-	if b.Wet {
-		how = "wet"
-	}
+	how := wording.Either(b.Wet, "wet", "dry")
 	if b.Rinsed {
 		how += ", rinsed"
 	}
@@ -129,10 +126,7 @@ func (b Soured) Sentence(quantity.System) string {
 }
 
 func (b Soaped) Sentence(u quantity.System) string {
-	if b.Temp != 0 {
-		return b.Tag + " soaped at " + b.Temp.Format(u)
-	}
-	return b.Tag + " soaped"
+	return wording.Either(b.Temp != 0, b.Tag+" soaped at "+b.Temp.Format(u), b.Tag+" soaped")
 }
 
 func (b Dried) Sentence(quantity.System) string { return b.Tag + " is dry" }
@@ -146,9 +140,6 @@ func (b Finished) Sentence(quantity.System) string {
 }
 
 func (b CarriedOver) Sentence(quantity.System) string {
-	to := "another day"
-	if b.To != "" {
-		to = b.To
-	}
+	to := wording.Either(b.To != "", b.To, "another day")
 	return fmt.Sprintf("%s carried over to %s with %s", b.Tag, to, wording.Counted(b.Dips, "dip"))
 }

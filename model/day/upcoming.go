@@ -70,10 +70,7 @@ func (c Call) Upcoming(s State, now time.Time) string {
 		return words
 	}
 	if act.Kind == ActAir && act.Due != nil {
-		if s.Talks() && act.Due.Kind == DueEnter {
-			return act.Piece.Tag + " waits"
-		}
-		return wording.Lower(act.Due.Words)
+		return wording.Either(s.Talks() && act.Due.Kind == DueEnter, act.Piece.Tag+" waits", wording.Lower(act.Due.Words))
 	}
 	if act.Kind == ActEnter {
 		first := slices.MinFunc(act.Load, func(a, b Piece) int { return cmp.Compare(a.NextDip(), b.NextDip()) })
@@ -151,10 +148,7 @@ func (c Call) line(s State, now time.Time) string {
 		if len(tags) == 0 {
 			tags = []string{a.Piece.Tag}
 		}
-		goes := "goes"
-		if len(tags) > 1 {
-			goes = "go"
-		}
+		goes := wording.Either(len(tags) > 1, "go", "goes")
 		return s.names(tags) + " " + goes + " in next" + dip(a.Dip) + ": " + words
 	}
 	return words + timed

@@ -149,14 +149,8 @@ func cold(n State) (Advice, bool) {
 	if !(to > *n.Temp) {
 		return Advice{}, false
 	}
-	near := ""
-	if n.Unsure(l.Low) != "" {
-		near = ", though not surely: " + n.Unsure(l.Low)
-	}
-	looks := "looks short of reducer"
-	if n.Recipe.Family == recipe.Ferment {
-		looks = "its bacteria sleep"
-	}
+	near := wording.If(n.Unsure(l.Low) != "", ", though not surely: "+n.Unsure(l.Low))
+	looks := wording.Either(n.Recipe.Family == recipe.Ferment, "its bacteria sleep", "looks short of reducer")
 	a := Advice{Do: DoWarm, Cause: "cold", To: &to, Sentence: "warm it to " + n.says(to), Wait: min(recheckOf(n.Recipe), HeatWait), Recheck: "read °C, then pull a strip",
 		Why: n.says(*n.Temp) + " is below the recipe's " + n.says(l.Low) + near + "; a cold vat reduces slowly, and " + looks,
 		How: "hands and goods out; heat in place under the lid; heater off and unplugged before stirring, stir slowly, read °C"}

@@ -31,10 +31,7 @@ type Scour struct {
 
 // Washes is "soap" or "neutral detergent".
 func (s Scour) Washes() string {
-	if s.Soap {
-		return "soap"
-	}
-	return "neutral detergent"
+	return wording.Either(s.Soap, "soap", "neutral detergent")
 }
 
 // DropTest is how it is seen that goods are scoured. C

@@ -6,6 +6,7 @@ import (
 	"strings"
 
 	"example.org/vatside/model/colour"
+	"example.org/vatside/model/wording"
 )
 
 // NotWithin is what an Answer says of a blue that so many dips do not reach.
@@ -32,10 +33,7 @@ func (a Answer) Words() string {
 
 // Short is the same for a narrow place: "9 dips, 7 to 11".
 func (a Answer) Short() string {
-	dips := fmt.Sprintf("%d dips", a.Likely)
-	if a.Likely == 1 {
-		dips = "1 dip"
-	}
+	dips := wording.Either(a.Likely == 1, "1 dip", fmt.Sprintf("%d dips", a.Likely))
 	switch {
 	case a.Likely >= NotWithin:
 		return fmt.Sprintf("%d dips or more", NotWithin)

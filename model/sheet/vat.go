@@ -281,10 +281,7 @@ func lookers(now time.Time) func(history.Blue) (Swatch, bool) {
 func care(h day.Head) Table {
 	t := Table{Columns: columns("when", "what", "why", "last done")}
 	for _, c := range practice.CareOf(h.Recipe) {
-		when := c.When
-		if c.Every > 0 {
-			when = "each " + c.Every.Format(h.Setup.System())
-		}
+		when := wording.Either(c.Every > 0, "each "+c.Every.Format(h.Setup.System()), c.When)
 		what := c.What
 		if c.ID == "evening" {
 			what = day.EveningRound(h, h.Setup.Fill, func(string) quantity.Mass { return 0 })

@@ -122,10 +122,7 @@ func LastPaid(tins []Tin, d history.Draw) (Tin, bool) {
 
 // Name is the powder as it is called at the shelf: dithionite for sodium dithionite, else the material.
 func (t Tin) Name() string {
-	if t.Substance == recipe.Dithionite {
-		return "dithionite"
-	}
-	return t.Material
+	return wording.Either(t.Substance == recipe.Dithionite, "dithionite", t.Material)
 }
 
 // fades tells of a sulfur reducer: it loses strength in the tin, and can be tested.

@@ -169,6 +169,14 @@ func If(so bool, words string) string {
 	return words
 }
 
+// Either is the first words where something is so, else the second.
+func Either(so bool, words, others string) string {
+	if so {
+		return words
+	}
+	return others
+}
+
 // Joined are the words that are not empty, with a separator between.
 func Joined(sep string, parts ...string) string { return strings.Join(Filled(parts...), sep) }
 

@@ -30,10 +30,7 @@ func (p Parting) Lost() bool {
 func (p Parting) Words() string {
 	var out []string
 	for _, r := range p {
-		why := ""
-		if r.Why != "" {
-			why = ": " + r.Why
-		}
+		why := wording.If(r.Why != "", ": "+r.Why)
 		if n := r.Away.Events; n > 0 {
 			s := fmt.Sprintf("%s of %s %s kept in %s%s. Open the day again", wording.Counted(n, "act"), r.ID, plural(n, "is", "are"), r.Away.File, why)
 			if r.Why == shelf.Full {

@@ -4,6 +4,7 @@ import (
 	"strings"
 	"time"
 
+	"example.org/vatside/model/wording"
 	"example.org/vatside/ui/style"
 )
 
@@ -265,10 +266,7 @@ func (d *laneDrawing) lane(l Lane, tall int) []string {
 	for row := range cloth {
 		line := strings.Repeat(" ", d.left())
 		if row == words {
-			name := l.Tag
-			if d.full {
-				name = strings.TrimSpace(l.Tag + " " + l.What)
-			}
+			name := wording.Either(d.full, strings.TrimSpace(l.Tag+" "+l.What), l.Tag)
 			line = style.Pad(ink.Render(clip(Drawable(name, d.st.Glyphs), d.name, d.st.Glyphs.Ellipsis)), d.name+laneGap)
 			if d.far > 0 {
 				line += style.Pad(d.st.Dim.Render(Drawable(l.Far, d.st.Glyphs)), d.far+laneGap)

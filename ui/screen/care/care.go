@@ -193,10 +193,7 @@ func (s Screen) Keys(env screen.Env) []widget.Key {
 		keys = screen.Keys("enter", "more of it", "esc", "back")
 	}
 	if !last.State.Ended {
-		does := "next day"
-		if !last.State.Closed {
-			does = "go on with its day"
-		}
+		does := wording.Either(!last.State.Closed, "go on with its day", "next day")
 		keys = append(keys, screen.Bound("D", does))
 	}
 	return append(keys, screen.Keys("l", "log", "esc", "back")...)

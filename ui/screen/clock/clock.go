@@ -193,10 +193,7 @@ func pegOf(s day.State, then string) string {
 // sentence is a text as a sentence with its end.
 func sentence(text string) string {
 	text = wording.Upper(text)
-	if text == "" || strings.HasSuffix(text, "?") || strings.HasSuffix(text, ".") {
-		return text
-	}
-	return text + "."
+	return wording.Either(text == "" || strings.HasSuffix(text, "?") || strings.HasSuffix(text, "."), text, text+".")
 }
 
 // bench is what goes into the next bath of a piece whose dips are over.

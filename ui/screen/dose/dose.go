@@ -9,6 +9,7 @@ import (
 	"example.org/vatside/model/history"
 	"example.org/vatside/model/liquor"
 	"example.org/vatside/model/outlook"
+	"example.org/vatside/model/wording"
 	"example.org/vatside/ui/answer"
 	"example.org/vatside/ui/engine"
 	"example.org/vatside/ui/screen"
@@ -108,10 +109,7 @@ func (s Screen) Keys(env screen.Env) []widget.Key {
 	default:
 		press = "it is in"
 	}
-	sign := "it is milky"
-	if v.State.Milky() {
-		sign = "it is clear again"
-	}
+	sign := wording.Either(v.State.Milky(), "it is clear again", "it is milky")
 	keys := append(screen.Keys("enter", press), screen.RowKeys(v, "strip", "ph", "temp", "heater")...)
 	return append(keys, screen.Keys("1", sign, "esc", "back")...)
 }

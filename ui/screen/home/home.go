@@ -288,10 +288,7 @@ func (h home) places(vats []screen.Vat, list []widget.Choice, at int, env screen
 
 // foot is what is fixed of a vat, and when its last day was.
 func foot(v screen.Vat) string {
-	last := ""
-	if v.Day != "" {
-		last = "last day " + v.Day
-	}
+	last := wording.If(v.Day != "", "last day "+v.Day)
 	return strings.Join(wording.Filled(v.Fill, v.Recipe, last), " · ")
 }
 

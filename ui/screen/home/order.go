@@ -155,10 +155,7 @@ func due(d day.Standing, env screen.Env) string {
 		return "due: " + d.Words
 	}
 	at := d.At.In(env.Now.Location())
-	word := "due: "
-	if !at.After(env.Now) {
-		word = "due now: "
-	}
+	word := wording.Either(!at.After(env.Now), "due now: ", "due: ")
 	return word + d.Words + ", " + when(at, env.Now)
 }
 

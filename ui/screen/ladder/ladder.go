@@ -163,10 +163,7 @@ func (s Screen) Update(k screen.Key, env screen.Env) (screen.Screen, []screen.Re
 // label asks for the look of the rung in hand.
 func (s Screen) label(rungs []outlook.Rung) string {
 	n := s.hand(rungs)
-	what := "strip " + strconv.Itoa(n) + " of " + s.from
-	if s.from == "" {
-		what = "rung " + strconv.Itoa(n)
-	}
+	what := wording.Either(s.from == "", "rung "+strconv.Itoa(n), "strip "+strconv.Itoa(n)+" of "+s.from)
 	return "How does " + what + " look, dry, rinsed and ironed?"
 }
 

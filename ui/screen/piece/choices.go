@@ -53,10 +53,7 @@ func (p piece) choices(d engine.View, c day.AddPiece) []widget.Choice {
 	switch p.at {
 	case goods:
 		for _, f := range fibres(d.State) {
-			aside := ""
-			if !suits(d.State, f) {
-				aside = "this recipe is not made for it"
-			}
+			aside := wording.If(!suits(d.State, f), "this recipe is not made for it")
 			add(f.String(), aside)
 		}
 	case depth:

@@ -137,10 +137,7 @@ func beside(c outlook.Coming, p day.Piece, n int) []widget.Patch {
 
 // aim is what the likely colour is held against: the wish, or the blue nearest to it where indigo does not give it.
 func aim(c outlook.Coming) string {
-	if c.Wish.Caution(c.Cloth) != "" {
-		return "the nearest blue"
-	}
-	return "the wish"
+	return wording.Either(c.Wish.Caution(c.Cloth) != "", "the nearest blue", "the wish")
 }
 
 // step is the forecast after so many dips in all.

@@ -75,10 +75,7 @@ func (s prepare) checklist(f facts, columns, rows int, st style.Style) widget.Li
 	out := widget.List{Lines: []string{st.Dim.Render(ansi.Truncate(st.Glyphs.Text(head), columns, ""))}}
 	var list []widget.Choice
 	for i := from; i < to; i++ {
-		box := "[ ]"
-		if s.ticked[f.items[i].ID] {
-			box = "[x]"
-		}
+		box := wording.Either(s.ticked[f.items[i].ID], "[x]", "[ ]")
 		no := " "
 		if i-from < 9 { // the key that ticks it
 			no = strconv.Itoa(i - from + 1)

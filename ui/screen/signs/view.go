@@ -111,10 +111,7 @@ func (s Screen) choosing(sheet *widget.Sheet, env screen.Env) {
 	sheet.Act, sheet.HowTop, sheet.How = wording.Upper(groups[s.group].name), true, []string{groups[s.group].ask}
 	var list []widget.Choice
 	for i, c := range choices(s.group) {
-		aside := ""
-		if slices.Contains(s.seen, c.ID) {
-			aside = "so it is"
-		}
+		aside := wording.If(slices.Contains(s.seen, c.ID), "so it is")
 		choice := widget.Choice{Text: strconv.Itoa((i+1)%10) + "  " + c.Words, Aside: aside}
 		if shade, ok := screen.SeenAs(c.ID); ok {
 			choice.Colour = &shade

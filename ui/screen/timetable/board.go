@@ -83,10 +83,7 @@ func (x sight) ready(s stood) (time.Time, bool) {
 // when is the next turn in words, and as few of them as are set in big letters.
 func (x sight) when(t turn) (big, words string) {
 	left := t.piece.next.Sub(x.now())
-	word := "in"
-	if t.piece.in {
-		word = "out"
-	}
+	word := wording.Either(t.piece.in, "out", "in")
 	switch {
 	case !t.piece.in && x.v.State.Talks():
 		return "waits", "waits"

@@ -68,10 +68,7 @@ func (x sight) says(all []stood) []string {
 			next = s.is.Tag + " " + x.goes(s)
 		}
 	}
-	line := ""
-	if len(in) > 0 {
-		line = "In the vat: " + strings.Join(in, "; ") + "."
-	}
+	line := wording.If(len(in) > 0, "In the vat: "+strings.Join(in, "; ")+".")
 	late := x.late()
 	if next != "" && late == "" {
 		line = strings.TrimSpace(line + " Next " + next + ".")
@@ -80,10 +77,7 @@ func (x sight) says(all []stood) []string {
 }
 
 func (x sight) goes(s stood) string {
-	if !s.next.After(x.now()) {
-		return "in now"
-	}
-	return "in at " + x.clock(s.next)
+	return wording.Either(!s.next.After(x.now()), "in now", "in at "+x.clock(s.next))
 }
 
 // picture is the day as the lanes take it.
