@@ -107,10 +107,7 @@ func lookedAt(v engine.View, own string, keys bool) string {
 func (m model) offered(before engine.Snapshot) bool {
 	id := m.stack[len(m.stack)-1].day
 	is, was := m.snap.Seen(id), before.Seen(id)
-	if is == nil {
-		return false
-	}
-	return is.Free && (was == nil || !was.Free) || is.Newer != "" && (was == nil || was.Newer == "")
+	return is != nil && (is.Free && (was == nil || !was.Free) || is.Newer != "" && (was == nil || was.Newer == ""))
 }
 
 // ownDay is the open day of a vat that this program writes while another one is in hand; empty where there is none.

@@ -146,8 +146,6 @@ func (b Frame) Damage() string {
 			more++
 		}
 	}
-	if more > 0 {
-		words += fmt.Sprintf(", and %d more", more)
-	}
+	words += wording.If(more > 0, fmt.Sprintf(", and %d more", more))
 	return words
 }

@@ -1,6 +1,7 @@
 package day
 
 import (
+	"cmp"
 	"slices"
 	"strconv"
 	"strings"
@@ -48,11 +49,7 @@ func (c Call) Said(s State, now time.Time) string {
 		with, _, _ := strings.Cut(c.How, ";")
 		return words + ", " + with
 	case c.Act.Kind == ActStep && c.Due == nil || c.Act.Kind == ActBench:
-		amount := c.Amount(s, now)
-		if amount == "" {
-			amount = FigureOf(s, c).Note
-		}
-		return wording.Joined(", ", words, amount)
+		return wording.Joined(", ", words, cmp.Or(c.Amount(s, now), FigureOf(s, c).Note))
 	}
 	return c.spoken(s, now)
 }

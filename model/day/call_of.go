@@ -216,9 +216,7 @@ func (c Call) spoken(s State, now time.Time) string {
 // aloud is a call in a few words, with where its pieces hang on the line: "B1 in, peg 2".
 func (c Call) aloud(s State, now time.Time) string {
 	words := c.Brief()
-	if strings.HasSuffix(c.Words, ", no hands") {
-		words += ", no hands"
-	}
+	words += wording.If(strings.HasSuffix(c.Words, ", no hands"), ", no hands")
 	switch c.Act.Kind {
 	case ActEnter:
 		words = wording.Joined(", ", words, s.hung(c.Tags))

@@ -49,9 +49,7 @@ func (s State) brief(c CautionAnswered) string {
 		return c.Caution
 	}
 	short, _, _ := strings.Cut(caution, ";")
-	if also {
-		short += "; " + neverTold + untold
-	}
+	short += wording.If(also, "; "+neverTold+untold)
 	return short
 }
 
@@ -249,9 +247,7 @@ func (s State) closing() string {
 	n, waits := s.Unconfirmed(), tagsOf(wording.Only(s.Pieces, Piece.Live))
 	if s.Head.Setup.GoodsFirst && s.atFirst() && !s.Head.Opening.Built && n == 0 { // an entry of the evening before
 		words := "this closes the entry; the build is for its next day"
-		if len(waits) > 0 {
-			words += ", and takes " + strings.Join(waits, ", ") + " over"
-		}
+		words += wording.If(len(waits) > 0, ", and takes "+strings.Join(waits, ", ")+" over")
 		return words
 	}
 	return wording.Joined("; ", "this closes the day, and no key takes it back",

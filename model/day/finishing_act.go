@@ -143,9 +143,7 @@ func (b BenchStep) Wants() string { return "to " + strings.ToLower(benchWords[b.
 
 func (b BenchStep) to() string {
 	words := "to " + cmp.Or(benchWords[b.ID].wants, b.Name) + b.count(", ")
-	if b.Optional {
-		words += ", if you like"
-	}
+	words += wording.If(b.Optional, ", if you like")
 	return words
 }
 

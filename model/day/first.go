@@ -101,9 +101,7 @@ func (s State) scourAct(p Piece) (Act, bool) {
 	}
 	sys := s.Head.Setup.System()
 	with := b.Detergent.Likely.Scale(sys) + " of " + b.Washes()
-	if b.Alkali.Likely > 0 {
-		with += " and " + b.Alkali.Likely.Scale(sys) + " of " + b.AlkaliIs
-	}
+	with += wording.If(b.Alkali.Likely > 0, " and "+b.Alkali.Likely.Scale(sys)+" of "+b.AlkaliIs)
 	a := Act{Kind: ActReady, Piece: p, Tags: []string{p.Tag}, Do: ToScour, Words: "Scour " + p.Tag, Press: "scoured",
 		How: fmt.Sprintf("%s in %s at %s, %s; %s. Scoured, or no time: leave it out.", with, b.Water.Likely.Format(sys), b.Temp.Likely.Format(sys),
 			Long(b.Time.Likely.Duration()), b.How),

@@ -180,9 +180,7 @@ func (b StripBegun) Sentence(quantity.System) string { return "strip out, and wa
 
 func (b StripTest) Sentence(quantity.System) string {
 	s := wording.Either(b.Stayed == 0, "strip showed no yellow", "strip stayed yellow "+b.Stayed.String())
-	if b.Colour != "" {
-		s += ", " + b.Colour
-	}
+	s += wording.If(b.Colour != "", ", "+b.Colour)
 	return s
 }
 
@@ -208,9 +206,7 @@ func (b HeaterOff) Sentence(quantity.System) string { return "heater off and unp
 
 func (b ToppedUp) Sentence(u quantity.System) string {
 	s := "topped up with " + b.Water.Format(u) + " of water"
-	if b.Temp != 0 {
-		s += " at " + b.Temp.Format(u)
-	}
+	s += wording.If(b.Temp != 0, " at "+b.Temp.Format(u))
 	return s
 }
 
@@ -247,9 +243,7 @@ func (b WayChosen) Sentence(quantity.System) string {
 
 func (b HandsTold) Sentence(quantity.System) string {
 	words := wording.Either(b.Hands != 1, fmt.Sprintf("%d pairs of hands at the vat", b.Hands), "1 pair of hands at the vat")
-	if b.People > 0 {
-		words += fmt.Sprintf(", pieces of at most %d people in it at once", b.People)
-	}
+	words += wording.If(b.People > 0, fmt.Sprintf(", pieces of at most %d people in it at once", b.People))
 	return words
 }
 
@@ -322,15 +316,11 @@ func (b Closed) Sentence(quantity.System) string { return "day closed" + wording
 
 func (b VatEnded) Sentence(u quantity.System) string {
 	s := "the vat has ended" + wording.Because(b.Why)
-	if b.Liquor > 0 {
-		s += ", " + b.Liquor.Format(u)
-	}
+	s += wording.If(b.Liquor > 0, ", "+b.Liquor.Format(u))
 	if b.PH != nil {
 		s += ", pH " + pH(*b.PH)
 	}
-	if b.Route != "" {
-		s += ", to " + strings.TrimPrefix(b.Route, "to ")
-	}
+	s += wording.If(b.Route != "", ", to "+strings.TrimPrefix(b.Route, "to "))
 	return s
 }
 

@@ -13,9 +13,7 @@ func (p PieceSpec) sentence(u quantity.System) string {
 	if p.About {
 		s = "about " + s
 	}
-	if p.Depth != "" {
-		s += ", " + p.Depth
-	}
+	s += wording.If(p.Depth != "", ", "+p.Depth)
 	switch {
 	case p.Rung > 0:
 		s += fmt.Sprintf(", as rung %d", p.Rung)
@@ -24,24 +22,12 @@ func (p PieceSpec) sentence(u quantity.System) string {
 	case p.Like != "":
 		s += ", like " + p.Like
 	}
-	if p.Dips > 0 {
-		s += ", " + wording.Counted(p.Dips, "dip")
-	}
-	if p.Had > 0 {
-		s += fmt.Sprintf(", %d had before", p.Had)
-	}
-	if p.Who != "" {
-		s += ", of " + p.Who
-	}
-	if p.From != "" {
-		s += ", from " + p.From
-	}
-	if p.Till != "" {
-		s += ", till " + p.Till
-	}
-	if p.Demo {
-		s += ", demo"
-	}
+	s += wording.If(p.Dips > 0, ", "+wording.Counted(p.Dips, "dip"))
+	s += wording.If(p.Had > 0, fmt.Sprintf(", %d had before", p.Had))
+	s += wording.If(p.Who != "", ", of "+p.Who)
+	s += wording.If(p.From != "", ", from "+p.From)
+	s += wording.If(p.Till != "", ", till "+p.Till)
+	s += wording.If(p.Demo, ", demo")
 	return s
 }
 
@@ -92,9 +78,7 @@ func (b LookedAt) Sentence(quantity.System) string {
 		return fmt.Sprintf("%s looked at after %s: %s", b.Tag, wording.Counted(b.Dips, "dip"), b.Said)
 	}
 	how := wording.Either(b.Wet, "wet", "dry")
-	if b.Rinsed {
-		how += ", rinsed"
-	}
+	how += wording.If(b.Rinsed, ", rinsed")
 	return fmt.Sprintf("%s looks like %s (%s)", b.Tag, b.Looks, how)
 }
 

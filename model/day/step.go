@@ -163,9 +163,7 @@ func (s *Step) dangers(h Head) {
 	if s.Do == recipe.Weigh && !strings.Contains(s.Caution, c.Danger) {
 		add = strings.TrimSuffix(c.Danger+"; "+add, "; ")
 	}
-	if add != "" {
-		s.Caution += "; " + add
-	}
+	s.Caution += wording.If(add != "", "; "+add)
 }
 
 // afterWater joins a recipe's own words to the amounts of cold and hot, without saying the order of both twice.

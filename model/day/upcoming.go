@@ -64,9 +64,7 @@ func (c Call) Upcoming(s State, now time.Time) string {
 			continue
 		}
 		words, _, _ := strings.Cut(wording.Lower(d.Words), ":")
-		if d.At.After(now) {
-			words += " at " + DateOf(d.At, now)
-		}
+		words += wording.If(d.At.After(now), " at "+DateOf(d.At, now))
 		return words
 	}
 	if act.Kind == ActAir && act.Due != nil {
@@ -95,9 +93,7 @@ func NowLine(s State, now time.Time) string { return CallOf(s, now).Line(s, now)
 // Line is the call of an instant as one line: what is so, or what the hands do, and how long it has.
 func (c Call) Line(s State, now time.Time) string {
 	line := c.line(s, now)
-	if s.Talks() && !s.Closed && c.Act.Kind != ActHold {
-		line += "; talking, pieces wait"
-	}
+	line += wording.If(s.Talks() && !s.Closed && c.Act.Kind != ActHold, "; talking, pieces wait")
 	return line
 }
 

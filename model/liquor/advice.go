@@ -323,9 +323,7 @@ func slack(n State) (Advice, bool) {
 	a := Advice{Do: DoWait, Cause: "short-strip", Sentence: "lid on and rest it, then pull another strip",
 		Why: "the strip is short of 45 s but not yet weak: rest comes before powder, a judgement from memory",
 		How: "skim, lid or sheet on, no goods in", Wait: recheckOf(n.Recipe), Recheck: "pull a strip, then read pH"}
-	if n.weakPart() > 0 {
-		a.Why += "; it is near enough, within the strip's own error of 30 %"
-	}
+	a.Why += wording.If(n.weakPart() > 0, "; it is near enough, within the strip's own error of 30 %")
 	return a, n.Strip != nil && *n.Strip < SlackStrip
 }
 

@@ -39,9 +39,7 @@ func (c Choice) Words(at func(quantity.Span) string) string {
 		vat = fmt.Sprintf("%d dips weak", c.Weak)
 	}
 	fed := c.Fed(at)
-	if fed != "" {
-		fed += ", "
-	}
+	fed += wording.If(fed != "", ", ")
 	return fed + "done " + at(c.Finish) + ", " + vat
 }
 

@@ -61,11 +61,7 @@ type Plan struct {
 // Finish is when all pieces are done, final airings, rinses and souring in it. A day without breaks and pieces that come
 // later that is to be done at a wished time is begun so long before it.
 func (p Plan) Finish() quantity.Span {
-	var last quantity.Span
-	for _, d := range p.Done {
-		last = max(last, d.At)
-	}
-	return last
+	return wording.Most(p.Done, func(d Done) quantity.Span { return d.At })
 }
 
 // Make plans a day. Errors are sentences: pieces or limits that cannot be planned, or a fibre that the vat would spoil.

@@ -223,9 +223,7 @@ func (sc *scanner) noNumber() error {
 
 // threeFigures refuses a comma with exactly three figures after it: a thousand to some, a decimal to others.
 func (sc *scanner) threeFigures(before, after, rest string) error {
-	if before == "" {
-		before = "0"
-	}
+	before = cmp.Or(before, "0")
 	small := before
 	if d := strings.TrimRight(after, "0"); d != "" {
 		small += "." + d

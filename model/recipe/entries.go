@@ -128,9 +128,7 @@ var (
 func (t *table) step(powders []Powder) Step {
 	var s Step
 	s.Do = oneOf(t, "do", true, dos)
-	if s.Do != "" {
-		t.name += " (" + string(s.Do) + ")"
-	}
+	t.name += wording.If(s.Do != "", " ("+string(s.Do)+")")
 	t.stepPowder(&s, powders)
 	s.Part = t.share("part", 1)
 	s.Into = oneOf(t, "into", false, placeNames)

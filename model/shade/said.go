@@ -91,9 +91,7 @@ func (w Weighted) Unsure(a Answer) string {
 	var out []string
 	if a.Near < plainly && a.Likely < NotWithin {
 		words := fmt.Sprintf("%d is right or one off %.0f times in ten", a.Likely, math.Max(1, math.Floor(10*a.Near+0.5)))
-		if most < manyDips && a.Likely <= manyDips {
-			words += fmt.Sprintf(", and one strip of %d would settle it", manyDips)
-		}
+		words += wording.If(most < manyDips && a.Likely <= manyDips, fmt.Sprintf(", and one strip of %d would settle it", manyDips))
 		out = append(out, words)
 	}
 	if a.Likely > 2*most {

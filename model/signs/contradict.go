@@ -63,9 +63,7 @@ func contradictions(seen []string) []contradiction {
 	for _, p := range opposed {
 		if has(p.a) && has(p.b) {
 			s := words(p.a) + " does not go with " + words(p.b)
-			if p.why != "" {
-				s += ": " + p.why
-			}
+			s += wording.If(p.why != "", ": "+p.why)
 			out = append(out, contradiction{s, p.look})
 		}
 	}

@@ -1,6 +1,7 @@
 package widget
 
 import (
+	"cmp"
 	"strings"
 	"time"
 
@@ -104,9 +105,7 @@ type laneDrawing struct {
 
 // prepare shares the columns out. The count of the dips goes first where there are few of them, then the goods' names.
 func (d *laneDrawing) prepare(width, tall int) {
-	if d.Zone == nil {
-		d.Zone = time.UTC
-	}
+	d.Zone = cmp.Or(d.Zone, time.UTC)
 	if d.To.Sub(d.From) < time.Minute {
 		d.To = d.From.Add(time.Hour)
 	}

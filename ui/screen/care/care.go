@@ -89,14 +89,10 @@ func (s Screen) sheet(env screen.Env, last history.Day, bare bool) (widget.Sheet
 	a := s.answer(env, last)
 	st := last.State
 	head := st.Head
-	name := head.Name()
-	right := env.Now.Format("Mon 2 Jan · 15:04")
-	if head.Rehearsed {
-		right = "rehearsed · " + right
-	}
+	right := wording.If(head.Rehearsed, "rehearsed · ") + env.Now.Format("Mon 2 Jan · 15:04")
 	sys := head.Setup.System()
 	sheet := widget.Sheet{
-		Head:   widget.Head{Left: name + " · " + head.Setup.Fill.Format(sys) + " · " + head.Recipe.Name, Right: right},
+		Head:   widget.Head{Left: head.Name() + " · " + head.Setup.Fill.Format(sys) + " · " + head.Recipe.Name, Right: right},
 		ActBig: true, HowTop: true,
 	}
 	act(&sheet, a, last, env.Now)

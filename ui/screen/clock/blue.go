@@ -142,9 +142,7 @@ func (s Screen) asks(v engine.View) string {
 			return "Noted."
 		}
 		words, _, _ := strings.Cut(stop.Words, ";")
-		if stop.Best > 0 || stop.Further {
-			words += " (B plans)"
-		}
+		words += wording.If(stop.Best > 0 || stop.Further, " (B plans)")
 		return wording.Upper(words) + "."
 	})
 }

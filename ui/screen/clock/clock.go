@@ -3,6 +3,7 @@
 package clock
 
 import (
+	"cmp"
 	"fmt"
 	"slices"
 	"strings"
@@ -138,9 +139,7 @@ func (s Screen) View(env screen.Env) widget.Sheet {
 	if act.Kind == day.ActStrip {
 		sheet.Figure = screen.StripFigure(v)
 	}
-	if sheet.Figure.Note == "" {
-		sheet.Figure.Note = sentence(strings.Join(call.Facts(v.Now), ", "))
-	}
+	sheet.Figure.Note = cmp.Or(sheet.Figure.Note, sentence(strings.Join(call.Facts(v.Now), ", ")))
 	// What wants an answer stands first.
 	say := func(words ...string) { sheet.How = append(sheet.How, wording.Filled(words...)...) }
 	unsaid(&sheet, v, act)

@@ -156,9 +156,7 @@ func (s Screen) View(env screen.Env) widget.Sheet {
 	}
 	switch note := s.note(env, sheet); {
 	case note != "":
-		if weighs {
-			note += ", " + sheet.Figure.Note
-		}
+		note += wording.If(weighs, ", "+sheet.Figure.Note)
 		sheet.Figure.Note = note
 	case s.typing.On():
 		sheet.Body = s.typing.Lines(env)

@@ -309,10 +309,7 @@ func asked(s widget.Sheet, v screen.Vat, tall bool) widget.Sheet {
 
 // unsaid drops from what is said of a vat the line that its place in the list shows in full.
 func unsaid(about []string, list []widget.Choice, at, columns int) []string {
-	wide := 0
-	for _, c := range list {
-		wide = max(wide, style.Width(c.Text))
-	}
+	wide := wording.Most(list, func(c widget.Choice) int { return style.Width(c.Text) })
 	aside := list[at].Aside
 	if wide+style.Width(aside)+5 > columns {
 		return about
@@ -325,9 +322,7 @@ func choices(vats []screen.Vat, env screen.Env) []widget.Choice {
 	var list []widget.Choice
 	for _, v := range vats {
 		text := name(v)
-		if slices.ContainsFunc(vats, func(o screen.Vat) bool { return o.Vat == v.Vat && o.Day != v.Day }) {
-			text += ", " + v.Day
-		}
+		text += wording.If(slices.ContainsFunc(vats, func(o screen.Vat) bool { return o.Vat == v.Vat && o.Day != v.Day }), ", "+v.Day)
 		switch {
 		case v.Ended:
 			text += ", ended"
@@ -336,9 +331,7 @@ func choices(vats []screen.Vat, env screen.Env) []widget.Choice {
 		case v.Open:
 			text += ", day open"
 		}
-		if v.Rehearsed {
-			text += ", rehearsed"
-		}
+		text += wording.If(v.Rehearsed, ", rehearsed")
 		aside := v.Line
 		if now, ok := live(v, env); ok {
 			aside = now

@@ -97,8 +97,6 @@ func (p piece) blue(c day.AddPiece) style.Shade {
 
 func dipsOf(sh shade.Depth) string {
 	out := wording.Counted(sh.Dips, "dip")
-	if sh.DipsLow != sh.DipsHigh {
-		out += fmt.Sprintf(", %d–%d", sh.DipsLow, sh.DipsHigh)
-	}
+	out += wording.If(sh.DipsLow != sh.DipsHigh, fmt.Sprintf(", %d–%d", sh.DipsLow, sh.DipsHigh))
 	return out
 }

@@ -191,10 +191,7 @@ type wrongAt struct {
 // command is what the answers say so far.
 func (p piece) command(d engine.View) (day.AddPiece, *wrongAt) {
 	sys := d.State.Head.Setup.System()
-	c := day.AddPiece{Tag: strings.TrimSpace(p.typed[tag].Text)}
-	if c.Tag == "" {
-		c.Tag = free(d.State)
-	}
+	c := day.AddPiece{Tag: cmp.Or(strings.TrimSpace(p.typed[tag].Text), free(d.State))}
 	if _, there := d.State.Piece(c.Tag); there {
 		return c, &wrongAt{tag, fmt.Errorf("%s is on the list already", c.Tag)}
 	}

@@ -3,6 +3,7 @@
 package plan
 
 import (
+	"cmp"
 	"fmt"
 	"math"
 	"strconv"
@@ -85,10 +86,7 @@ func (s Screen) chosen(p day.Piece, c outlook.Coming) int {
 	if n == 0 && c.Wish != nil && c.Answer.Likely > 0 && c.Answer.Likely < shade.NotWithin {
 		n = c.Answer.Likely
 	}
-	if n == 0 {
-		n = p.Want()
-	}
-	return min(max(n, 1, p.Dips), most)
+	return min(max(cmp.Or(n, p.Want()), 1, p.Dips), most)
 }
 
 func (s Screen) Update(k screen.Key, env screen.Env) (screen.Screen, []screen.Request) {
