@@ -6,6 +6,7 @@ import (
 	"strings"
 	"time"
 
+	"example.org/vatside/model/liquor"
 	"example.org/vatside/model/quantity"
 	"example.org/vatside/model/wording"
 )
@@ -90,10 +91,7 @@ type (
 )
 
 // Amount is so much of one of the recipe's powders.
-type Amount struct {
-	Powder string
-	Mass   quantity.Mass
-}
+type Amount = liquor.Amount
 
 // Commands that name a call, or act on several pieces.
 type (

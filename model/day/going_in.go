@@ -162,10 +162,8 @@ func (s State) room(load, dry quantity.Mass) bool {
 
 func (s State) turn(can []waiting) waiting {
 	for _, tag := range s.Turn {
-		for _, w := range can {
-			if w.Tag == tag {
-				return w
-			}
+		if w, is := wording.First(can, func(w waiting) bool { return w.Tag == tag }); is {
+			return w
 		}
 	}
 	aired := func(w waiting) bool { return w.Phase == Airing || w.Phase == Aired }

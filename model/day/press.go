@@ -45,10 +45,8 @@ func (s State) decideDone(c Done, now time.Time, answered bool) ([]Body, error) 
 }
 
 func (c Take) decide(s State, now time.Time) ([]Body, error) {
-	for _, m := range Meanwhile(s, now) {
-		if m.ID == c.Call {
-			return s.answer(m.Act, now)
-		}
+	if m, named := wording.First(Meanwhile(s, now), func(m Call) bool { return m.ID == c.Call }); named {
+		return s.answer(m.Act, now)
 	}
 	return nil, &Other{Seen: c.Call, Now: CallOf(s, now).Brief()}
 }

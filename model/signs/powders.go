@@ -78,12 +78,11 @@ func (t task) inJar() liquor.Advice {
 		return liquor.Advice{}
 	}
 	jar := quantity.Litres(max(r.Stock.Volume.Litres(), r.Stock.PerLitre.Litres()*t.v.Fill.Litres()))
-	for _, p := range r.Powders {
-		if p.Role == recipe.Reducer && p.Into == recipe.IntoStock {
-			return t.v.Give(p, quantity.GramsPerLitre(2.5).Of(jar).Per(t.v.Fill))
-		}
+	p, ok := wording.First(r.Powders, func(p recipe.Powder) bool { return p.Role == recipe.Reducer && p.Into == recipe.IntoStock })
+	if !ok {
+		return liquor.Advice{}
 	}
-	return liquor.Advice{}
+	return t.v.Give(p, quantity.GramsPerLitre(2.5).Of(jar).Per(t.v.Fill))
 }
 
 // indigoHow is how more blue gets into a vat: grains that are already reduced are dissolved, powder is reduced apart

@@ -1,6 +1,7 @@
 package stock
 
 import (
+	"slices"
 	"strings"
 	"time"
 
@@ -61,10 +62,8 @@ func (t Tin) Fitness() Fitness {
 	if t.Gone != nil {
 		return Off
 	}
-	for _, x := range t.Tests {
-		if len(x.Seen) > 0 {
-			return Unfit
-		}
+	if slices.ContainsFunc(t.Tests, func(x Test) bool { return len(x.Seen) > 0 }) {
+		return Unfit
 	}
 	if n := len(t.Tests); n > 0 && !t.Tests[n-1].Turned {
 		return Failed

@@ -42,10 +42,8 @@ func NewJug(marks []Mark, height quantity.Length) (Jug, error) {
 	if len(marks) > MostMarks {
 		return Jug{}, &FormError{"", "a jug table holds " + ratio(MostMarks) + " marks at most; leave out those that lie close together"}
 	}
-	for _, m := range marks {
-		if !(m.Poured > 0) || !(m.Depth > 0) {
-			return Jug{}, &FormError{"", "a jug mark is above 0 L and above 0 cm; " + m.String() + " is given"}
-		}
+	if m, none := wording.First(marks, func(m Mark) bool { return !(m.Poured > 0) || !(m.Depth > 0) }); none {
+		return Jug{}, &FormError{"", "a jug mark is above 0 L and above 0 cm; " + m.String() + " is given"}
 	}
 	copy(j.Marks[:], marks)
 	return j, j.fault("")

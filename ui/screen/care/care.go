@@ -157,12 +157,7 @@ func said(d history.Due, last history.Day, now time.Time) string {
 
 // foot is the last facts, short.
 func foot(a answer, last history.Day) string {
-	var parts []string
-	for _, f := range a.facts {
-		if inFoot(f) {
-			parts = append(parts, f.Name+" "+f.Words)
-		}
-	}
+	parts := wording.Some(a.facts, func(f history.Fact) (string, bool) { return f.Name + " " + f.Words, inFoot(f) })
 	if len(parts) == 0 {
 		return "last day " + last.Name
 	}

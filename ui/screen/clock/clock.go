@@ -181,12 +181,8 @@ func (s Screen) View(env screen.Env) widget.Sheet {
 
 // pegOf is the peg of the piece that goes in next, by the words for it: finding it wet among blue cloth is what takes time.
 func pegOf(s day.State, then string) string {
-	for i, p := range s.Pieces {
-		if strings.HasPrefix(then, "in "+p.Tag+",") {
-			return fmt.Sprintf(", peg %d", i+1)
-		}
-	}
-	return ""
+	i := slices.IndexFunc(s.Pieces, func(p day.Piece) bool { return strings.HasPrefix(then, "in "+p.Tag+",") })
+	return wording.If(i >= 0, fmt.Sprintf(", peg %d", i+1))
 }
 
 // sentence is a text as a sentence with its end.

@@ -87,11 +87,7 @@ func act(v engine.View, a liquor.Advice) day.Command {
 	case a.Do == liquor.DoWarm:
 		return day.Record{Body: answer.Heater(v.State)}
 	}
-	c := day.Dose{Powders: []day.Amount{{Powder: a.Powder, Mass: a.Mass}}, Wait: a.Wait, Why: a.Why}
-	for _, w := range a.With {
-		c.Powders = append(c.Powders, day.Amount(w))
-	}
-	return c
+	return day.Dose{Powders: append([]day.Amount{{Powder: a.Powder, Mass: a.Mass}}, a.With...), Wait: a.Wait, Why: a.Why}
 }
 
 func (s Screen) Keys(env screen.Env) []widget.Key {
