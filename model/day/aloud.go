@@ -28,7 +28,7 @@ func (c Call) Said(s State, now time.Time) string {
 	case left > 0:
 		switch c.Act.Kind {
 		case ActLift:
-			words = strings.Join(c.Tags, ", ") + isOrAre(c.Tags) + "in"
+			words = strings.Join(c.Tags, ", ") + wording.Either(len(c.Tags) == 1, " is in", " are in")
 		case ActAir:
 			words = c.Act.Piece.Tag + " airs"
 		case ActBench:
@@ -134,10 +134,6 @@ func (c Call) Aside(s State, now time.Time) (Call, bool) {
 		return Call{}, false
 	}
 	return s.CallFor(*first, now), true
-}
-
-func isOrAre(tags []string) string {
-	return wording.Either(len(tags) == 1, " is ", " are ")
 }
 
 // Pegs says where pieces hang on the line, "peg 2", by their places on the list; empty where one piece is all.

@@ -107,7 +107,7 @@ func (s State) stepNamed(a Act) (verb, object, attempt string) {
 	case a.Caution != "":
 		attempt += " caution"
 	case s.gate(st) != "":
-		return "read", s.readOf(st), attempt
+		return "read", wording.Either(st.Into == recipe.IntoStock, "stock jar", "vat"), attempt
 	case st.Do == recipe.Weigh:
 		scoops := wording.Only(s.Scoops, func(sc Scoop) bool { return sc.Step == st.No })
 		attempt += "." + strconv.Itoa(len(scoops)+1)
@@ -134,9 +134,4 @@ func (s State) stepNamed(a Act) (verb, object, attempt string) {
 		}
 	}
 	return verb, object, attempt
-}
-
-// readOf is what the open step wants the °C of.
-func (s State) readOf(st Step) string {
-	return wording.Either(st.Into == recipe.IntoStock, "stock jar", "vat")
 }

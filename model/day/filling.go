@@ -159,7 +159,7 @@ func (s State) pouring(f water.Filling, rest water.Rest, sys quantity.System) st
 		if err != nil {
 			return ""
 		}
-		return ", to " + whole(v.Rim()-depth).Format(sys) + " below the rim"
+		return ", to " + quantity.Centimetres(math.Round((v.Rim() - depth).Centimetres())).Format(sys) + " below the rim"
 	}
 	var cold, hot string
 	if rest.Cold >= smallPour {
@@ -184,11 +184,6 @@ func (s State) pouring(f water.Filling, rest water.Rest, sys quantity.System) st
 		return wording.Upper(cold)
 	}
 	return wording.Upper(cold) + "; then " + hot
-}
-
-// whole is a length as a stick in a vat reads it.
-func whole(l quantity.Length) quantity.Length {
-	return quantity.Centimetres(math.Round(l.Centimetres()))
 }
 
 // many is a count in words: 1 pot, 2 pots, 3 carries.

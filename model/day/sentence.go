@@ -53,10 +53,6 @@ func Long(d time.Duration) string {
 	return fmt.Sprintf("%d h %d min", h, m)
 }
 
-func inTo(into string) string {
-	return wording.Either(into == "stock", "into the stock jar", "into the vat")
-}
-
 func presumed(a Assumption) string {
 	if a.Assumed {
 		return " (as planned, not confirmed)"
@@ -129,7 +125,7 @@ func (b PowderAdded) Sentence(u quantity.System) string {
 	if b.Powder == acidID {
 		return fmt.Sprintf("%s of %s went into the vat, oxidised, at its end", b.Mass.Format(u), b.Material)
 	}
-	return fmt.Sprintf("%s of %s went %s", b.Mass.Format(u), b.Material, inTo(b.Into))
+	return fmt.Sprintf("%s of %s went %s", b.Mass.Format(u), b.Material, wording.Either(b.Into == "stock", "into the stock jar", "into the vat"))
 }
 
 func (b VatJudged) Sentence(quantity.System) string {

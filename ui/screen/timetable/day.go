@@ -65,7 +65,7 @@ func (x sight) says(all []stood) []string {
 		case s.in:
 			in = append(in, s.is.Tag+" till "+x.clock(s.next))
 		case next == "":
-			next = s.is.Tag + " " + x.goes(s)
+			next = s.is.Tag + wording.Either(s.next.After(x.now()), " in at "+x.clock(s.next), " in now")
 		}
 	}
 	line := wording.If(len(in) > 0, "In the vat: "+strings.Join(in, "; ")+".")
@@ -74,10 +74,6 @@ func (x sight) says(all []stood) []string {
 		line = strings.TrimSpace(line + " Next " + next + ".")
 	}
 	return wording.Only(append([]string{x.begins(), late, line}, x.t.Plan.Warnings...), func(l string) bool { return l != "" })
-}
-
-func (x sight) goes(s stood) string {
-	return wording.Either(!s.next.After(x.now()), "in now", "in at "+x.clock(s.next))
 }
 
 // picture is the day as the lanes take it.
