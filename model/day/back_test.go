@@ -70,6 +70,23 @@ func TestBackSaysWhatStays(t *testing.T) {
 	}
 }
 
+// A °C that is taken back says which one counts now; what no hand did is not taken back by its number either.
+func TestBackSaysWhichTemperatureCounts(t *testing.T) {
+	p := dyeing(t, 1)
+	p.do(day.Record{Body: day.Reading{Temp: celsius(38)}})
+	read := day.Clock(p.now)
+	p.wait(10 * minute)
+	p.do(day.Record{Body: day.Reading{Temp: celsius(62)}})
+	p.do(day.Back{})
+	if got, want := p.s.Amiss(p.s.Log[len(p.s.Log)-1]), "38 °C counts again, read "+read+": read it again"; got != want {
+		t.Errorf("%q, not %q", got, want)
+	}
+	for _, b := range []day.Body{day.ClockStepped{By: 60}, day.Slept{For: 60}, day.SoundFailed{Call: "A1 out"}} {
+		p.happen(b)
+		p.refuses(day.Undo{Seq: p.s.Seq}, "not done by anybody")
+	}
+}
+
 // A rehearsed day that is closed promises no next one.
 func TestARehearsedDayPromisesNoNextOne(t *testing.T) {
 	for _, rehearsed := range []bool{true, false} {

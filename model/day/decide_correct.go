@@ -179,6 +179,8 @@ func (s State) decideCorrection(seq int, way string, to *time.Time, now time.Tim
 		switch b := e.Body.(type) {
 		case Opened:
 			return refuse("the opening of the day stays")
+		case ClockStepped, Slept, SoundFailed:
+			return refuse("event %d was not done by anybody, so it is not taken back", seq)
 		case Closed, VatEnded:
 			return refuse("the end of a day is not taken back: begin the next one from home")
 		case TimerStretched:
