@@ -59,12 +59,12 @@ func TestBackTakesTheLastThingSaid(t *testing.T) {
 func TestBackSaysWhatStays(t *testing.T) {
 	p := dyeing(t, 1)
 	p.do(day.Record{Body: day.HelperChanged{Who: "children", Children: true}})
-	p.refuses(day.Back{}, "stays: say adults")
-	p.refuses(day.Undo{Seq: p.s.Seq}, "stays: say adults")
+	p.refuses(day.Back{}, "is not taken back: say adults")
+	p.refuses(day.Undo{Seq: p.s.Seq}, "is not taken back: say adults")
 	p = dyeing(t, 1)
 	p.happen(day.Reading{PH: ptr(4.0), With: "paper strip"})
 	for _, c := range []day.Command{day.Back{}, day.Undo{Seq: p.s.Seq}} {
-		if _, err := day.Decide(p.s, c, p.now); err == nil || !strings.Contains(err.Error(), "stays, as acid may be in the vat") {
+		if _, err := day.Decide(p.s, c, p.now); err == nil || !strings.Contains(err.Error(), "is not taken back, as acid may be in the vat") {
 			t.Errorf("%#v takes a reading of acid back: %v", c, err)
 		}
 	}

@@ -162,7 +162,7 @@ func (s State) readFirst(in []Piece, now time.Time) string {
 	}
 	for _, p := range in {
 		if f, err := fibre.Parse(p.Spec.Fibre); err == nil && f.Class() == fibre.Protein {
-			return "Read pH before it goes in (h): kept warm, this vat gives off carbon dioxide and creeps up, and " + f.String() + " bears " + f.Facts().PH.Value.String() + "."
+			return "Read pH before it goes in (h): kept warm, this vat gives off carbon dioxide, its pH creeps up, and " + f.String() + " bears " + f.Facts().PH.Value.String() + "."
 		}
 	}
 	return ""

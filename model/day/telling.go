@@ -62,7 +62,7 @@ func (s State) briefly(b Body) string {
 		case "moved":
 			return fmt.Sprintf("the other time of #%d", b.Of)
 		}
-		return fmt.Sprintf("the word on #%d", b.Of)
+		return fmt.Sprintf("the confirmation of #%d", b.Of)
 	case HeaterOn:
 		return "heater on"
 	case HeaterOff:
