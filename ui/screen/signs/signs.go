@@ -79,7 +79,7 @@ var groups = []struct {
 	{"What lies on it?", "film, froth", []signs.Group{signs.GroupFilm, signs.GroupFroth}},
 	{"What does it smell of?", "smell", []signs.Group{signs.GroupSmell}},
 	{"What of the floor, and the glove?", "floor, touch", []signs.Group{signs.GroupSediment, signs.GroupTouch}},
-	{"What did a swatch say?", "swatch", []signs.Group{signs.GroupSwatch}},
+	{"What does a swatch show?", "swatch", []signs.Group{signs.GroupSwatch}},
 	{"What is wrong with the goods?", "goods", []signs.Group{signs.GroupGoods}},
 }
 
