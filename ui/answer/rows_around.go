@@ -11,9 +11,9 @@ import (
 
 // aroundRows are who is at the vat, where it stands, and the day's end.
 func aroundRows() []Row {
-	shut := func(_ day.State, a day.Act) bool { return a.Shut }
+	shut := func(_ day.State, a day.Act) bool { return a.Shut && a.Kind == day.ActBench }
 	where := func(s day.State, a day.Act) bool {
-		return a.Shut || asks(func(b day.Body) bool { _, is := b.(day.PlaceChanged); return is })(s, a)
+		return shut(s, a) || asks(func(b day.Body) bool { _, is := b.(day.PlaceChanged); return is })(s, a)
 	}
 	return []Row{
 		{ID: "place", Say: "place WHERE", Words: []string{"place", "the vat stands"}, Does: "where the vat stands: outdoors, cross-draught, closed room", Key: "w", Group: Around,

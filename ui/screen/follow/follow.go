@@ -109,6 +109,9 @@ func (s Screen) View(env screen.Env) widget.Sheet {
 		Figure: widget.Figure{Number: f.Number, Unit: f.Unit, Note: f.Note},
 	}
 	sheet.Stage.Vessel.Says = screen.Holds(st)
+	if act.Shut {
+		sheet.ActTone, sheet.HowWhole, sheet.Figure = widget.Trouble, true, widget.Figure{}
+	}
 	if call.How != "" && call.How != env.Word { // a refusal stands at the top already
 		sheet.How = []string{screen.Unsourced(waters(act, sys))}
 	}
@@ -128,7 +131,7 @@ func (s Screen) View(env screen.Env) widget.Sheet {
 	if act.Kind == day.ActLift { // goods are in while a step is open
 		sheet.How = append([]string{wording.Upper(strings.Join(call.Facts(v.Now), ", ")) + "."}, sheet.How...)
 	}
-	weighs := act.Step.Do == recipe.Weigh && st.Weighed(act.Step.No) != 0
+	weighs := act.Step.Do == recipe.Weigh && st.Weighed(act.Step.No) != 0 && !act.Shut
 	if weighs { // the figure says how far it is
 		sheet.How = wording.Filled(act.Step.How)
 	}
@@ -238,6 +241,8 @@ func (s Screen) Keys(env screen.Env) []widget.Key {
 	}
 	switch {
 	case act.Kind == day.ActAsk:
+	case act.Shut:
+		keys = append(keys, screen.RowKeys(v, "company")...)
 		return append(keys, bind("1–"+fmt.Sprint(len(v.State.Choices())), "answer"))
 	case act.Step.Judges() && act.Press == "not yet": // the strip said so: the other answer is the one with a key of its own
 		keys = append(keys, screen.RowKeys(v, "ready", "strip")...)
