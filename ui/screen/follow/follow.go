@@ -124,7 +124,7 @@ func (s Screen) View(env screen.Env) widget.Sheet {
 	case act.Due != nil:
 		sheet.Figure = widget.Figure{Number: widget.Countdown(left), Counts: "LEFT", Note: "till " + day.DateOf(act.Due.At, v.Now)}
 		if act.Due.Kind == day.DueTurn {
-			sheet.Figure.Note = "then the other way"
+			sheet.Figure.Note = "then: stir the other way"
 		}
 		sheet.Figure.Note = strings.Join(wording.Filled(sheet.Figure.Note, v.Second()), " · ")
 	}
@@ -234,15 +234,16 @@ func (s Screen) Keys(env screen.Env) []widget.Key {
 	if v.State.Closed {
 		return append(screen.Keys("enter", "home"), screen.RowKeys(v, "log")...)
 	}
-	act := v.Call().Act
+	call := v.Call()
+	act := call.Act
 	var keys []widget.Key
-	if act.Press != "" {
-		keys = append(keys, bind("space", act.Press))
+	if call.Press != "" {
+		keys = append(keys, bind("space", call.Press))
 	}
 	switch {
-	case act.Kind == day.ActAsk:
 	case act.Shut:
 		keys = append(keys, screen.RowKeys(v, "company")...)
+	case act.Kind == day.ActAsk:
 		return append(keys, bind("1–"+fmt.Sprint(len(v.State.Choices())), "answer"))
 	case act.Step.Judges() && act.Press == "not yet": // the strip said so: the other answer is the one with a key of its own
 		keys = append(keys, screen.RowKeys(v, "ready", "strip")...)
