@@ -16,12 +16,15 @@ func aim(v screen.Vat, env screen.Env) string {
 		return due(v.Due[0], env)
 	}
 	for _, d := range v.Care {
-		if d.ID != history.Wait {
+		if d.ID != history.Wait && !comes(d, v) {
 			return care(d, v, env)
 		}
 	}
 	return v.Line
 }
+
+// comes tells of a care that it comes on a day which a rehearsed vat has not.
+func comes(d history.Due, v screen.Vat) bool { return d.Coming && v.Rehearsed }
 
 // saidOfCare is how much of what a vat wants is said on home; its own screen has the rest.
 const saidOfCare = 3
@@ -46,7 +49,7 @@ func (h home) about(v screen.Vat, env screen.Env) []string {
 	}
 	said, next := 0, false
 	for _, d := range v.Care {
-		if d.ID == history.Wait || next || said == saidOfCare {
+		if d.ID == history.Wait || comes(d, v) || next || said == saidOfCare {
 			continue
 		}
 		said, next = said+1, d.Coming
