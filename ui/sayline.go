@@ -144,7 +144,7 @@ func (m model) saySheet(behind widget.Sheet, top place, env screen.Env) widget.S
 	switch {
 	case !ok:
 	case s.typing.Wrong != "":
-		sheet.How = []string{"Not taken: " + s.typing.Wrong + "."}
+		sheet.How, sheet.HowWhole = []string{wording.Sentence("Not taken: " + s.typing.Wrong)}, true
 	case s.caution != "":
 	case strings.TrimSpace(s.typing.Text) == "" && s.row != "":
 		row, _ := answer.Find(s.row)
@@ -167,7 +167,10 @@ func (m model) saySheet(behind widget.Sheet, top place, env screen.Env) widget.S
 		read := answer.Read(v.State, v.Now, s.said())
 		sheet.How, refused = []string{read.String()}, read.Err != nil
 	}
-	if refused && sheet.Figure.Note != "" { // of another act than the words; where room is short it would stand alone
+	switch { // the note is of another act than the words; where room is short it would stand alone
+	case sheet.HowWhole:
+		sheet.Figure.Note = ""
+	case refused && sheet.Figure.Note != "":
 		sheet.Figure.Note, sheet.How = strings.Join(sheet.How, " "), nil
 	}
 	if rows := s.photos.choices(); len(rows) > 0 {
