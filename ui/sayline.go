@@ -138,7 +138,7 @@ func (m model) saySheet(behind widget.Sheet, top place, env screen.Env) widget.S
 	sheet.Body = line.Lines(env)
 	v, ok := env.Day()
 	if s.caution != "" {
-		sheet.Caution = &widget.Caution{Text: s.caution, Key: "enter: so it is"}
+		sheet.Caution = &widget.Caution{Text: s.caution, Key: "enter: yes, take it"}
 	}
 	refused := s.typing.Wrong != ""
 	switch {
@@ -153,7 +153,7 @@ func (m model) saySheet(behind widget.Sheet, top place, env screen.Env) widget.S
 		switch optional := strings.Contains(row.Say, "["); {
 		case read.Err == nil, wrong == nil && optional: // nothing has to be typed
 			sheet.How = []string{read.String()}
-		case row.Numbered(): // which event is in the question
+		case row.Numbered(): // which act is in the question
 			does, _, _ := strings.Cut(row.Does, "; ")
 			sheet.How = append([]string{wording.Upper(does)}, lastEvents(v)...)
 		case row.Say != "":

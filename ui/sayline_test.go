@@ -311,7 +311,7 @@ func TestWhichEventIsShown(t *testing.T) {
 	d := seated(t, v).at(screen.AtDay, v.ID).types("T")
 	last := v.State.Log[len(v.State.Log)-1]
 	shown := d.shown()
-	if !strings.Contains(shown, "Which event") || !strings.Contains(shown, fmt.Sprintf("#%d %s", last.Seq, last.At.Format("15:04"))) || strings.Contains(shown, "10:42") {
+	if !strings.Contains(shown, "Which act") || !strings.Contains(shown, fmt.Sprintf("#%d %s", last.Seq, last.At.Format("15:04"))) || strings.Contains(shown, "10:42") {
 		t.Errorf("T shows\n%s", shown)
 	}
 }

@@ -95,7 +95,7 @@ func (c Undo) decide(s State, now time.Time) ([]Body, error) {
 		}
 	}
 	if err := s.hanging(); err != nil {
-		return refuse("the day is closed, and without event %d it could not be: %w", c.Seq, err)
+		return refuse("the day is closed, and without act %d it could not be: %w", c.Seq, err)
 	}
 	return out, nil
 }
@@ -161,12 +161,12 @@ func (s State) decideCorrection(seq int, way string, to *time.Time, now time.Tim
 	e, ok := s.Event(seq)
 	switch {
 	case !ok:
-		return refuse("no event has the number %d", seq)
+		return refuse("no act has the number %d", seq)
 	case s.undone(seq):
-		return refuse("event %d was taken back already", seq)
+		return refuse("act %d was taken back already", seq)
 	case way == "confirmed":
 		if p, ok := e.Body.(Presumed); !ok || !p.IsAssumed() {
-			return refuse("event %d was not assumed", seq)
+			return refuse("act %d was not assumed", seq)
 		}
 		return []Body{Corrected{seq, way, to}}, nil
 	case way == "moved" && (to == nil || to.After(now)):
@@ -327,7 +327,7 @@ func forEach[T any](all []T, do func(T) ([]Body, error)) ([]Body, error) {
 
 // restsOn refuses to take back what later events need.
 func (s State) restsOn(seq int, b Body) error {
-	return fmt.Errorf("what came after event %d, %s, rests on it: take that back first", seq, s.briefly(b))
+	return fmt.Errorf("what came after act %d, %s, rests on it: take that back first", seq, s.briefly(b))
 }
 
 // rests says why a correction does not go together with what came after it, nil when it does.

@@ -143,7 +143,7 @@ func (s Screen) asks(v engine.View) string {
 		}
 		words, _, _ := strings.Cut(stop.Words, ";")
 		if stop.Best > 0 || stop.Further {
-			words += " (B plans)"
+			words += " (B: how many dips)"
 		}
 		return wording.Upper(words) + "."
 	})

@@ -102,7 +102,7 @@ func TestAColdVatIsWarmedFirst(t *testing.T) {
 	if got := at(27, 1000); !strings.HasPrefix(got, "First warm it: 27 °C, and it needs 30 °C. e: heater on, ") {
 		t.Errorf("at 27 °C it says %q", got)
 	}
-	if got := at(27, 0); !strings.Contains(got, "Hot jars") {
+	if got := at(27, 0); !strings.Contains(got, "Stand hot jars in it") {
 		t.Errorf("without a heater it says %q", got)
 	}
 }
