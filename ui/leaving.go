@@ -80,7 +80,7 @@ func (m model) leavingSheet() widget.Sheet {
 			if v.Unsaved == 0 {
 				continue
 			}
-			why := cmp.Or(v.Trouble, wording.Counted(v.Unsaved, "act")+" not on disk yet")
+			why := cmp.Or(v.Trouble, wording.Counted(v.Unsaved, "act")+" not yet on disk")
 			s.How = append(s.How, vatName(v)+": "+why+".")
 			acts, more := v.Acts(), ""
 			if len(acts) > 3 {

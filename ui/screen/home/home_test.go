@@ -39,7 +39,7 @@ func TestHomeFitsEverySize(t *testing.T) {
 			}
 		}
 		s, _ := screentest.Press(New(e), e, "2")
-		if text := screentest.Shown(t, s, e); !strings.Contains(text, "due: look: is it ready?, tomorrow 9:00") {
+		if text := screentest.Shown(t, s, e); !strings.Contains(text, "due: look: is it ready? tomorrow 09:00") {
 			t.Errorf("%v: what is due is missing:\n%s", size, text)
 		}
 		s, _ = screentest.Press(New(e), e, "3")
