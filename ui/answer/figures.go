@@ -200,7 +200,7 @@ func numbered(text string) (int, error) {
 	}
 	n, err := strconv.Atoi(text)
 	if err != nil || n < 1 {
-		return 0, fmt.Errorf("%q is not the number of an event", text)
+		return 0, fmt.Errorf("%q is not the number of an act", text)
 	}
 	return n, nil
 }

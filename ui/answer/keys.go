@@ -80,7 +80,7 @@ func movedBlank(l Line) Blank {
 	case l.Act.Kind == day.ActEnter:
 		return Blank{"When did " + l.Act.Piece.Tag + " go in?", unit}
 	}
-	return Blank{"Which event, and when was it?", "its number, then a time of day"}
+	return Blank{"Which act, and when was it?", "its number, then a time of day"}
 }
 
 // stripBlank asks how long a strip was yellow where it cannot be timed: at a vat's end, where it may show no yellow at all. Else

@@ -194,7 +194,7 @@ func (p *program) mend(h shelf.Home, vat, name string, yes bool) error {
 	}
 	switch {
 	case errors.Is(err, shelf.ErrLocked):
-		return fmt.Errorf("%s is not mended: the vat %s is open in another window; close it there first", id, vat)
+		return fmt.Errorf("%s is not mended: the vat %s is open in another program; close it there first", id, vat)
 	case err != nil && kept == "":
 		err = fmt.Errorf("%s cannot be mended: %w", id, err)
 	}

@@ -70,7 +70,7 @@ func (t *Terminal) Ask(q Questions) Answers {
 		return t.newVat(q)
 	}
 	for {
-		n, ok := t.choose("What do you want?", []string{"a vat now", rehearsals[0], "to hear what is here", rehearsals[1]}) // as home has them
+		n, ok := t.choose("What do you want?", []string{"build a vat", rehearsals[0], "to hear what is here", rehearsals[1]}) // as home has them
 		switch {
 		case !ok:
 			return gone

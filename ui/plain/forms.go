@@ -178,7 +178,8 @@ func askLook(v engine.View, got []string) (q question, line string) {
 		if len(got) == 1 {
 			return q, got[0] + " " + tag
 		}
-		return question{words: "Has " + tag + " enough?", of: []string{"it has enough, no more dips", "one dip more", "as planned"}, as: []string{day.LookStop, day.LookMore, day.LookPlanned}}, ""
+		as := c.Act.Piece.LookSays()
+		return question{words: "Has " + tag + " enough?", of: []string{"it has enough, no more dips", "one dip more", "as planned"}[:len(as)], as: as}, ""
 	}
 	switch all := tags(v.State, dipped); {
 	case len(got) == 0 && len(all) == 0:

@@ -213,7 +213,7 @@ func (t *Terminal) leave(ctx context.Context, e *engine.Engine, v engine.View, a
 		case !asked:
 			return nil
 		}
-		why := cmp.Or(v.Trouble, wording.Counted(v.Unsaved, "act")+" not on disk yet")
+		why := cmp.Or(v.Trouble, wording.Counted(v.Unsaved, "act")+" not yet on disk")
 		t.say("%s.\n  %s.\n  Enter: wait. keep: keep it elsewhere. leave: leave without it.", wording.Upper(why), strings.Join(v.Acts(), ".\n  "))
 		select {
 		case <-ctx.Done():

@@ -140,7 +140,7 @@ func (h Home) lockVats(leaves []book.Leaf) (locks []*flock.Flock, err error) {
 		}
 		lock, err := h.lockVat(vat)
 		if errors.Is(err, ErrLocked) {
-			return locks, fmt.Errorf("the vat %s is open in another window; close it there first", vat)
+			return locks, fmt.Errorf("the vat %s is open in another program; close it there first", vat)
 		}
 		if err != nil {
 			return locks, err
