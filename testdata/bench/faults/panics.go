@@ -74,13 +74,13 @@ func (b *bench) tryPanic(r *row, name, faulty string) {
 		what := s.kind()
 		if s.ready() {
 			for n := range 3 {
-				if _, over := s.end(0); over {
+				if _, over := s.Ended(0); over {
 					break
 				}
 				s.act(fmt.Sprintf("mark-%d", n))
 			}
 		}
-		code, over := s.end(3 * time.Second)
+		code, over := s.Ended(3 * time.Second)
 		if !over { // advice that fails is switched off, and the day goes on
 			var wrong string
 			if code, wrong = s.leave(byQ); wrong != "" {
@@ -94,6 +94,6 @@ func (b *bench) tryPanic(r *row, name, faulty string) {
 		}
 		r.remains(s, what)
 		b.judge(r, h, s, code, what)
-		s.away()
+		s.Kill()
 	}
 }

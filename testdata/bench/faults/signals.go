@@ -33,7 +33,7 @@ func (b *bench) trySignal(r *row, way string, plain bool, moment time.Duration) 
 	if s == nil {
 		return
 	}
-	defer s.away()
+	defer s.Kill()
 	what := s.kind()
 	for n := range 4 {
 		s.act(fmt.Sprintf("mark-%d", n))
