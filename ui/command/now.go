@@ -70,13 +70,12 @@ func (p *program) now(h shelf.Home, _ *reader) error {
 
 // dayKeys are the keys of an open day in now --json. left_s below 0 is over.
 func dayKeys(s library.Day, line string, call day.Call) object {
-	var due *string
 	var left *float64
 	if call.Due != nil {
-		due, left = new(stamp(call.Due.At)), call.Figure
+		left = call.Figure
 	}
 	return object{
-		{"vat", s.Vat}, {"day", s.Name}, {"rehearsed", s.State.Head.Rehearsed}, {"at", stamp(s.Now)}, {"line", line}, {"due_at", due}, {"left_s", left},
+		{"vat", s.Vat}, {"day", s.Name}, {"rehearsed", s.State.Head.Rehearsed}, {"at", stamp(s.Now)}, {"line", line}, {"due_at", as(call.Due, dueAt)}, {"left_s", left},
 		{"liquor", liquorOf(s)}, {"call", callKeys(call)}, {"sound", soundOf(s.State)},
 	}
 }
