@@ -45,7 +45,7 @@ func (t *try) note(to *[]string, format string, args ...any) {
 
 // edges are all of them, in the order of the table.
 func edges() (all []edge) {
-	for _, of := range []func() []edge{ends, panics, suspends, sizes, paces, kinds, typings, replies} {
+	for _, of := range []func() []edge{ends, suspends, sizes, paces, kinds, typings, replies} {
 		all = append(all, of()...)
 	}
 	return all
