@@ -10,6 +10,7 @@ import (
 	"example.org/vatside/model/day"
 	"example.org/vatside/model/recipe"
 	"example.org/vatside/model/signs"
+	"example.org/vatside/model/wording"
 )
 
 // readRows are what was read or seen.
@@ -73,13 +74,10 @@ func readRows() []Row {
 				if err != nil {
 					return nil, err
 				}
-				var out []day.Command
-				for _, s := range list {
-					if !slices.ContainsFunc(l.State.Seen(), func(x signs.Sign) bool { return x.ID == s.ID }) {
-						out = append(out, day.Record{Body: day.SignSeen{Sign: s.ID}})
-					}
-				}
-				return out, nil
+				seen := l.State.Seen()
+				return wording.Some(list, func(s signs.Sign) (day.Command, bool) {
+					return day.Record{Body: day.SignSeen{Sign: s.ID}}, !slices.ContainsFunc(seen, func(x signs.Sign) bool { return x.ID == s.ID })
+				}), nil
 			}},
 		{ID: "look", Say: "look TAG [wet] LOOK", Words: []string{"look"}, Verbs: []string{"looks like", "looks", "look"}, Group: Seen,
 			Does:    "what a piece looks like: dark, rung 4, lab 31 -3 -20, #2a3b5c, ks 9; or a photograph of the card, dropped or its path typed",

@@ -24,10 +24,7 @@ func (p *program) reported(c guard.Crash) string {
 	text := fmt.Sprintf("%s, %s, %s/%s\n%s\n%s\n\n%s", version(), runtime.Version(), runtime.GOOS, runtime.GOARCH,
 		now.Format("2006-01-02 15:04:05 -07:00"), c.Error(), c.Stack)
 	path, err := h.Report(now, []byte(text))
-	if err != nil {
-		return ""
-	}
-	return path
+	return wording.If(err == nil, path)
 }
 
 // crashed is the sentence with which a program ends for its own fault. err is what came of the acts that were under way.
@@ -73,8 +70,5 @@ func version() string {
 			changed = ", changed"
 		}
 	}
-	if commit == "" {
-		return v
-	}
-	return v + " (" + commit[:min(len(commit), 12)] + changed + ")"
+	return v + wording.If(commit != "", " ("+commit[:min(len(commit), 12)]+changed+")")
 }

@@ -64,10 +64,8 @@ func (p *program) finish(w finishing, r *reader) error {
 	if r.Changed("vat") {
 		open, why = gate.Gate()
 	}
-	notes := []string{}
-	if family == "" {
-		notes = append(notes, "no vat was named: cotton and the like are always neutralised after a vat of lime, else as you like")
-	}
+	notes := list(wording.Filled(wording.If(family == "",
+		"no vat was named: cotton and the like are always neutralised after a vat of lime, else as you like")))
 	var tell telling
 	pieces := []object{}
 	for _, l := range lots {

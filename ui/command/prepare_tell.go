@@ -77,10 +77,7 @@ func clockOn(at, ready time.Time) string {
 	if at.YearDay() == ready.YearDay() && at.Year() == ready.Year() {
 		return day.Clock(at)
 	}
-	if ready.Sub(at) > 6*24*time.Hour {
-		return at.Format("2 Jan 15:04")
-	}
-	return at.Format("Mon 15:04")
+	return at.Format(wording.Either(ready.Sub(at) > 6*24*time.Hour, "2 Jan 15:04", "Mon 15:04"))
 }
 
 // preparedOf are the keys of prepare --json. scour is null for goods that are scoured.

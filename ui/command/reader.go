@@ -105,13 +105,7 @@ type rule struct {
 
 // typed are those of the flags that were on the command line, as they are written.
 func (r *reader) typed(names ...string) []string {
-	var out []string
-	for _, name := range names {
-		if r.Changed(name) {
-			out = append(out, "--"+name)
-		}
-	}
-	return out
+	return wording.Some(names, func(name string) (string, bool) { return "--" + name, r.Changed(name) })
 }
 
 // shared are the flags of text that several commands have, with what is said of them.

@@ -9,6 +9,7 @@ import (
 	"example.org/vatside/model/quantity"
 	"example.org/vatside/model/vessel"
 	"example.org/vatside/model/water"
+	"example.org/vatside/model/wording"
 )
 
 // reckonCommand holds every calculation that a screen shows, one by one.
@@ -97,10 +98,7 @@ func (p *program) cooling(s water.Standing, from quantity.Temperature, over quan
 	})}}
 	var rows table
 	for _, pt := range points {
-		after := "after " + pt.After.String()
-		if pt.After == 0 {
-			after = "now"
-		}
+		after := wording.Either(pt.After == 0, "now", "after "+pt.After.String())
 		rows.add(pt.Temp.Format(sys), after)
 	}
 	var tell telling

@@ -156,10 +156,7 @@ func alike(a, b labSeen) error {
 }
 
 func oftenAs(n int) string {
-	if n == 1 {
-		return "once"
-	}
-	return fmt.Sprintf("%d times", n)
+	return wording.Either(n == 1, "once", fmt.Sprintf("%d times", n))
 }
 
 // reckonRub is the grade of a rubbing test by a colour meter.

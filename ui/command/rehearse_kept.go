@@ -1,6 +1,7 @@
 package command
 
 import (
+	"cmp"
 	"context"
 	"errors"
 	"fmt"
@@ -136,8 +137,5 @@ func keptLine(s day.State) string {
 	if v := s.Vat.PH; v != nil {
 		say("pH %v", quantity.PH(*v))
 	}
-	if len(parts) == 0 {
-		return "looked at"
-	}
-	return strings.Join(parts, "; ")
+	return cmp.Or(strings.Join(parts, "; "), "looked at")
 }

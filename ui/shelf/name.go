@@ -65,10 +65,7 @@ func (h Home) FreeVat(name string) (string, error) {
 
 // numbered is the name of the n-th of its kind: the first has no number.
 func numbered(name string, n int) string {
-	if n == 1 {
-		return name
-	}
-	return name + "-" + strconv.Itoa(n)
+	return wording.Either(n == 1, name, name+"-"+strconv.Itoa(n))
 }
 
 // CheckVat says what is wrong with the name of a vat's folder, or nil: it may not lead out of the home, nor hide in it.

@@ -6,6 +6,7 @@ import (
 	"strings"
 	"time"
 
+	"example.org/vatside/model/wording"
 	"example.org/vatside/testdata/bench/internal/apart"
 )
 
@@ -74,10 +75,7 @@ func (b *bench) callsOfRehearsal() {
 		r.skip(noStrace)
 		return
 	}
-	tries := 60
-	if b.short {
-		tries = 6
-	}
+	tries := wording.Either(b.short, 6, 60)
 	chance := b.rand(r.fault)
 	var injects []string
 	for range tries {

@@ -9,6 +9,7 @@ import (
 	"strings"
 	"time"
 
+	"example.org/vatside/model/wording"
 	"example.org/vatside/testdata/bench/days"
 	"example.org/vatside/testdata/bench/internal/apart"
 )
@@ -34,15 +35,9 @@ var listed = regexp.MustCompile(`(?m)^  ([a-z]+)  +[A-Z]`)
 // mutants feeds spoilt days to every command and every screen.
 func mutants(b *bench) {
 	b.knownCommands()
-	n := 300
-	if b.short {
-		n = 10
-	}
+	n := wording.Either(b.short, 10, 300)
 	for _, signed := range []bool{false, true} {
-		name := "spoilt days through all commands"
-		if signed {
-			name = "the same, signed as if the program wrote them"
-		}
+		name := wording.Either(signed, "the same, signed as if the program wrote them", "spoilt days through all commands")
 		chance := b.rand(name)
 		var tries []mutant
 		for range n {

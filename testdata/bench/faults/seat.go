@@ -10,6 +10,7 @@ import (
 	"syscall"
 	"time"
 
+	"example.org/vatside/model/wording"
 	"example.org/vatside/testdata/bench/internal/tty"
 	"example.org/vatside/testdata/bench/words"
 )
@@ -72,10 +73,7 @@ func (b *bench) opens(r *row, h *home, plain bool, before []string) *seat {
 
 // kind is what it is a seat at.
 func (s *seat) kind() string {
-	if s.plain {
-		return "plain"
-	}
-	return "screens"
+	return wording.Either(s.plain, "plain", "screens")
 }
 
 // remains tells what a program that has ended left in its terminal.

@@ -8,6 +8,7 @@ import (
 	"sync"
 	"time"
 
+	"example.org/vatside/model/wording"
 	"example.org/vatside/testdata/bench/internal/apart"
 )
 
@@ -52,13 +53,8 @@ func edges() (all []edge) {
 }
 
 // groups are their groups.
-func groups() (all []string) {
-	for _, e := range edges() {
-		if !slices.Contains(all, e.group) {
-			all = append(all, e.group)
-		}
-	}
-	return all
+func groups() []string {
+	return wording.Once(wording.Each(edges(), func(e edge) string { return e.group }))
 }
 
 // choose gives the edges of some groups, with commas; none: all.
