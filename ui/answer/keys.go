@@ -87,11 +87,6 @@ func stripBlank(l Line) Blank {
 	return Blank{}
 }
 
-// stripDoes is what the key of the strip does now.
-func stripDoes(s day.State) string {
-	return wording.Either(!s.Vat.Pulled.IsZero(), "the strip is blue", "strip test")
-}
-
 // skipBlank asks why a step of a piece is left out that must not be without a reason; any other is left out at once.
 func skipBlank(l Line) Blank {
 	tags, _ := cutTags(l.State, l.Rest)

@@ -41,8 +41,11 @@ func readRows() []Row {
 				}
 				return record(r, err)
 			}},
-		{ID: "strip", Say: "strip 45", Words: []string{"strip"}, Does: "for how many seconds a strip stayed yellow; 0: not at all; without them it is out now, and then blue", Key: "t", short: stripDoes, Group: Seen,
+		{ID: "strip", Say: "strip 45", Words: []string{"strip"}, Does: "for how many seconds a strip stayed yellow; 0: not at all; without them it is out now, and then blue", Key: "t", Group: Seen,
 			Example: "strip 45", Blank: stripBlank,
+			short: func(s day.State) string {
+				return wording.Either(!s.Vat.Pulled.IsZero(), "the strip is blue", "strip test")
+			},
 			Fits: func(_ day.State, a day.Act) bool {
 				return a.Kind == day.ActStep && (a.Step.Judges() || a.Step.Do == day.DoSpent) || a.Kind == day.ActLook
 			},

@@ -36,7 +36,8 @@ func (p *program) bookCommand() *cobra.Command {
 		}
 		return p.book([]string{vat, name})
 	})
-	c.AddCommand(p.bookVerifyCommand(), p.bookMendCommand(), p.bookExportCommand(), p.bookImportCommand())
+	verify := p.command(&cobra.Command{Use: "verify", Short: "Look whether every file of the book is whole"}, nil, p.inHome(p.verify))
+	c.AddCommand(verify, p.bookMendCommand(), p.bookExportCommand(), p.bookImportCommand())
 	return c
 }
 

@@ -38,7 +38,8 @@ func (p *program) finishCommand() *cobra.Command {
 		r.StringVar(&w.recipe, "recipe", "", "`id` of the recipe of the vat, or a recipe file")
 		value(r, &w.family, "family", "", "`family` of the vat instead: "+familyList(), familyRead)
 		r.StringVar(&w.vat, "vat", "", "one of your vats instead: its book knows whether a sulfur reducer was in it")
-		value(r, &w.rinses, "rinses", "0", "how `often` they were rinsed in plain water since their last dip", rinsesRead)
+		value(r, &w.rinses, "rinses", "0", "how `often` they were rinsed in plain water since their last dip",
+			countRead(0, 99, "rinses; write 0, 1, 2"))
 		r.BoolVar(&w.aired, "aired", false, "they are aired fully: no green in any fold")
 		value(r, &w.place, "place", "", "where acid would be used: outdoors, cross-draught or closed-room (else as in the settings)", placeRead)
 		r.BoolVar(&w.bound, "bound", false, "thick goods, or tied and clamped ones: they air longer")
@@ -117,14 +118,6 @@ func familyRead(s string, _ quantity.System) (recipe.Family, error) {
 		return "", fmt.Errorf("%s is no family of vats; write %s", strings.TrimSpace(s), familyList())
 	}
 	return f, nil
-}
-
-func rinsesRead(s string, _ quantity.System) (int, error) {
-	n, err := strconv.Atoi(strings.TrimSpace(s))
-	if err != nil || n < 0 || n > 99 {
-		return 0, fmt.Errorf("%s is no number of rinses; write 0, 1, 2", strings.TrimSpace(s))
-	}
-	return n, nil
 }
 
 func finishedOf(s practice.FinishStep) object {

@@ -4,8 +4,6 @@ import (
 	"cmp"
 	"fmt"
 	"math"
-	"strconv"
-	"strings"
 
 	"github.com/spf13/cobra"
 
@@ -50,7 +48,7 @@ func (p *program) likeCommand() *cobra.Command {
 		value(r, &l.fibre, "fibre", "", "only pieces of this `fibre`", anywhere(fibre.Parse))
 		r.StringVar(&l.vat, "vat", "", "only pieces of this `vat`")
 		value(r, &l.depth, "depth", "", "only pieces of this `depth`, such as dark", optional(anywhere(shade.ByName)))
-		value(r, &l.most, "most", "5", "how `many` at most", mostRead)
+		value(r, &l.most, "most", "5", "how `many` at most", countRead(1, math.MaxInt, "pieces; write 1 or more"))
 		r.withUnits()
 	}, p.inHome(func(h shelf.Home, r *reader) error { return p.like(h, l, r.sys) }))
 }
@@ -103,14 +101,6 @@ func (p *program) like(h shelf.Home, want liking, sys quantity.System) (err erro
 		}
 	})
 	return p.give(object{{"pieces", pieces}, {"today", takes}}, tellLike(want, found, now, sys))
-}
-
-func mostRead(s string, _ quantity.System) (int, error) {
-	n, err := strconv.Atoi(strings.TrimSpace(s))
-	if err != nil || n < 1 {
-		return 0, fmt.Errorf("%s is no number of pieces; write 1 or more", strings.TrimSpace(s))
-	}
-	return n, nil
 }
 
 // among are the pieces that are sought.

@@ -129,9 +129,11 @@ func (p *program) headFor(w preparing, r *reader, set shelf.Settings) (day.Head,
 	head := day.Head{Setup: day.Setup{Place: set.Place, Cold: set.Cold, Hot: set.Hot, Gear: set.Gear}}
 	var err error
 	if w.vat != "" {
-		if head, err = p.headOf(w.vat); err != nil {
+		st, err := p.vatCalled(w.vat, false)
+		if err != nil {
 			return head, err
 		}
+		head = prepare.NextHead(st.State)
 	}
 	head.Setup.Units = r.sys.String()
 	read(r, &head.Setup.Fill, "--fill", w.fill, fillRead)
@@ -151,15 +153,6 @@ func (p *program) headFor(w preparing, r *reader, set shelf.Settings) (day.Head,
 		head.Recipe, err = p.findFor(w.recipe, head.Setup.Fill)
 	}
 	return head, err
-}
-
-// headOf is the head of a vat's next day: built, or at the step where its build stands.
-func (p *program) headOf(name string) (day.Head, error) {
-	st, err := p.vatCalled(name, false)
-	if err != nil {
-		return day.Head{}, err
-	}
-	return prepare.NextHead(st.State), nil
 }
 
 // ofWater reads --water.

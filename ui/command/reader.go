@@ -197,6 +197,17 @@ func number(s string, _ quantity.System) (float64, error) {
 	return f, nil
 }
 
+// countRead reads a whole number of a range; of says of what, and what to write.
+func countRead(least, most int, of string) func(string, quantity.System) (int, error) {
+	return func(s string, _ quantity.System) (int, error) {
+		n, err := strconv.Atoi(strings.TrimSpace(s))
+		if err != nil || n < least || n > most {
+			return 0, fmt.Errorf("%s is no number of %s", strings.TrimSpace(s), of)
+		}
+		return n, nil
+	}
+}
+
 func phRead(s string, sys quantity.System) (quantity.PH, error) {
 	f, err := number(s, sys)
 	switch {

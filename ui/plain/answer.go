@@ -8,6 +8,7 @@ import (
 	"time"
 
 	"example.org/vatside/model/day"
+	"example.org/vatside/model/practice"
 	"example.org/vatside/model/wording"
 	"example.org/vatside/ui/answer"
 	"example.org/vatside/ui/engine"
@@ -265,9 +266,10 @@ func (t *Terminal) tells(v engine.View, r answer.Row, l answer.Line) {
 // aid tells first aid.
 func (t *Terminal) aid() {
 	t.say("First aid:")
-	for _, line := range firstAid() {
-		t.say("%s", wording.Sentence(line))
+	for _, a := range practice.FirstAid() {
+		t.say("%s", wording.Sentence(wording.Upper(a.Name)+": "+a.Act+". "+strings.Join(a.How, " ")))
 	}
+	t.say("%s", wording.Sentence(practice.HelpDecides))
 	if t.Emergency != "" {
 		t.say("Your emergency number: %s", t.Emergency)
 	}

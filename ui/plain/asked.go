@@ -74,13 +74,6 @@ func causesOf(s day.State, causes []signs.Cause) []string {
 	return append(out, unsourced(signs.WeightIsJudged))
 }
 
-// firstAid is what to do at once, accident by accident.
-func firstAid() []string {
-	return append(wording.Each(practice.FirstAid(), func(a practice.Accident) string {
-		return wording.Upper(a.Name) + ": " + a.Act + ". " + strings.Join(a.How, " ")
-	}), practice.HelpDecides)
-}
-
 // bench says what each piece wants after its dips.
 func (t *Terminal) bench(v engine.View) {
 	pieces := v.State.OnBench()
