@@ -142,6 +142,14 @@ func Sum[T any, N ~int | ~int64 | ~float64](list []T, of func(T) N) (sum N) {
 	return sum
 }
 
+// Most is the largest figure of a list; 0 where none is above it.
+func Most[T any, N ~int | ~int64 | ~float64](list []T, of func(T) N) (most N) {
+	for _, one := range list {
+		most = max(most, of(one))
+	}
+	return most
+}
+
 // Told is what was told; where nothing was, what goes instead.
 func Told[T any](told *T, instead T) T {
 	if told != nil {

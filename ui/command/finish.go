@@ -37,11 +37,11 @@ func (p *program) finishCommand() *cobra.Command {
 		r.StringArrayVar(&w.pieces, "piece", nil, "dry weight and fibre of `goods`, such as '420 g linen'; once for each")
 		r.StringVar(&w.recipe, "recipe", "", "`id` of the recipe of the vat, or a recipe file")
 		value(r, &w.family, "family", "", "`family` of the vat instead: "+familyList(), familyRead)
-		r.StringVar(&w.vat, "vat", "", "one of your vats instead: its book knows whether a sulfur reducer was in it")
+		r.StringVar(&w.vat, "vat", "", "`name` of one of your vats instead: its book knows whether a sulfur reducer was in it")
 		value(r, &w.rinses, "rinses", "0", "how `often` they were rinsed in plain water since their last dip",
 			countRead(0, 99, "rinses; write 0, 1, 2"))
 		r.BoolVar(&w.aired, "aired", false, "they are aired fully: no green in any fold")
-		value(r, &w.place, "place", "", "where acid would be used: outdoors, cross-draught or closed-room (else as in the settings)", placeRead)
+		value(r, &w.place, "place", "", "`where` acid would be used: outdoors, cross-draught or closed-room (else as in the settings)", placeRead)
 		r.BoolVar(&w.bound, "bound", false, "thick goods, or tied and clamped ones: they air longer")
 		r.withUnits()
 	}, func(r *reader) error { return p.finish(w, r) })
