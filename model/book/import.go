@@ -187,7 +187,7 @@ func (x *importedDay) event(row gridRow, told *Imported) (wrong *Misread) {
 	case !oneBlock(w.Bytes(), seq):
 		return row.wrong("fields", "an end line or the first line of a block stands among them; they are the lines between those")
 	case penSlip(slips):
-		return row.wrong("fields", "%s; look for a slip of the pen", strings.Join(slips, "; "))
+		return row.wrong("fields", "%s; look for a typing mistake", strings.Join(slips, "; "))
 	}
 	for _, s := range slips {
 		told.Remarks = append(told.Remarks, *row.wrong("fields", "%s", s))

@@ -217,7 +217,7 @@ func powderCaution(p recipe.Powder) string {
 	}
 	switch {
 	case p.SulfurReducer():
-		parts = append(parts, "outdoors or in a draught; small lots, never a heap; who has asthma stands off")
+		parts = append(parts, "outdoors or in a draught; small lots, never a heap; anyone with asthma stays away")
 	case p.Lye():
 		parts = append(parts, "lye into cold water, never water onto lye")
 	}

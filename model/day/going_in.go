@@ -297,8 +297,8 @@ func (s State) comesAct(now time.Time) (Act, bool) {
 		p := &s.Pieces[i]
 		if at := s.Comes(p); at.After(now) && (a.Due == nil || at.Before(a.Due.At)) {
 			who := cmp.Or(p.Spec.Who, "its person")
-			a = Act{Kind: ActComes, Piece: *p, Dip: p.Dips + 1, Words: p.Tag + " waits for " + who, How: "Nothing is to be done with it before. Is " + who + " there already? Choose " + p.Tag + " and press.",
-				Why: "It is to go in by its own person's hands.", Due: &Due{Kind: DueComes, Tag: p.Tag, Since: s.Opened, At: at, Words: "Begin with " + p.Tag}}
+			a = Act{Kind: ActComes, Piece: *p, Dip: p.Dips + 1, Words: p.Tag + " waits for " + who, How: "It waits till then. Is " + who + " there already? Choose " + p.Tag + " and press.",
+				Why: "Its own person is to lower it.", Due: &Due{Kind: DueComes, Tag: p.Tag, Since: s.Opened, At: at, Words: "Begin with " + p.Tag}}
 		}
 	}
 	return a, a.Due != nil

@@ -230,11 +230,11 @@ func (b TimerCut) Sentence(quantity.System) string { return b.Timer + ": " + b.B
 func (b WayChosen) Sentence(quantity.System) string {
 	switch b.Way {
 	case load.ChoiceFull:
-		return "where the vat tires, full dips go before time"
+		return "when the vat tires: full dips, even if it takes longer"
 	case load.ChoiceFeed:
-		return "where the vat tires, it is to be fed"
+		return "when the vat tires: it is fed"
 	}
-	return "where the vat tires, time goes before full dips"
+	return "when the vat tires: weak dips, and done in time"
 }
 
 func (b HandsTold) Sentence(quantity.System) string {

@@ -202,7 +202,7 @@ func (s State) roundAct(now time.Time) (Act, bool) {
 	if words := s.coldWords(); words != "" {
 		a.How = words + " " + a.How
 	}
-	a.Why = "Stir by the day; feed by the sign alone: no froth, a flat smell."
+	a.Why = "Stir every day; feed only by the sign: no froth, a flat smell."
 	if slow, is := s.Slow(now); is {
 		a.Why = wording.Upper(slow.Words()) + ". " + a.Why
 	}

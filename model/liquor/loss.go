@@ -250,7 +250,7 @@ func (b Budget) parts(k reducerKind, free quantity.Range[quantity.Mass], w Work,
 	}
 	out := quantity.Range[quantity.Mass]{Low: at(free.Low, pick.Low), Likely: at(free.Likely, pick.Likely), High: at(free.High, pick.High)}
 	return append(parts, Part{ID: "carried_out", Name: "liquor carried out in the goods", Grams: out,
-		Why: "goods lift 1 to 1.5 L of liquor a kilogram at each dip, common practice, and the air spends the reducer in it"})
+		Why: "goods lift 1 to 1.5 L of liquor a kilogram at each dip, common practice, and the air uses up the reducer in it"})
 }
 
 // partsOf fills in each part's share of the likely loss, and speeds all of them by the dyer's own factor.

@@ -34,11 +34,11 @@ func Care(f recipe.Family) []CareTask {
 	night := ""
 	switch f {
 	case recipe.DithioniteSoda, recipe.DithioniteLye, recipe.ThioureaDioxideSoda:
-		clock("look", quantity.Days(7), look, "air at the surface spends the reducer, and that eats alkali (K)", "C")
+		clock("look", quantity.Days(7), look, "air at the surface uses up the reducer, and that uses up alkali (K)", "C")
 		clock("swatch", quantity.Days(7), "dip a fixed two-minute swatch beside the first day's", "paler by a step means feed it", "C")
 		night = "the reducer for the night, as strip and day's limit allow"
 	case recipe.SugarLime:
-		clock("look", quantity.Days(2.5), look, "sugar acids use up the lime: pH stays at 10.5 or above", "C: each 2 to 3 days, "+
+		clock("look", quantity.Days(2.5), look, "sugar acids use up the lime: keep pH at 10.5 or above", "C: each 2 to 3 days, "+
 			"weekly once it is settled")
 		clock("swatch", quantity.Days(7), "dip a fixed two-minute swatch beside the first day's", "paler by a step means feed it", "C")
 		night = "lime and sugar for the night, as strip and day's limit allow"
@@ -56,7 +56,7 @@ func Care(f recipe.Family) []CareTask {
 	default:
 		return nil
 	}
-	spends, runs := "the night spends reducer too", "the reducer runs down with the loads"
+	spends, runs := "the night uses up reducer too", "the reducer runs down with the loads"
 	if f == recipe.Ferment {
 		runs = "the reduction runs down with the loads"
 		spends = "the night cools it, and air gets in"
@@ -68,7 +68,7 @@ func Care(f recipe.Family) []CareTask {
 	topUp := "warm water at the vat's pH" + wording.If(f.SulfurReducer(), ", with 0.05 g of reducer a litre")
 	when("top-up", "the level has sunk", topUp, "water leaves, and fresh water brings air", "C, K")
 	if f == recipe.SugarLime || f == recipe.IronLime || f == recipe.Ferment {
-		when("decant", "sediment above a third of the depth", "decant the clear liquor and retire the sludge", "no room is left for goods", "C")
+		when("decant", "sediment above a third of the depth", "decant the clear liquor and remove the sludge", "no room is left for goods", "C")
 	}
 	switch f {
 	case recipe.SugarLime:

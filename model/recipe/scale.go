@@ -187,7 +187,7 @@ func checkFill(v quantity.Volume) error {
 	case f <= 0:
 		return fmt.Errorf("a fill of %.4g L is no vat: it must be above zero", f)
 	case v < fillLeast || v > fillMost:
-		return fmt.Errorf("a fill of %.4g L is no vat: it must be between 0.1 L and 10 000 L", f)
+		return fmt.Errorf("a fill of %.4g L is no vat: it must be between 0.1 L and 10,000 L", f)
 	}
 	return nil
 }

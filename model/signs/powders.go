@@ -57,7 +57,7 @@ func (t task) indigo() liquor.Advice {
 		return liquor.Advice{}
 	}
 	if liquor.GivenToday(t.v.Recipe, p.ID, t.v.GivenToday) > 0 {
-		return liquor.Advice{Do: liquor.DoStop, Sentence: "no more " + p.Material + " today: a lot a day", How: "no more goods today; lid on and let it rest till tomorrow"}
+		return liquor.Advice{Do: liquor.DoStop, Sentence: "no more " + p.Material + " today: one lot a day", How: "no more goods today; lid on and let it rest till tomorrow"}
 	}
 	p.Into = recipe.IntoVat
 	return t.v.Give(p, up.Lot.Per(t.v.Fill))

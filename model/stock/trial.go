@@ -60,7 +60,7 @@ type TestStep struct {
 func TestSteps(u quantity.System) []TestStep {
 	degrees := TestLow.Format(u) + " to " + TestHigh.Format(u)
 	return []TestStep{
-		{Act: "Look into the tin", How: "Loose, cool, without an acrid smell: on. Caked, warm or acrid: go no further.", Caution: TestCaution},
+		{Act: "Look into the tin", How: "Loose, cool, no acrid smell: go on. Caked, warm or acrid: stop here.", Caution: TestCaution},
 		{Act: "Warm " + TestWater.Format(u) + " of liquor", How: "With at most " + TestIndigo.Format(u) + " of pure indigo in it, at " + degrees + ". A glass jar, so that you see it."},
 		{Act: "Stir in " + TestPowder.Scale(u) + " of soda ash", How: "Till it is clear of grains. The alkali first, always.",
 			Caution: "its dust hurts the eyes: glasses on; no acid, no aluminium"},
