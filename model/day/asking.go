@@ -21,13 +21,9 @@ func (s State) Choices() []Choice {
 	case askPlace:
 		return []Choice{{Outdoors, PlaceChanged{Place: Outdoors}}, {CrossDraught, PlaceChanged{Place: CrossDraught}}, {ClosedRoom, PlaceChanged{Place: ClosedRoom}}}
 	case askVessel:
-		var out []Choice
-		for _, m := range vessel.Materials() {
-			if m.Refusal(true) == "" {
-				out = append(out, Choice{m.String(), VesselTold{Material: m.String()}})
-			}
-		}
-		return out
+		return wording.Some(vessel.Materials(), func(m vessel.Material) (Choice, bool) {
+			return Choice{m.String(), VesselTold{Material: m.String()}}, m.Refusal(true) == ""
+		})
 	case askHands:
 		return []Choice{{"you alone", HelperChanged{Who: "one adult"}}, {"adults alone", HelperChanged{Who: "adults alone"}}, {"children too", HelperChanged{Who: "children", Children: true}}}
 	}

@@ -234,10 +234,8 @@ func (c Stretch) decide(s State, now time.Time) ([]Body, error) {
 
 // timersWith are the timers that are given or cut with one: those of all that the call takes out together, by the one it shows.
 func (s State) timersWith(timer string) []string {
-	for _, dues := range s.lifts() {
-		if dues[0].Timer == timer {
-			return wording.Each(dues, func(d Due) string { return d.Timer })
-		}
+	if dues, ok := wording.First(s.lifts(), func(dues []Due) bool { return dues[0].Timer == timer }); ok {
+		return wording.Each(dues, func(d Due) string { return d.Timer })
 	}
 	return []string{timer}
 }

@@ -101,9 +101,7 @@ func (s State) scourAct(p Piece) (Act, bool) {
 	}
 	sys := s.Head.Setup.System()
 	with := b.Detergent.Likely.Scale(sys) + " of " + b.Washes()
-	if b.Alkali.Likely > 0 {
-		with += " and " + b.Alkali.Likely.Scale(sys) + " of " + b.AlkaliIs
-	}
+	with += wording.If(b.Alkali.Likely > 0, " and "+b.Alkali.Likely.Scale(sys)+" of "+b.AlkaliIs)
 	a := Act{Kind: ActReady, Piece: p, Tags: []string{p.Tag}, Do: ToScour, Words: "Scour " + p.Tag, Press: "scoured",
 		How: fmt.Sprintf("%s in %s at %s, %s; %s. Already scoured, or no time: leave it out.", with, b.Water.Likely.Format(sys), b.Temp.Likely.Format(sys),
 			Long(b.Time.Likely.Duration()), b.How),
@@ -192,13 +190,10 @@ func (s State) soakDues() []Due {
 	if _, open := s.Open(); !open || s.Head.Setup.Ending {
 		return nil
 	}
-	var out []Due
-	for _, p := range s.Pieces {
-		if at, ok := s.soakAt(p); ok {
-			out = append(out, Due{"soak " + p.Tag, DueSoak, p.Tag, 0, Latest(s.StepSince, p.listed), at, "Put " + p.Tag + " to soak"})
-		}
-	}
-	return out
+	return wording.Some(s.Pieces, func(p Piece) (Due, bool) {
+		at, ok := s.soakAt(p)
+		return Due{"soak " + p.Tag, DueSoak, p.Tag, 0, Latest(s.StepSince, p.listed), at, "Put " + p.Tag + " to soak"}, ok
+	})
 }
 
 // pastedHow are the words for lowering and lifting goods that bear a paste; empty where none of them does, or all is well.

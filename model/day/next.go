@@ -163,10 +163,8 @@ func (s State) cautionOf(st Step) string {
 // to go in.
 func (s State) clockAct(now time.Time) Act {
 	dues := Dues(s)
-	for _, d := range dues {
-		if d.Kind == DueBath && !now.Before(d.At) {
-			return s.bathAct(d, now)
-		}
+	if d, over := wording.First(dues, func(d Due) bool { return d.Kind == DueBath && !now.Before(d.At) }); over {
+		return s.bathAct(d, now)
 	}
 	for _, d := range dues {
 		if d.Kind == DueBath && restsBeyond(dues, d.At) {

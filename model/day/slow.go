@@ -223,9 +223,7 @@ func (s State) coldWords() string {
 	case s.Head.Setup.Heater > 0:
 		how = "hands out, heater on, until it reads " + s.says(l.Aim)
 	}
-	if s.Head.Setup.Kept != KeptByHeater {
-		how += "; then wrap it for the night"
-	}
+	how += wording.If(s.Head.Setup.Kept != KeptByHeater, "; then wrap it for the night")
 	return fmt.Sprintf("It reads %s, below %s: %s.", s.says(s.Vat.Temp), s.says(l.Low), how)
 }
 

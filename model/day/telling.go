@@ -51,12 +51,7 @@ func (s State) Event(seq int) (Event, bool) {
 	if i := seq - 1; i >= 0 && i < len(s.Log) && s.Log[i].Seq == seq { // where none is missing
 		return s.Log[i], true
 	}
-	for _, e := range s.Log {
-		if e.Seq == seq && seq > 0 {
-			return e, true
-		}
-	}
-	return Event{}, false
+	return wording.First(s.Log, func(e Event) bool { return e.Seq == seq && seq > 0 })
 }
 
 // briefly is an event in the words of a correction of it.

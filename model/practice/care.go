@@ -61,10 +61,7 @@ func Care(f recipe.Family) []CareTask {
 		runs = "the reduction runs down with the loads"
 		spends = "the night cools it, and air gets in"
 	}
-	lid := "a sheet or film on the liquor, lid on"
-	if f == recipe.Ferment {
-		lid = "lid on, never airtight: gas must get out"
-	}
+	lid := wording.Either(f == recipe.Ferment, "lid on, never airtight: gas must get out", "a sheet or film on the liquor, lid on")
 	when("evening", "end of a day's dyeing", "froth back; "+night+"; one stir; "+lid+"; note °C, pH and colour", spends, "C, S1")
 	when("rest", "3 h of work", "rest it for 1 h", "work takes in air and stirs the sediment", "S1")
 	when("strip", "5 to 8 loads", "pull a strip", runs, "S1")

@@ -117,10 +117,5 @@ func ChemicalOf(s recipe.Substance) (Chemical, bool) {
 	if s == recipe.Potash || s == recipe.SodaCrystals { // the same carbonate in their dangers. M
 		s = recipe.SodaAsh
 	}
-	for _, c := range chemicals {
-		if s != recipe.Other && c.substance == s {
-			return c, true
-		}
-	}
-	return Chemical{}, false
+	return wording.First(chemicals, func(c Chemical) bool { return s != recipe.Other && c.substance == s })
 }

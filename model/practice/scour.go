@@ -7,6 +7,7 @@ import (
 
 	"example.org/vatside/model/fibre"
 	"example.org/vatside/model/quantity"
+	"example.org/vatside/model/wording"
 )
 
 // Scour is one scouring for a weight of dry goods. Amounts are of the powder or soap as it is; ranges are what is common.
@@ -30,10 +31,7 @@ type Scour struct {
 
 // Washes is "soap" or "neutral detergent".
 func (s Scour) Washes() string {
-	if s.Soap {
-		return "soap"
-	}
-	return "neutral detergent"
+	return wording.Either(s.Soap, "soap", "neutral detergent")
 }
 
 // DropTest is how it is seen that goods are scoured. C
@@ -146,11 +144,5 @@ func (r scourRow) of(f fibre.Fibre, dry quantity.Mass) Scour {
 
 // StatesOf are the states in which a fibre is scoured, the usual one first; none of the Unknown fibre.
 func StatesOf(f fibre.Fibre) []State {
-	var out []State
-	for _, r := range scours {
-		if slices.Contains(r.fibres, f) {
-			out = append(out, r.state)
-		}
-	}
-	return out
+	return wording.Some(scours, func(r scourRow) (State, bool) { return r.state, slices.Contains(r.fibres, f) })
 }

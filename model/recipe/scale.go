@@ -155,10 +155,9 @@ func (o Options) check(r Recipe) error {
 			return err
 		}
 	}
-	for _, p := range r.Powders {
-		if o.IndigoForm != "" && p.Role == Indigo && p.Form != o.IndigoForm {
-			return wrongForm(r, p.Form, o.IndigoForm)
-		}
+	other := func(p Powder) bool { return p.Role == Indigo && p.Form != o.IndigoForm }
+	if p, is := wording.First(r.Powders, other); is && o.IndigoForm != "" {
+		return wrongForm(r, p.Form, o.IndigoForm)
 	}
 	return nil
 }

@@ -1,10 +1,12 @@
 package stock
 
 import (
+	"slices"
 	"strings"
 
 	"example.org/vatside/model/quantity"
 	"example.org/vatside/model/recipe"
+	"example.org/vatside/model/wording"
 )
 
 // The guided test of an old reducer: TestPowder of it with as much soda ash in TestWater of liquor of at most TestIndigo,
@@ -38,12 +40,8 @@ func (t Tin) Waste(why string) string {
 		return ""
 	}
 	why = strings.ToLower(why)
-	for _, fine := range []string{"used up", "empty", "hazardous", "handed in"} {
-		if strings.Contains(why, fine) {
-			return ""
-		}
-	}
-	return WasteRule
+	fine := []string{"used up", "empty", "hazardous", "handed in"}
+	return wording.If(!slices.ContainsFunc(fine, func(fine string) bool { return strings.Contains(why, fine) }), WasteRule)
 }
 
 // TestCaution comes before the test, every time.
