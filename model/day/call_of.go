@@ -159,11 +159,14 @@ func (s State) airsNext() (Piece, bool) {
 	return p, is && ok
 }
 
-// Second is the first of what can be done while the call's time runs, in a few words: "meanwhile: is B1 wet through?"; empty
-// where there is nothing.
-func Second(meanwhile []Call) string {
-	if len(meanwhile) == 0 {
+// Second is what the press answers while the call's time runs, else the first of what can be done then, in a few words: "meanwhile: is B1
+// wet through?"; empty where there is nothing.
+func (c Call) Second(meanwhile []Call) string {
+	switch {
+	case len(meanwhile) == 0:
 		return ""
+	case c.Press == pressHeard:
+		return "meanwhile: " + wording.Lower(soundAct().Words)
 	}
 	return "meanwhile: " + meanwhile[0].Brief()
 }
