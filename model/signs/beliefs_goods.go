@@ -82,8 +82,7 @@ func goodsBeliefs() []belief {
 		},
 		{
 			id: "loose-grey", name: "loose dirt or hard water in the goods", family: inSulfur | inFerment, prior: 0.7,
-			speaks: map[string]float64{"grey-cast": 10},
-			why:    "grey over the blue is what was not rinsed out (C)",
+			speaks: map[string]float64{"grey-cast": 10}, why: "grey over the blue is what was not rinsed out (C)",
 			remedy: onGoods("soap it, and rinse in soft water", "", "the piece dry, in daylight", "a weak sour, through the acid gate"),
 		},
 		{
