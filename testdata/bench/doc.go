@@ -18,7 +18,7 @@
 //	  three countdowns                              4.5 wake-ups/s, 1.28 CPU-s/h, 186 B/s; the same
 //	  nothing running, 60 s                         a wake-up in 12 to 15 s, 0.08 to 0.20 CPU-s/h; at most one in 10 s
 //	go run ./testdata/bench/budgets -n 3
-//	  the program, stripped                         15.0 MB; at most 15
+//	  the program, stripped                         14.8 MB; at most 15
 //	  on 20 vats, 1,000 days, 100,000 events        with the index, processor time, busy machine, its bare start 3.5 ms: now 21 ms, one history 11,
 //	                                                care 61 (44 with less other work, 150 before), like 62 (40), book verify 100, book --json 1,360; at
 //	                                                most 40, 40, 150, 50, 1,000 ms. Without one: 82, 70, 1,900, 4,200, 1,350, 2,970 ms; 15 to 27 MB, at
@@ -28,7 +28,7 @@
 //	                                                and 4,120, verify 81 and 954; 15 to 26 MB, like without one 31 to 36; at most 30. In one day: 34 to
 //	                                                70 MB with, 100 to 130 without
 //	  files that a start opens                      1, the zone's, by a bare start; 5 by the screens of an empty home
-//	  ten hours through engine and screens          2.6 to 3.0 s of processor, busy machine, two thirds of it the timetable; at most 2
+//	  ten hours through engine and screens          1.5 to 1.7 s of processor, very busy machine (3.0 to 3.4 before, in the same run), a third of it the timetable; at most 2
 //	go run ./testdata/bench/budgets -growth
 //	  at 1, 10 and 100 times the work               replay, a day's file, an event more, the call, outlook and cooling, flat or linear with the factor
 //	go run ./testdata/bench/terminal -hour
@@ -52,7 +52,7 @@
 //	  cooling over 12 h, open, lidded, wrapped      0.04, 0.08, 0.07 ms; at most 0.1
 //	go test -run xxx -bench . ./model/shade
 //	  dips to a depth of about 16, 4,096 vats       0.8 ms of processor; at most 1.5
-//	  weights after 6 looks                         1.1 ms of processor, busy machine (1.5 before, in the same run); at most 1
+//	  weights after 6 looks                         0.93 ms, the least of some thousand runs (1.15 before, in the same run); at most 1
 //	vatside dips, from the start to its end         21 ms of processor (27 before, in the same run), 3.7 MB allocated; at most 25
 //	go test -run xxx -bench . ./model/load
 //	  24 pieces of 8 dips, eight kinds of limits    52 to 116 ms, at most 200; a replan 31 to 63, at most 100
