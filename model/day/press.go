@@ -39,7 +39,7 @@ func (s State) decideDone(c Done, now time.Time, answered bool) ([]Body, error) 
 		return []Body{SoundChecked{Heard: true}}, nil
 	}
 	if left, _ := a.Left(now); a.Kind == ActLift && left > LastMinute && !answered && !s.bounced(a, now) {
-		return nil, &Pending{fmt.Sprintf("%s: %s left, and %s would come out now", strings.Join(a.Tags, ", "), Countdown(left), itOrThem(a.Tags))}
+		return nil, &Pending{fmt.Sprintf("%s: %s left, and %s would come out now", strings.Join(a.Tags, ", "), Countdown(left), wording.Either(len(a.Tags) == 1, "it", "them"))}
 	}
 	return s.answer(a, now)
 }
@@ -147,11 +147,4 @@ func (s State) justAssumed(now time.Time) (seqs []int, id string) {
 		return nil, ""
 	}
 	return seqs, wording.Joined(" ", "lift", strings.Join(tags, " "), s.dipNumbers(tags, 0))
-}
-
-func itOrThem(tags []string) string {
-	if len(tags) == 1 {
-		return "it"
-	}
-	return "them"
 }

@@ -44,7 +44,7 @@ func (t *Terminal) wants(v engine.View) {
 	}
 }
 
-// ails says what ails the vat, by what was read and seen.
+// ails says what is wrong with the vat, by what was read and seen.
 func (t *Terminal) ails(v engine.View) {
 	for _, line := range causesOf(v.State, signs.Causes(outlook.Asked(v.State, outlook.Of(v.State, v.Now), v.Now, nil))) {
 		t.say("  %s", line)
@@ -107,7 +107,7 @@ func (t *Terminal) bench(v engine.View) {
 func (t *Terminal) unsaid(v engine.View) {
 	list := v.State.Unsaid()
 	if len(list) == 0 {
-		t.say("Nothing waits for your word.")
+		t.say("Nothing is to be confirmed.")
 		return
 	}
 	t.say("%s taken as planned:", wording.Upper(wording.Counted(len(list), "act")))
