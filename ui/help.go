@@ -126,7 +126,7 @@ func (m model) helpSheet(top place, env screen.Env) widget.Sheet {
 		},
 	}
 	if v, ok := env.Day(); ok && top.at == screen.AtDay && len(v.State.Pieces) > 0 {
-		sheet.How = append(sheet.How, "A figure answers a look (1–3) first, else it is a row of what goes in or comes out together, else the rung that a piece is like.")
+		sheet.How = append(sheet.How, "A digit answers a look (1–3) first; else it leaves a peg's piece out of what goes in or comes out together; else it is the rung that a piece is like.")
 	}
 	sheet.ActBig = env.Height >= widget.LowestYard
 	columns, room := widget.Room(sheet, env.Width, env.Height, m.style)

@@ -73,7 +73,7 @@ func (m model) leavingSheet() widget.Sheet {
 			if v.Unsaved == 0 {
 				continue
 			}
-			why := cmp.Or(v.Trouble, wording.Counted(v.Unsaved, "act")+" not on disk yet")
+			why := cmp.Or(v.Trouble, wording.Counted(v.Unsaved, "act")+" not yet on disk")
 			s.How = append(s.How, vatName(v)+": "+why+".")
 			acts, more := v.Acts(), ""
 			if len(acts) > 3 {
@@ -98,7 +98,7 @@ func (m model) leavingSheet() widget.Sheet {
 	}
 	s.Act = "Leave while a time runs?"
 	s.How = []string{
-		strings.TrimSuffix("Nobody will call: "+strings.Join(out, "; ")+more, "?") + ".",
+		"Nobody will call " + strings.Join(out, ", ") + more + ".",
 		m.after(),
 	}
 	s.Keys = []widget.Key{{Key: "q", Desc: "leave"}, {Key: "any other", Desc: "stay"}, {Key: "!", Desc: "first aid"}}
@@ -130,11 +130,11 @@ func (m model) uncalled() []string {
 		}
 		for _, d := range v.Dues() {
 			if d.Kind != day.DueTurn {
-				words := strings.ToLower(d.Words[:1]) + d.Words[1:]
+				at := "now"
 				if d.At.After(v.Now) {
-					words = "at " + day.DateOf(d.At, v.Now) + " " + words
+					at = "at " + day.DateOf(d.At, v.Now)
 				}
-				out = append(out, words)
+				out = append(out, at+" ("+strings.ToLower(d.Words[:1])+d.Words[1:]+")")
 			}
 		}
 	}

@@ -187,6 +187,15 @@ func (s State) airsNext() (Piece, bool) {
 	return p, is && ok
 }
 
+// Second is what the press answers while the call's time runs, else the first of what can be done then, in a few words: "meanwhile: is B1
+// wet through?".
+func (c Call) Second(first Call) string {
+	if c.Press == pressHeard {
+		return "meanwhile: " + wording.Lower(soundAct().Words)
+	}
+	return "meanwhile: " + first.Brief()
+}
+
 // Spoken is what is said when a deadline comes: the call, where the deadline is of the call or of a piece in it, else what the
 // hands do then.
 func Spoken(s State, d Due, now time.Time) string {

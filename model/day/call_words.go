@@ -139,6 +139,8 @@ var stepShorts = map[recipe.Do]string{
 func (s State) stepShort(c Call, over bool) string {
 	st := c.Act.Step
 	switch {
+	case c.Act.Shut:
+		return "ADULTS ONLY"
 	case c.Verb == "read" && c.Object == "pH":
 		return "READ pH"
 	case c.Verb == "read":
@@ -182,7 +184,7 @@ func (s State) stepShort(c Call, over bool) string {
 // is more, "MORE SODA ASH", or too much.
 func (c Call) Large() string {
 	st := c.Act.Step
-	if c.Act.Kind != ActStep || st.Powder == "" || c.Verb != string(st.Do) || c.Short == "WEIGHED" {
+	if c.Act.Kind != ActStep || st.Powder == "" || c.Verb != string(st.Do) || c.Short == "WEIGHED" || c.Act.Shut {
 		return c.Short
 	}
 	what := strings.ToUpper(st.Material)

@@ -161,12 +161,12 @@ func (s State) decideCorrection(seq int, way string, to *time.Time, now time.Tim
 	e, ok := s.Event(seq)
 	switch {
 	case !ok:
-		return refuse("no event has the number %d", seq)
+		return refuse("no act has the number %d", seq)
 	case s.undone(seq):
-		return refuse("event %d was taken back already", seq)
+		return refuse("act %d was taken back already", seq)
 	case way == "confirmed":
 		if p, ok := e.Body.(Presumed); !ok || !p.IsAssumed() {
-			return refuse("event %d was not assumed", seq)
+			return refuse("act %d was not assumed", seq)
 		}
 		return []Body{Corrected{seq, way, to}}, nil
 	case way == "moved" && (to == nil || to.After(now)):

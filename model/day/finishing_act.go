@@ -115,7 +115,7 @@ func (s State) BenchLine(p Piece, now time.Time, till bool) string {
 	left, _ := a.Left(now)
 	switch {
 	case !ok:
-		return "done, its record is whole"
+		return "done, its record is complete"
 	case a.Kind == ActAir:
 		if !till {
 			return "last airing"

@@ -10,6 +10,14 @@ import (
 // LookSays are the answers to the look that decides, in the order in which they are shown.
 var LookSays = []string{LookStop, LookMore, LookPlanned}
 
+// LookSays are those that differ for a piece: after its last planned dip to stop is as planned.
+func (p Piece) LookSays() []string {
+	if p.Dips >= p.Want() {
+		return LookSays[:2]
+	}
+	return LookSays
+}
+
 // LookGrace is how long the look that decides is the call; after that the day goes on as planned.
 const LookGrace = 2 * time.Minute
 

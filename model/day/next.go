@@ -75,6 +75,8 @@ func (s State) stepAct(st Step, now time.Time) Act {
 	switch {
 	case s.jarGasses(st) != "":
 		a.Press, a.Words, a.How, a.Why = "", "Stop: acid got into the stock jar", s.jarGasses(st), ""
+	case s.adults(st) != nil:
+		a.Press, a.How, a.Why, a.Shut = "", wording.Sentence(s.adults(st).Error()), "", true
 	case st.Caution != "" && s.Answered.IsZero():
 		a.Caution, a.Press = s.cautionOf(st), "on"
 	case s.gate(st) != "":

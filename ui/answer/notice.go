@@ -96,6 +96,8 @@ func Hint(s day.State, a day.Act) string {
 		return "Type: stop, one more or as planned; rung 4 says what it is like."
 	case a.Kind == day.ActLook:
 		return "Type: better, same or worse."
+	case a.Shut && s.Children:
+		return "Type: adults, once the children are gone."
 	case a.Kind == day.ActIdle && tag != "" && s.Vat.Temp != nil && *s.Vat.Temp > day.HandsMost:
 		return "Type: r and the new temperature; or hot WHY, for sticks or tongs."
 	case a.Kind == day.ActStep && a.Step.Do == day.DoSpent:
@@ -109,8 +111,6 @@ func Hint(s day.State, a day.Act) string {
 		return "Type: went WHERE."
 	case a.Kind != day.ActBench || a.Due != nil:
 		return ""
-	case a.Shut && s.Children:
-		return "Type: adults, once the children are gone."
 	case a.Shut:
 		return "Type: goods outdoors, place cross-draught, or leave " + tag + "."
 	case a.Bench.ID == day.Crock:

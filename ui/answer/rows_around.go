@@ -7,21 +7,19 @@ import (
 	"strings"
 
 	"example.org/vatside/model/day"
+	"example.org/vatside/model/wording"
 )
 
 // aroundRows are who is at the vat, where it stands, and the day's end.
 func aroundRows() []Row {
-	shut := func(_ day.State, a day.Act) bool { return a.Shut }
+	shut := func(_ day.State, a day.Act) bool { return a.Shut && a.Kind == day.ActBench }
 	where := func(s day.State, a day.Act) bool {
-		return a.Shut || asks(func(b day.Body) bool { _, is := b.(day.PlaceChanged); return is })(s, a)
+		return shut(s, a) || asks(func(b day.Body) bool { _, is := b.(day.PlaceChanged); return is })(s, a)
 	}
 	return []Row{
 		{ID: "place", Say: "place WHERE", Words: []string{"place", "the vat stands"}, Does: "where the vat stands: outdoors, cross-draught, closed room", Key: "w", Group: Around,
 			Example: "place outdoors", Fits: where, short: func(s day.State) string {
-				if airless(s) {
-					return "a draught is made"
-				}
-				return "where it stands"
+				return wording.Either(airless(s), "a draught is made", "where it stands")
 			},
 			Blank: func(l Line) Blank {
 				if airless(l.State) {
@@ -47,20 +45,12 @@ func aroundRows() []Row {
 			}},
 		{ID: "company", Say: "company", Words: []string{"company"}, Does: "children come to the vat, or they are gone", Key: "i", Group: Around, Example: "company", bare: true,
 			short: func(s day.State) string {
-				if s.Children {
-					return "the children are gone"
-				}
-				return "children at the vat"
+				return wording.Either(s.Children, "the children are gone", "children at the vat")
 			},
 			Parse: func(l Line) ([]day.Command, error) { return record(Company(l.State), nil) }},
 		{ID: "hold", Say: "hold", Words: []string{"hold", "talking"}, Does: "you talk to the class: no piece is called to go in, lifts are; hold once more: it is over", Key: "M", Group: Around,
 			Example: "hold", bare: true, Fits: atKind(day.ActHold),
-			short: func(s day.State) string {
-				if s.Talks() {
-					return "the talk is over"
-				}
-				return "hold: pieces wait"
-			},
+			short: func(s day.State) string { return wording.Either(s.Talks(), "the talk is over", "hold: pieces wait") },
 			Parse: func(l Line) ([]day.Command, error) { return record(day.Talking{On: !l.State.Talks()}, nil) }},
 		{ID: "material", Say: "material WHAT", Words: []string{"material", "the vessel is"}, Does: "what the vessel is made of: stainless, enamel, HDPE, PP, wood", Group: Around,
 			Example: "material HDPE", Fits: asks(func(b day.Body) bool { _, is := b.(day.VesselTold); return is }),
@@ -154,10 +144,7 @@ var childrenCame, childrenWent = day.HelperChanged{Who: "children", Children: tr
 
 // Company is the word that children came to the vat, or that they went.
 func Company(s day.State) day.Body {
-	if s.Children {
-		return childrenWent
-	}
-	return childrenCame
+	return wording.Either(s.Children, childrenWent, childrenCame)
 }
 
 // airless tells whether the vat stands in a closed room, or nobody said where.
@@ -190,14 +177,14 @@ func placeOf(l Line) (string, error) {
 // askRows only ask: each front end has an answer of its own for them. Those without words are screens and what leads to them.
 func askRows() []Row {
 	return []Row{
-		{ID: "outlook", Say: "how is it", Words: []string{"how is it", "how does it stand", "how do we stand", "how does the vat stand", "what is next"}, Does: "how the vat stands and where it goes", Key: "g", Short: "its course", Group: Ask, Example: "g", Opens: "course", bare: true},
+		{ID: "outlook", Say: "how is it", Words: []string{"how is it", "how does it stand", "how do we stand", "how does the vat stand", "what is next"}, Does: "how the vat stands and where it goes", Key: "g", Short: "the warmth", Group: Ask, Example: "g", Opens: "course", bare: true},
 		{ID: "wants", Say: "what does it need", Words: []string{"what does it need", "what does it want"}, Does: "what is missing in the vat, and how much of it", Key: "a", Short: "what does it need?", Group: Ask, Example: "a", Opens: "dose", bare: true, Possible: day.Filled},
-		{ID: "blue", Say: "blue [TAG]", Words: []string{"blue", "how blue"}, Does: "how blue a piece is and how many dips it takes; blue alone tells of all", Key: "B", Short: "how blue: plan the dips", Group: Ask, Example: "blue", Opens: "plan"},
+		{ID: "blue", Say: "blue [TAG]", Words: []string{"blue", "how blue"}, Does: "how blue a piece is and how many dips it takes; blue alone tells of all", Key: "B", Short: "how many dips", Group: Ask, Example: "blue", Opens: "plan"},
 		{ID: "ails", Say: "signs", Does: "what is wrong with the vat, by what was read and seen", Group: Ask},
 		{ID: "on the bench", Say: "bench", Does: "what comes next for each piece after its dips", Group: Ask, Opens: "bench"},
 		{ID: "unconfirmed", Say: "unconfirmed", Words: []string{"unconfirmed", "what was planned"}, Does: "what was taken as planned and is to be confirmed", Group: Ask, Example: "unconfirmed",
 			Opens: "unsaid", bare: true, Possible: func(s day.State) bool { return s.Unconfirmed() > 0 }},
-		{ID: "log", Say: "log", Words: []string{"log"}, Does: "the day so far", Key: "l", Group: Ask, Example: "log", Opens: "log", bare: true},
+		{ID: "log", Say: "log", Words: []string{"log"}, Does: "the log of the day", Key: "l", Group: Ask, Example: "log", Opens: "log", bare: true},
 		{ID: "timetable", Say: "timetable", Words: []string{"timetable", "class"}, Does: "the timetable of all pieces", Key: "m", Short: "the timetable", Group: Ask, Example: "timetable", Opens: "timetable", bare: true},
 		{ID: "care", Say: "care", Words: []string{"care"}, Does: "what keeps the vat alive: what is due, and what comes next", Key: "j", Short: "keeping it alive", Group: Ask, Example: "care", Opens: "care", bare: true},
 		{ID: "cost", Say: "cost", Words: []string{"cost", "costs"}, Does: "what the vat cost so far, and each piece's share", Group: Ask, Example: "cost", Opens: "cost", bare: true},

@@ -227,7 +227,7 @@ func TestBookMend(t *testing.T) {
 	if err != nil {
 		t.Fatal(err)
 	}
-	if out, errs, code := run(t, home, "book", "mend", day, "--yes"); code != 1 || out != "" || errs != "vatside: "+day+" is not mended: the vat garden-bin is open in another window; close it there first\n" {
+	if out, errs, code := run(t, home, "book", "mend", day, "--yes"); code != 1 || out != "" || errs != "vatside: "+day+" is not mended: the vat garden-bin is open in another program; close it there first\n" {
 		t.Errorf("%d %q %q", code, out, errs)
 	}
 	if err := w.Close(); err != nil {

@@ -92,13 +92,13 @@ func (v *View) Beside() (day.Call, bool) {
 	return v.finds(func(m *moment) *found { return &m.first }, func(c day.Call) (day.Call, bool) { return c.Beside(v.State, v.Now, day.AnyAct) })
 }
 
-// Second is the first of what can be done meanwhile, in a few words: "meanwhile: is B1 wet through?"; empty where there is nothing.
+// Second is what the press answers, else the first of what can be done meanwhile, in a few words; empty where there is nothing.
 func (v *View) Second() string {
 	first, ok := v.Beside()
 	if !ok {
 		return ""
 	}
-	return "meanwhile: " + first.Brief()
+	return v.present().call.Second(first)
 }
 
 // Look is the look that decides which an answer without a piece means; false where none is asked for.

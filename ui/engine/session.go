@@ -161,7 +161,7 @@ func (s *session) standing(mono time.Duration) string {
 		return keptIn(s.elsewhere, unanswering)
 	}
 	if s.busy && mono-s.asked > slowDisk {
-		return fmt.Sprintf("%s not on disk yet: the disk has not answered for %s", wording.Counted(len(s.waiting), "act"), day.Long((mono - s.asked).Truncate(time.Second)))
+		return fmt.Sprintf("%s not yet on disk: the disk has not answered for %s", wording.Counted(len(s.waiting), "act"), day.Long((mono - s.asked).Truncate(time.Second)))
 	}
 	return ""
 }

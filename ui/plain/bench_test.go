@@ -134,7 +134,7 @@ func TestTheBenchByTypedLines(t *testing.T) {
 	d.types("look A1 dark")
 	out.Reset()
 	New(nil, &out).bench(engine.View{ID: "bin/d", State: d.s, Now: d.now})
-	if !strings.Contains(out.String(), "its record is whole") {
+	if !strings.Contains(out.String(), "its record is complete") {
 		t.Errorf("the bench is told as %s", out.String())
 	}
 }

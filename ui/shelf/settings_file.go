@@ -1,6 +1,7 @@
 package shelf
 
 import (
+	"cmp"
 	"errors"
 	"fmt"
 	"io/fs"
@@ -9,11 +10,12 @@ import (
 	"strconv"
 	"strings"
 
+	"github.com/BurntSushi/toml"
+
 	"example.org/vatside/model/book"
 	"example.org/vatside/model/day"
 	"example.org/vatside/model/tree"
 	"example.org/vatside/model/wording"
-	"github.com/BurntSushi/toml"
 )
 
 // Settings reads settings.toml. Keys that are left out are as in Defaults; so is everything when there is an error, which
@@ -113,10 +115,7 @@ func (s Settings) Text() (string, error) {
 				lines, _ = book.Lines(s.Sound) // yes or no, each
 			}
 		}
-		line, set := lines[key]
-		if !set {
-			line = "# " + settingForm(row.Key)
-		}
+		line := cmp.Or(lines[key], "# "+settingForm(row.Key))
 		fmt.Fprintf(&out, "# %s: %s\n%s\n", row.Label, row.Help, line)
 	}
 	return out.String(), nil

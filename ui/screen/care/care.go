@@ -73,7 +73,7 @@ func (s Screen) Update(k screen.Key, env screen.Env) (screen.Screen, []screen.Re
 func (s Screen) View(env screen.Env) widget.Sheet {
 	last, ok := env.History.Last()
 	if !ok {
-		return widget.Sheet{Act: "Read the book of the vat", How: []string{"Its days are being read."}}
+		return widget.Sheet{Act: "Reading the vat", How: []string{"Its days are being read."}}
 	}
 	pages := s.pages(env)
 	sheet, body := s.sheet(env, last, min(s.page, len(pages)-1) > 0)
@@ -181,7 +181,7 @@ func (s Screen) Keys(env screen.Env) []widget.Key {
 	}
 	keys := screen.Keys("enter", "back")
 	if len(s.pages(env)) > 1 {
-		keys = screen.Keys("enter", "more of it", "esc", "back")
+		keys = screen.Keys("enter", "more", "esc", "back")
 	}
 	if !last.State.Ended {
 		does := wording.Either(!last.State.Closed, "go on with its day", "next day")

@@ -140,7 +140,7 @@ func (s Screen) asks(v engine.View) string {
 			return "Noted."
 		}
 		words, _, _ := strings.Cut(stop.Words, ";")
-		words += wording.If(stop.Best > 0 || stop.Further, " (B plans)")
+		words += wording.If(stop.Best > 0 || stop.Further, " (B: how many dips)")
 		return wording.Upper(words) + "."
 	})
 }

@@ -169,7 +169,7 @@ func (s Screen) View(env screen.Env) widget.Sheet {
 	}
 	switch then := v.Upcoming(); {
 	case s.chosen != "":
-		press, leave := "space: "+does(command(st, s.chosen), s.chosen), "esc: let go of "+s.chosen
+		press, leave := "space: "+does(command(st, s.chosen), s.chosen), "esc: leave "+s.chosen
 		sheet.Next, sheet.Answers = press+early(v, s.chosen)+"   "+leave, append(sheet.Answers, press, leave)
 	case st.Closed:
 		sheet.Next, sheet.Answers = "enter: home", append(sheet.Answers, "enter: home")
@@ -237,7 +237,7 @@ func (s Screen) Keys(env screen.Env) []widget.Key {
 		keys = append(keys, bind("space", press))
 	}
 	if s.chosen != "" {
-		keys = append(keys, bind("esc", "let go of "+s.chosen))
+		keys = append(keys, bind("esc", "leave "+s.chosen))
 	}
 	asked := lookKeys(v)
 	keys = append(keys, asked...)

@@ -241,7 +241,8 @@ func nextOf(v engine.View, rest []hung) (next time.Time) {
 	return next
 }
 
-// counted are the pieces that the line does not show, in a few words, the most needed first: "14 airing, next 11:40, 2 dry"; empty without any.
+// counted are the pieces that the line does not show, in a few words, the most needed first: "14 airing, next 11:40, 2 dry, 3 on the bench";
+// empty without any.
 func counted(v engine.View, rest []hung) string {
 	if len(rest) == 0 {
 		return ""
@@ -255,13 +256,15 @@ func counted(v engine.View, rest []hung) string {
 			word = "airing"
 		case h.p.Phase == day.Dry:
 			word = "dry"
+		case h.p.Phase == day.FinishedPiece && bath(v, *h.p) != "":
+			word = "on the bench"
 		case h.p.Phase == day.FinishedPiece:
 			word = "done"
 		}
 		words[word]++
 	}
 	var out []string
-	for _, word := range []string{"airing", "ready", "dry", "done"} {
+	for _, word := range []string{"airing", "ready", "dry", "on the bench", "done"} {
 		if n := words[word]; n > 0 {
 			out = append(out, fmt.Sprintf("%d %s", n, word))
 		}

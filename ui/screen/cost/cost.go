@@ -83,7 +83,7 @@ func (c cost) View(env screen.Env) widget.Sheet {
 		}
 	}
 	if len(v.Pieces) == 0 {
-		sheet.Act, sheet.Figure = "The vat so far", widget.Figure{Number: all.Total, Unit: "", Note: "no piece was dipped yet: nobody carries it"}
+		sheet.Act, sheet.Figure = "The vat so far", widget.Figure{Number: all.Total, Unit: "", Note: "no piece was dipped yet: no piece has a share of it"}
 		sheet.How = notes
 		return sheet
 	}

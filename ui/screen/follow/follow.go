@@ -106,6 +106,9 @@ func (s Screen) View(env screen.Env) widget.Sheet {
 		Figure: widget.Figure{Number: f.Number, Unit: f.Unit, Note: f.Note},
 	}
 	sheet.Stage.Vessel.Says = screen.Holds(st)
+	if act.Shut {
+		sheet.ActTone, sheet.HowWhole, sheet.Figure = widget.Trouble, true, widget.Figure{}
+	}
 	if call.How != "" && call.How != env.Word { // a refusal stands at the top already
 		sheet.How = []string{screen.Unsourced(waters(act, sys))}
 	}
@@ -118,14 +121,14 @@ func (s Screen) View(env screen.Env) widget.Sheet {
 	case act.Due != nil:
 		sheet.Figure = widget.Figure{Number: widget.Countdown(left), Counts: "LEFT", Note: "till " + day.DateOf(act.Due.At, v.Now)}
 		if act.Due.Kind == day.DueTurn {
-			sheet.Figure.Note = "then the other way"
+			sheet.Figure.Note = "then: stir the other way"
 		}
 		sheet.Figure.Note = strings.Join(wording.Filled(sheet.Figure.Note, v.Second()), " · ")
 	}
 	if act.Kind == day.ActLift { // goods are in while a step is open
 		sheet.How = append([]string{wording.Upper(strings.Join(call.Facts(v.Now), ", ")) + "."}, sheet.How...)
 	}
-	weighs := act.Step.Do == recipe.Weigh && st.Weighed(act.Step.No) != 0
+	weighs := act.Step.Do == recipe.Weigh && st.Weighed(act.Step.No) != 0 && !act.Shut
 	if weighs { // the figure says how far it is
 		sheet.How = wording.Filled(act.Step.How)
 	}
@@ -226,12 +229,15 @@ func (s Screen) Keys(env screen.Env) []widget.Key {
 	if v.State.Closed {
 		return append(screen.Keys("enter", "home"), screen.RowKeys(v, "log")...)
 	}
-	act := v.Call().Act
+	call := v.Call()
+	act := call.Act
 	var keys []widget.Key
-	if act.Press != "" {
-		keys = append(keys, bind("space", act.Press))
+	if call.Press != "" {
+		keys = append(keys, bind("space", call.Press))
 	}
 	switch {
+	case act.Shut:
+		keys = append(keys, screen.RowKeys(v, "company")...)
 	case act.Kind == day.ActAsk:
 		return append(keys, bind("1–"+fmt.Sprint(len(v.State.Choices())), "answer"))
 	case act.Step.Judges() && act.Press == "not yet": // the strip said so: the other answer is the one with a key of its own

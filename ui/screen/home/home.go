@@ -117,9 +117,9 @@ func (h home) View(env screen.Env) widget.Sheet {
 	}
 	if len(vats) == 0 {
 		s.Act, s.ActBig = "BUILD A VAT", true
-		s.Answers = []string{"1 a vat now", "2 a rehearsal", "3 what is here"}
+		s.Answers = []string{"1 build a vat", "2 a rehearsal", "3 what is here"}
 		s.How = []string{
-			"1 a vat now: choose a recipe, a vessel and the water; then each step has the screen to itself.",
+			"1 build a vat: choose a recipe, a vessel and the water; then each step has the screen to itself.",
 			"2 a rehearsal: an invented day, sixty times as fast. Nothing of it stays.",
 			"3 what is here: the whole program on one page.",
 			"4 a class rehearsed: sixteen people at two vats by one clock.",
@@ -149,7 +149,7 @@ func (h home) View(env screen.Env) widget.Sheet {
 	first := leads(vats, env)
 	s.Act, s.ActTone, s.ActBig, s.HowTop = first.large, first.tone, true, true
 	s.How = []string{name(first.vat) + " · " + first.words}
-	s.Next = "then: the next day on it, from how it was left"
+	s.Next = "then: its next day, from how it was left"
 	switch {
 	case v.Open:
 		s.Next = "then: where you left off"
@@ -299,10 +299,10 @@ func asked(s widget.Sheet, v screen.Vat, tall bool) widget.Sheet {
 		s.Stage, s.BodyTop = &widget.Stage{Vessel: v.Vessel}, true
 	}
 	s.How = []string{
-		"Enter opens the days that lead to its end: use it up, whisk air in, an hour alone, settle, draw off, a mild pH, and where it may go.",
+		"Enter opens the days that lead to its end: use up its indigo, whisk air in, leave it an hour, settle, draw off, make the pH mild, say where it went.",
 		"It takes two days. Until it is whisked you can go back to dyeing: close the day at its first step.",
 	}
-	s.Why = "The local authority's word decides where old liquor may go: ask before you begin."
+	s.Why = "The local authority decides where old liquor may go: ask before you begin."
 	s.Foot = []string{foot(v)}
 	return s
 }

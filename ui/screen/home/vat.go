@@ -18,11 +18,14 @@ func aim(v screen.Vat, env screen.Env) string {
 	case len(v.Due) > 0:
 		return due(v.Due[0], env)
 	}
-	if d, wants := wording.First(v.Care, func(d history.Due) bool { return d.ID != history.Wait }); wants {
+	if d, wants := wording.First(v.Care, func(d history.Due) bool { return d.ID != history.Wait && !comes(d, v) }); wants {
 		return care(d, v, env)
 	}
 	return v.Line
 }
+
+// comes tells of a care that it comes on a day which a rehearsed vat has not.
+func comes(d history.Due, v screen.Vat) bool { return d.Coming && v.Rehearsed }
 
 // saidOfCare is how much of what a vat wants is said on home; its own screen has the rest.
 const saidOfCare = 3
@@ -45,7 +48,7 @@ func (h home) about(v screen.Vat, env screen.Env) []string {
 	lines = append(lines, wording.Each(v.Due, func(d day.Standing) string { return due(d, env) })...)
 	said, next := 0, false
 	for _, d := range v.Care {
-		if d.ID == history.Wait || next || said == saidOfCare {
+		if d.ID == history.Wait || comes(d, v) || next || said == saidOfCare {
 			continue
 		}
 		said, next = said+1, d.Coming

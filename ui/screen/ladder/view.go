@@ -39,11 +39,11 @@ func (s Screen) View(env screen.Env) widget.Sheet {
 	case len(rungs) == 0 && s.from == "":
 		sheet.Act = "No ladder yet"
 		sheet.How = []string{
-			fmt.Sprintf("A strip of %s, %d dips of %d min: after each one rung is cut off, rinsed, dried, ironed and judged here.", answer.LadderCloth(v.State), s.strip(v), outlook.StripMinutes),
+			fmt.Sprintf("A strip of %s, %d dips of %d min: after each dip one rung is cut off, rinsed, dried, ironed and judged here.", answer.LadderCloth(v.State), s.strip(v), outlook.StripMinutes),
 			"Three rungs narrow the forecasts of this vat.",
 		}
 		if len(sources(v, b)) > 1 {
-			sheet.How = append(sheet.How, "Or judge a strip cut off a piece's hem: right.")
+			sheet.How = append(sheet.How, "→: judge a strip cut off a piece's hem.")
 		}
 		sheet.Next, sheet.Answers = "enter: a new ladder", []string{"enter: a new ladder"}
 	default:
@@ -113,7 +113,7 @@ func said(r outlook.Rung, c style.Shade) string {
 // why is how sharp the forecasts are by now.
 func why(b outlook.Blue) string {
 	if !screen.IsGuess(b.Claim) {
-		return "By these the forecasts of this vat are narrow."
+		return "The forecasts of this vat go by these."
 	}
 	switch n := wording.Count(b.Rungs, func(r outlook.Rung) bool { return r.Looks != "" }); n {
 	case 0:

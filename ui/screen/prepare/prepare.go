@@ -233,5 +233,5 @@ func (s prepare) Keys(env screen.Env) []widget.Key {
 	}
 	return append(keys,
 		screen.Bound("w", "another start"), screen.Bound("esc", "back"), screen.Bound("1–9", "tick that one"),
-		screen.Bound("↑ ↓", "along the list"), screen.Bound("g", "other goods"))
+		screen.Bound("↑ ↓", "choose"), screen.Bound("g", "other goods"))
 }

@@ -46,10 +46,10 @@ func (s prepare) View(env screen.Env) widget.Sheet {
 	case start:
 		sheet.Act = "First dip?"
 		sheet.Body = s.typing.Lines(env)
-		sheet.Why = "All that comes before is reckoned back from it. The settings can keep it."
+		sheet.Why = "All that comes before is reckoned back from it. The settings can keep this time."
 	default:
 		if err != nil {
-			sheet.Act, sheet.How = "This cannot be laid out", []string{wording.Sentence(err.Error())}
+			sheet.Act, sheet.How = "This cannot be planned", []string{wording.Sentence(err.Error())}
 			return sheet
 		}
 		s.page(&sheet, f, env)
@@ -210,7 +210,7 @@ func (s prepare) words(sheet *widget.Sheet, f facts, env screen.Env) {
 	}
 	sheet.How = []string{how}
 	if a.Check != "" && env.Height >= roomy {
-		sheet.How = append(sheet.How, "Done: "+a.Check+".")
+		sheet.How = append(sheet.How, "Done when: "+a.Check+".")
 	}
 	sheet.How = append(sheet.How, wording.Each(f.ready.Warnings, wording.Sentence)...)
 	if len(f.ready.Unfit) > 0 {

@@ -107,7 +107,7 @@ func (s setup) drawn(f facts) widget.Vessel {
 func (s setup) whereabouts(env screen.Env) string {
 	switch all := 3; {
 	case s.at >= summary:
-		return "all told"
+		return "summary"
 	case library.Slow(s.facts(env).recipe):
 		all++
 		fallthrough
@@ -133,7 +133,7 @@ func (s setup) ask(sheet *widget.Sheet, e *screen.Field, f facts, env screen.Env
 			sheet.Act = "Which recipe for " + wanted[s.wants].word + "?"
 		}
 		sheet.How = about(f.recipe)
-		sheet.Why = "Source: " + f.recipe.Source + "."
+		sheet.Why = "From " + f.recipe.Source + "."
 		sheet.Answers = []string{"f " + s.other().said()}
 		sheet.Next = sheet.Answers[0] + ": those that fit it first"
 		want := wanted[s.wants].want

@@ -78,7 +78,7 @@ var groups = []struct {
 	{"Is it clear?", "clearness", []signs.Group{signs.GroupClarity}},
 	{"What lies on it?", "film, froth", []signs.Group{signs.GroupFilm, signs.GroupFroth}},
 	{"What does it smell of?", "smell", []signs.Group{signs.GroupSmell}},
-	{"What of the floor, and the glove?", "floor, touch", []signs.Group{signs.GroupSediment, signs.GroupTouch}},
+	{"What lies on the floor, and how does the liquor feel?", "floor, touch", []signs.Group{signs.GroupSediment, signs.GroupTouch}},
 	{"What does a swatch show?", "swatch", []signs.Group{signs.GroupSwatch}},
 	{"What is wrong with the goods?", "goods", []signs.Group{signs.GroupGoods}},
 }
@@ -225,7 +225,7 @@ func (s Screen) Keys(env screen.Env) []widget.Key {
 		}
 		return append(keys, screen.Bound("esc", "back"))
 	case s.page == choosing:
-		return screen.Keys("1–9", "it is, it is not", "enter", "on", "esc", "back")
+		return screen.Keys("1–9", "seen, not seen", "enter", "on", "esc", "back")
 	case s.page == answering:
 		keys := screen.Keys("enter", "back")
 		switch c := s.causes(v, env)[0]; {
@@ -237,7 +237,7 @@ func (s Screen) Keys(env screen.Env) []widget.Key {
 		return append(append(keys, screen.RowKeys(v, "strip", "temp", "ph", "heater", "place")...), screen.Bound("esc", "what is seen"))
 	}
 	keys := append(screen.Keys("enter", "what is it?", "1–"+strconv.Itoa(len(groups)+1), "what is seen"), screen.RowKeys(v, "strip", "temp", "ph")...)
-	return append(keys, screen.Keys("0", "nothing of it", "esc", "back")...)
+	return append(keys, screen.Keys("0", "clear all", "esc", "back")...)
 }
 
 // press is what the big key does at a cause.

@@ -233,7 +233,7 @@ func (a adding) view(sheet *widget.Sheet, env screen.Env) {
 	case isOpen:
 		sheet.Act, e.Label = "Is it open?", "When was it opened?"
 		e.Hint = "Enter: sealed; today, or a date such as " + env.Present().Format(time.DateOnly)
-		sheet.Why = "From its opening on air and damp get at it, and the doses in the vats' books draw on it."
+		sheet.Why = "Once open it takes up air and damp, and the doses in the vats' books are drawn from it."
 	}
 	if a.at > material {
 		sheet.Foot = []string{strings.Join(strings.Fields(a.typed[material].Text), " ")}

@@ -34,7 +34,7 @@ func (s shelf) View(env screen.Env) widget.Sheet {
 	}
 	if !ok {
 		sheet.ActBig = true
-		sheet.How = []string{"n: its powder, what is in it, what it cost, when it was opened.", "Then every dose in the vats' books draws on it, and you see what is short before a vat is built."}
+		sheet.How = []string{"n: its powder, what is in it, what it cost, when it was opened.", "Then every dose in the vats' books is drawn from it, and you see what is short before a vat is built."}
 		sheet.Foot = []string{"nothing on the list yet"}
 		return sheet
 	}

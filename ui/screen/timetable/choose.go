@@ -28,7 +28,7 @@ func (x sight) throughs() []option {
 		case load.ChoiceWeak:
 			o.name, o.costs = "Lose no time", "those dips give less blue"
 		case load.ChoiceFull:
-			o.name, o.costs = "Full dips before time", "what asks for a strong vat goes first"
+			o.name, o.costs = "Full dips before time", "pieces that need a strong vat go first"
 		case load.ChoiceFeed:
 			o.name, o.costs = "Feed and wait", c.Fed(func(s quantity.Span) string { return x.clock(x.t.At(s)) })
 		}

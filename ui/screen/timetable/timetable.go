@@ -129,9 +129,9 @@ func empty(x sight, sheet *widget.Sheet) bool {
 	live, dry := wording.Count(x.v.State.Pieces, day.Piece.Live), len(x.v.State.Pieces) == 0
 	switch {
 	case x.v.State.Closed:
-		sheet.Act, sheet.How = "The day is closed", []string{"Its timetable lies behind it: l on the clock tells how it went."}
+		sheet.Act, sheet.How = "The day is closed", []string{"Nothing is left to plan: l shows its log."}
 	case dry:
-		sheet.Act, sheet.How = "No pieces yet", []string{"p on the clock adds one. The timetable is reckoned from its weight, its dips and its airings."}
+		sheet.Act, sheet.How = "No pieces yet", []string{"p adds one. The timetable is reckoned from its weight, its dips and its airings."}
 	case x.t.Fault != "":
 		sheet.Act, sheet.ActTone, sheet.How = "No timetable", widget.Trouble, []string{wording.Sentence(x.t.Fault)}
 	case len(x.stand()) == 0 && live > 0:
