@@ -2,11 +2,12 @@ package command
 
 import (
 	"bufio"
+	"bytes"
 	"cmp"
+	"encoding/json"
 	"errors"
 	"fmt"
 	"io"
-	"reflect"
 	"slices"
 	"strings"
 
@@ -128,18 +129,21 @@ func (p *program) bookJSON(h shelf.Home, args []string) error {
 	w := bufio.NewWriter(p.Out)
 	var failed error
 	var unread []error // told after the list, as what is not whole is told first
-	var text []byte
+	var text bytes.Buffer
+	in := json.NewEncoder(&text)
+	in.SetIndent("  ", "  ")
+	in.SetEscapeHTML(false)
 	const next = ",\n  "
 	before := "[\n  "
 	err := p.pages(h, args, func(g page) {
 		for _, e := range g.book.Events {
-			var err error
-			if text, err = appendJSON(text[:0], reflect.ValueOf(book.Fields(g.vat, g.day, e)), "\n  "); err != nil {
+			text.Reset()
+			if err := in.Encode(book.Fields(g.vat, g.day, e)); err != nil {
 				failed = cmp.Or(failed, err)
 				continue
 			}
 			w.WriteString(before)
-			w.Write(text)
+			w.Write(bytes.TrimSuffix(text.Bytes(), []byte("\n")))
 			before = next
 		}
 		if err := g.book.HeadErr; err != nil {
