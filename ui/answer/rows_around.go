@@ -195,7 +195,7 @@ func askRows() []Row {
 		{ID: "blue", Say: "blue [TAG]", Words: []string{"blue", "how blue"}, Does: "how blue a piece is and how many dips it takes; blue alone tells of all", Key: "B", Short: "how many dips", Group: Ask, Example: "blue", Opens: "plan"},
 		{ID: "ails", Say: "signs", Does: "what ails the vat, by what was read and seen", Group: Ask},
 		{ID: "on the bench", Say: "bench", Does: "what comes next for each piece after its dips", Group: Ask, Opens: "bench"},
-		{ID: "unconfirmed", Say: "unconfirmed", Words: []string{"unconfirmed", "what was planned"}, Does: "what was taken as planned and is unconfirmed", Group: Ask, Example: "unconfirmed",
+		{ID: "unconfirmed", Say: "unconfirmed", Words: []string{"unconfirmed", "what was planned"}, Does: "what was taken as planned and is to be confirmed", Group: Ask, Example: "unconfirmed",
 			Opens: "unsaid", bare: true, Possible: func(s day.State) bool { return s.Unconfirmed() > 0 }},
 		{ID: "log", Say: "log", Words: []string{"log"}, Does: "the log of the day", Key: "l", Group: Ask, Example: "log", Opens: "log", bare: true},
 		{ID: "timetable", Say: "timetable", Words: []string{"timetable", "class"}, Does: "the timetable of all pieces", Key: "m", Short: "the timetable", Group: Ask, Example: "timetable", Opens: "timetable", bare: true},

@@ -107,7 +107,7 @@ func (t *Terminal) bench(v engine.View) {
 func (t *Terminal) unsaid(v engine.View) {
 	list := v.State.Unsaid()
 	if len(list) == 0 {
-		t.say("Every act is confirmed.")
+		t.say("Nothing is to be confirmed.")
 		return
 	}
 	t.say("%s taken as planned:", wording.Upper(wording.Counted(len(list), "act")))
