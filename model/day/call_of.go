@@ -219,9 +219,7 @@ func (c Call) spoken(s State, now time.Time) string {
 // aloud is a call in a few words, with where its pieces hang on the line: "B1 in, peg 2".
 func (c Call) aloud(s State, now time.Time) string {
 	words := c.Brief()
-	if strings.HasSuffix(c.Words, ", no hands") {
-		words += ", no hands"
-	}
+	words += wording.If(strings.HasSuffix(c.Words, ", no hands"), ", no hands")
 	switch c.Act.Kind {
 	case ActEnter:
 		words = wording.Joined(", ", words, s.hung(c.Tags))
@@ -252,12 +250,10 @@ func (c Call) Without(s State, tags []string, now time.Time) Call {
 
 // less is an act on several pieces without some of them; false where that is the act itself, or nothing.
 func (s State) less(a Act, tags []string, now time.Time) (Act, bool) {
-	var stay []Piece
-	for _, tag := range a.Tags {
-		if p, ok := s.Piece(tag); ok && !slices.Contains(tags, tag) {
-			stay = append(stay, p)
-		}
-	}
+	stay := wording.Some(a.Tags, func(tag string) (Piece, bool) {
+		p, ok := s.Piece(tag)
+		return p, ok && !slices.Contains(tags, tag)
+	})
 	if len(stay) == 0 || len(stay) == len(a.Tags) {
 		return a, false
 	}

@@ -7,6 +7,7 @@ import (
 	"time"
 
 	"example.org/vatside/model/recipe"
+	"example.org/vatside/model/wording"
 )
 
 // mostShort is how many cells the short form of a call has at most, mostTag how many a tag in it.
@@ -106,10 +107,7 @@ func (s State) short(c Call, now time.Time) string {
 	case ActReady:
 		return strings.ToUpper(a.Do) + " " + tag
 	case ActRound:
-		if a.Do == eveningRound {
-			return "EVENING"
-		}
-		return "DAILY ROUND"
+		return wording.Either(a.Do == eveningRound, "EVENING", "DAILY ROUND")
 	case ActStrip:
 		return "BLUE YET?"
 	case ActAsk:

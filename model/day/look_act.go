@@ -52,8 +52,8 @@ func (s State) Says(d Due, now time.Time) string {
 // decideAct is the look that decides as an act. It ends by itself, as planned.
 func (s State) decideAct(p Piece, since time.Time) Act {
 	a := Act{Kind: ActDecide, Piece: p, Dip: p.Dips, Words: "Look at " + p.Tag + ": enough?", Press: LookPlanned,
-		How: "Hold it beside what is wished: wet is darker than dry.",
-		Why: "A dip too few is put right, one too many is not."}
+		How: "Hold it beside the wish: wet is darker than dry.",
+		Why: "One dip too few can be put right, one too many cannot."}
 	if p.Dips >= p.Want() {
 		a.Words, a.Press = "Look at "+p.Tag+": enough, no green left?", "it is done"
 	}

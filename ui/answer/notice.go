@@ -12,6 +12,7 @@ import (
 // for all else. The state is the one after it.
 func Notice(s day.State, made []day.Event) string {
 	var back []string
+	var counts string
 	for _, e := range made {
 		switch b := e.Body.(type) {
 		case day.PieceAdded, day.PieceChanged:
@@ -21,6 +22,7 @@ func Notice(s day.State, made []day.Event) string {
 		case day.Corrected:
 			if b.Way == "undone" && !ofAiring(s, b.Of) {
 				back = append(back, s.Tell(b))
+				counts = wording.Joined("; ", counts, s.Amiss(e))
 			}
 		case day.Rested:
 			if b.Step == 0 && len(made) == 1 {
@@ -57,7 +59,7 @@ func Notice(s day.State, made []day.Event) string {
 	}
 	words := "taken back: " + strings.ReplaceAll(strings.Join(back, ", "), "taken back: ", "")
 	words += wording.If(heaterBack(s, made), "; see that it is off and unplugged")
-	return words
+	return wording.Joined("; ", words, counts)
 }
 
 const takesBack = " · PageUp takes back"

@@ -38,7 +38,7 @@ func (r Reading) String() string {
 // ErrUnknown is a line of which nothing is understood.
 type ErrUnknown struct{ Line string }
 
-func (e ErrUnknown) Error() string { return fmt.Sprintf("%q is no answer", e.Line) }
+func (e ErrUnknown) Error() string { return fmt.Sprintf("%q is not understood", e.Line) }
 
 // Take understands a line: its row and its commands, or what is wrong with its words. Whether the day takes the commands is
 // not asked; Read does.
@@ -179,7 +179,7 @@ func (l *Line) with(r Row) (Row, error) {
 		}
 	}
 	if r.bare && l.Rest != "" {
-		return r, fmt.Errorf("%s takes nothing behind it, such as %q", l.Word, l.Rest)
+		return r, fmt.Errorf("%s stands alone: leave %q out", l.Word, l.Rest)
 	}
 	return r, nil
 }

@@ -76,7 +76,7 @@ func aroundRows() []Row {
 		{ID: "adults", Say: "adults", Words: []string{"adults", "adults alone", "children gone", "children are gone", "children off", "no children"}, Does: "the children are gone, adults alone are at the vat", Group: Around, Example: "adults", bare: true,
 			Fits:  func(s day.State, a day.Act) bool { return a.Shut && s.Children || asks(onHands)(s, a) },
 			Parse: wrote(childrenWent)},
-		{ID: "way", Say: "way WHAT", Words: []string{"way"}, Does: "the timetable's way where the vat tires: weak, full or feed", Group: Around,
+		{ID: "way", Say: "way WHAT", Words: []string{"way"}, Does: "what the timetable does when the vat tires: weak, full or feed", Group: Around,
 			Example: "way full", Fits: func(s day.State, a day.Act) bool { return a.Kind == day.ActIdle && a.Piece.Tag != "" },
 			Parse: func(l Line) ([]day.Command, error) { return record(day.WayChosen{Way: l.Rest}, nil) }},
 		{ID: "hands", Say: "hands NUMBER [at most PEOPLE]", Words: []string{"hands", "pairs of hands"}, Does: "how many pairs of hands are at the vat, and of how many people at most pieces are in it at once: the timetable reckons with them", Group: Around,
@@ -98,12 +98,12 @@ func aroundRows() []Row {
 				return one(day.Close{Why: strings.TrimPrefix(strings.TrimPrefix(l.Rest, ","), " ")}, nil)
 			}},
 		{ID: "went", Say: "went WHERE", Words: []string{"went"}, Does: "where the liquor of an ended vat went: that ends it", Key: "W", Short: "where it went", Group: Around, Example: "went to the foul sewer",
-			Blank:    blank("Where did it go?", "by the local authority's word"),
+			Blank:    blank("Where did it go?", "as the local authority allows"),
 			Possible: func(s day.State) bool { return s.Head.Setup.Ending },
 			Fits:     func(_ day.State, a day.Act) bool { return a.Kind == day.ActStep && a.Step.Do == day.DoEnd },
 			Parse: func(l Line) ([]day.Command, error) {
 				if l.Rest == "" {
-					return nil, errors.New("say where it went, by the local authority's word: went to the foul sewer")
+					return nil, errors.New("say where it went, as the local authority allows: went to the foul sewer")
 				}
 				return record(day.VatEnded{Why: "used up", Route: l.Rest}, nil)
 			}},
@@ -193,7 +193,7 @@ func askRows() []Row {
 		{ID: "outlook", Say: "how is it", Words: []string{"how is it", "how does it stand", "how do we stand", "how does the vat stand", "what is next"}, Does: "how the vat stands and where it goes", Key: "g", Short: "the warmth", Group: Ask, Example: "g", Opens: "course", bare: true},
 		{ID: "wants", Say: "what does it need", Words: []string{"what does it need", "what does it want"}, Does: "what is missing in the vat, and how much of it", Key: "a", Short: "what does it need?", Group: Ask, Example: "a", Opens: "dose", bare: true, Possible: day.Filled},
 		{ID: "blue", Say: "blue [TAG]", Words: []string{"blue", "how blue"}, Does: "how blue a piece is and how many dips it takes; blue alone tells of all", Key: "B", Short: "how many dips", Group: Ask, Example: "blue", Opens: "plan"},
-		{ID: "ails", Say: "signs", Does: "what ails the vat, by what was read and seen", Group: Ask},
+		{ID: "ails", Say: "signs", Does: "what is wrong with the vat, by what was read and seen", Group: Ask},
 		{ID: "on the bench", Say: "bench", Does: "what comes next for each piece after its dips", Group: Ask, Opens: "bench"},
 		{ID: "unconfirmed", Say: "unconfirmed", Words: []string{"unconfirmed", "what was planned"}, Does: "what was taken as planned and is to be confirmed", Group: Ask, Example: "unconfirmed",
 			Opens: "unsaid", bare: true, Possible: func(s day.State) bool { return s.Unconfirmed() > 0 }},

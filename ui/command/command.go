@@ -63,6 +63,7 @@ type program struct {
 	home       string    // --home
 	plain      bool
 	json       bool
+	asked      string // the command that was carried out, with those it belongs to
 
 	workshop bool // rehearse a workshop
 
@@ -107,7 +108,7 @@ func nearest(c *cobra.Command, word string) string {
 	return "; did you mean " + strings.Join(near, " or ") + "?"
 }
 
-func (p *program) jsonFlag(c *cobra.Command) { c.Flags().BoolVar(&p.json, "json", false, "as JSON") }
+func (p *program) jsonFlag(c *cobra.Command) { c.Flags().BoolVar(&p.json, "json", false, "print JSON") }
 
 // say prints one line on stdout, whatever line breaks the texts in it have.
 func (p *program) say(format string, a ...any) {

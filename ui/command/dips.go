@@ -245,7 +245,7 @@ func (a asked) tell(tell *telling, answer shade.Answer, claim, helps string) {
 		dip = fmt.Sprintf("%s the first dip and %s each other", a.first, a.dip)
 	}
 	tell.line("%s of %s for %s, %s, at %s and %s:", a.piece.Dry.Format(a.sys), a.piece.Fibre, a.wish, dip, a.vat.Temp.Format(a.sys), ph)
-	tell.table(table{{"dips", fmt.Sprintf("%s (%s)", answer.Words(), claim)}, {percent(answer.Chance), "that " + giving(answer.Likely)}})
+	tell.table(table{{"dips", fmt.Sprintf("%s (%s)", answer.Words(), claim)}, {percent(answer.Chance), "chance that " + giving(answer.Likely)}})
 	for _, words := range advice(answer, a.seen, helps) {
 		tell.line("%s.", wording.Upper(words))
 	}

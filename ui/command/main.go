@@ -79,7 +79,7 @@ func (p *program) main(args []string) int {
 	case errors.Is(err, errTold):
 		return 1
 	case errors.As(err, &usage):
-		fmt.Fprintf(p.Err, "vatside: %s\n", strings.ReplaceAll(firstLine(err.Error())+"; see vatside --help", "?; see", "? See"))
+		fmt.Fprintf(p.Err, "vatside: %s\n", strings.ReplaceAll(firstLine(err.Error())+"; see "+p.asked+" --help", "?; see", "? See"))
 		return 2
 	}
 	fmt.Fprintf(p.Err, "vatside: %s\n", wording.OneLine(err))
@@ -96,7 +96,8 @@ func (p *program) obey(args []string) error {
 	}
 	root := p.root()
 	root.SetArgs(args)
-	err := root.Execute()
+	c, err := root.ExecuteC()
+	p.asked = strings.TrimSuffix(c.CommandPath(), " help")
 	p.opened.KeepIndex()
 	return err
 }

@@ -117,11 +117,11 @@ func (r *reader) typed(names ...string) []string {
 // shared are the flags of text that several commands have, with what is said of them.
 var shared = map[string]string{
 	"fill":            "`volume` of the whole liquor, such as 60L",
-	"indigo-strength": "strength of your indigo, such as 45%",
+	"indigo-strength": "`strength` of your indigo, such as 45%",
 	"lab":             "the `colour` of dry cloth, such as 31,-3,-20 (D65/2) or 'lab@D65/10 31 -3 -20'",
 	"recipe":          "`id` of a recipe, or a recipe file",
 	"temp":            "`°C` of the liquor",
-	"units":           "metric, us or imperial (else as in the settings)",
+	"units":           "`system` of units: metric, us or imperial (else as in the settings)",
 	"vessel":          "a `vessel` by its inside measures, diameters: 'frustum BOTTOM TOP HEIGHT', 'cylinder DIAMETER HEIGHT', 'box LENGTH WIDTH HEIGHT', 'jug 5L=8.4cm 10L=16.1cm HEIGHT'",
 }
 

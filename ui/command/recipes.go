@@ -239,8 +239,8 @@ func (p *program) recipesChoose() *cobra.Command {
 		Use: "choose", Short: "Which recipe fits: by fibre, resist, place and people",
 	}, func(r *reader) {
 		r.StringArrayVar(&fibres, "fibre", nil, "a `fibre` of the goods; once for each")
-		r.StringVar(&place, "place", "", "where the vat stands: outdoors, cross-draught or closed-room")
-		r.BoolVar(&want.Pasted, "pasted", false, "the goods bear a resist of paste")
+		r.StringVar(&place, "place", "", "`where` the vat stands: outdoors, cross-draught or closed-room")
+		r.BoolVar(&want.Pasted, "pasted", false, "the goods have a resist of paste on them")
 		r.BoolVar(&want.Class, "class", false, "a class of adults dips")
 		r.BoolVar(&want.Children, "children", false, "children dip")
 		r.BoolVar(&want.Asthma, "asthma", false, "somebody with asthma is about")

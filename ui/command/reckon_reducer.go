@@ -93,7 +93,7 @@ func tellReserve(b liquor.Budget, res liquor.Reserve, sys quantity.System) (tell
 	tell.line("In work: %s", liquor.SayReserve(res.Work))
 	var doses, losses table
 	doses.add(res.Dosed.Format(sys), "of reducer as weighed")
-	doses.add(res.FillWater.Likely.Format(sys), "of it the fill water eats")
+	doses.add(res.FillWater.Likely.Format(sys), "of it goes to the air in the fill water")
 	doses.add(res.Indigo.Likely.Format(sys), "the indigo takes")
 	tell.table(doses)
 	tell.line("An hour of work takes:")

@@ -35,7 +35,7 @@ func (p *program) rehearseCommand() *cobra.Command {
 				{p.workshop && given("recipe"), "the workshop dyes in a soda vat: without --recipe"},
 			}
 		}
-		r.StringVar(&speed, "speed", "60", fmt.Sprintf("how many times as fast as life: a number from 1 to %d, or max", mostSpeed))
+		r.StringVar(&speed, "speed", "60", fmt.Sprintf("how many `times` as fast as life: a number from 1 to %d, or max", mostSpeed))
 		r.BoolVar(&p.plain, "plain", false, "a line an event, without screens")
 		r.BoolVar(&p.workshop, "workshop", false, "a workshop of sixteen at two vats by one clock: one comes late, one leaves early, one piece is torn")
 		r.BoolVar(&kept, "kept", false, "a vat kept for three months, at full speed, a line a day: built, dyed in, tired, revived, fed, ended")

@@ -60,7 +60,7 @@ func (p *program) told(s saying) error {
 		p.show(tell)
 		p.sayCall(s)
 	case s.caution != "" && !p.json:
-		p.say("Caution: %s. Once that is so, say it again with --answered.", strings.TrimSuffix(s.caution, "."))
+		p.say("Caution: %s Once that is so, say it again with --answered.", wording.Sentence(s.caution))
 	case !p.json:
 		for _, e := range s.events {
 			p.say("%s", plain.Line(s.id, e, s.state))

@@ -28,7 +28,7 @@ func (p *program) signsCommand() *cobra.Command {
 				{vat == "" && of < 2, "signs needs --vat, or --recipe and --fill"},
 			}
 		}
-		r.StringVar(&vat, "vat", "", "one of your vats")
+		r.StringVar(&vat, "vat", "", "`name` of one of your vats")
 		d.flags(r)
 		r.withUnits()
 	}, func(r *reader) error { return p.signs(d, vat, r.sys) })

@@ -29,8 +29,8 @@ func (p *program) weighCommand() *cobra.Command {
 		}
 		r.text(&w.recipe, "recipe")
 		value(r, &w.options.IndigoStrength, "indigo-strength", "", "", quantity.ParseShare)
-		r.StringArrayVar(&w.have, "have", nil, "powder at hand, such as 'indigo=38 g'; once for each")
-		r.StringArrayVar(&w.spoon, "spoon", nil, "five level spoons of a powder, weighed, such as 'soda=41 g'; once for each")
+		r.StringArrayVar(&w.have, "have", nil, "a `powder` at hand, such as 'indigo=38 g'; once for each")
+		r.StringArrayVar(&w.spoon, "spoon", nil, "five level `spoons` of a powder, weighed, such as 'soda=41 g'; once for each")
 		value(r, &w.fill, "fill", "", "", fillRead)
 		r.withUnits()
 	}, func(r *reader) error { return p.weigh(w, r.Changed("fill"), r.sys) })

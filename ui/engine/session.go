@@ -174,13 +174,7 @@ func (s *session) unsaved() []day.Event {
 	if s.writer == nil {
 		return nil
 	}
-	var out []day.Event
-	for _, e := range s.waiting {
-		if e.Seq > s.keptTo {
-			out = append(out, e)
-		}
-	}
-	return out
+	return wording.Only(s.waiting, func(e day.Event) bool { return e.Seq > s.keptTo })
 }
 
 // saved is the last event that is on disk.

@@ -19,7 +19,7 @@ import (
 func (t *Terminal) choices(v engine.View, all bool) []string {
 	out := []string{"What you can say:", "Enter says done, or how long it still takes. leave ends the program; the day stays open."}
 	if t.Hush != nil {
-		out = append(out, "hush: the call that sounds is hushed; the next one sounds again.")
+		out = append(out, "hush: silences the call that sounds; the next one sounds again.")
 	}
 	for _, s := range answer.List(v.State, v.Now) {
 		if !all && s.Title != "Now" {

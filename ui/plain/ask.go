@@ -141,7 +141,7 @@ func (t *Terminal) newVat(q Questions) Answers {
 
 // goods asks for the pieces, a line each; it is the last of all the questions.
 func (t *Terminal) goods(a *Answers, r recipe.Recipe, q Questions, all int) bool {
-	for words := fmt.Sprintf("%d of %d. Which goods? A piece a line: tag, fibre, dry weight, wish, such as A1 linen 420 g dark. Enter: none yet.", all, all); ; words = "The next piece? Enter: no more." {
+	for words := fmt.Sprintf("%d of %d. Which goods? A piece a line: tag, fibre, dry weight and how dark, such as A1 linen 420 g dark. Enter: none yet.", all, all); ; words = "The next piece? Enter: no more." {
 		none := false
 		if !t.read(words, true, func(s string) error {
 			if none = s == ""; none {

@@ -44,7 +44,7 @@ func (t *Terminal) wants(v engine.View) {
 	}
 }
 
-// ails says what ails the vat, by what was read and seen.
+// ails says what is wrong with the vat, by what was read and seen.
 func (t *Terminal) ails(v engine.View) {
 	for _, line := range causesOf(v.State, signs.Causes(outlook.Asked(v.State, outlook.Of(v.State, v.Now), v.Now, nil))) {
 		t.say("  %s", line)

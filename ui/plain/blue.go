@@ -27,6 +27,7 @@ func (t *Terminal) compared(v engine.View) {
 	if c.Wished != nil {
 		words = append(words, fmt.Sprintf("%s: the wish is %s, L* %.0f.", p.Tag, *c.Wish, c.Wished.L))
 	}
+	t.once("L*", "L* is how light a colour is: 0 is black, 100 is white")
 	step := func(name string, s shade.Step) {
 		text := fmt.Sprintf("%s %s, L* %.0f", name, s.Depth, s.Lab.L)
 		if c.Wish != nil {

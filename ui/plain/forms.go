@@ -243,8 +243,8 @@ var looked = []struct {
 	{"Is it clear?", []signs.Group{signs.GroupClarity}},
 	{"What lies on it?", []signs.Group{signs.GroupFilm, signs.GroupFroth}},
 	{"What does it smell of?", []signs.Group{signs.GroupSmell}},
-	{"What of the floor of the vat, and of the glove?", []signs.Group{signs.GroupSediment, signs.GroupTouch}},
-	{"What did a swatch say?", []signs.Group{signs.GroupSwatch}},
+	{"How is the floor of the vat, and the liquor on the glove?", []signs.Group{signs.GroupSediment, signs.GroupTouch}},
+	{"What does a swatch show?", []signs.Group{signs.GroupSwatch}},
 	{"What is wrong with the goods?", []signs.Group{signs.GroupGoods}},
 }
 
@@ -282,7 +282,7 @@ func askReading(v engine.View, got []string) (q question, line string) {
 	case "temp":
 		return question{words: "What does the thermometer show, in " + sys.DegreeUnit() + "?", check: func(s string) error { _, err := answer.Temperature(s, sys); return err }}, ""
 	case "ph":
-		return question{words: "Which pH? With the temperature of the sample behind it, if that is not the vat's: 10.4 25.", check: func(s string) error { _, err := answer.PHReading(s, sys); return err }}, ""
+		return question{words: "What is the pH? With the temperature of the sample behind it, if that is not the vat's: 10.4 25.", check: func(s string) error { _, err := answer.PHReading(s, sys); return err }}, ""
 	case "strip":
 		return question{words: "For how many seconds did the strip stay yellow?", check: func(s string) error { _, err := answer.Strip(s, sys); return err }}, ""
 	}

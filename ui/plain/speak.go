@@ -118,6 +118,8 @@ func answered(s day.State, c day.Call) []string {
 		words += " Or type what the scale shows, a scoop at a time."
 	case a.Entry == day.TempEntry:
 		words += " Type the temperature that you read."
+	case a.Judging() && a.Kind == day.ActStrip: // the figures were told with the look before it
+		words += " no: not yet."
 	case a.Judging():
 		words += " Or type one of these figures; no: not yet."
 	}

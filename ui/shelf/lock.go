@@ -73,7 +73,7 @@ func (h Home) lockFile(vat string) string { return filepath.Join(h.VatDir(vat), 
 func (h Home) lockVat(vat string) (*flock.Flock, error) {
 	lock, got, err := tryLock(h.lockFile(vat))
 	if err != nil {
-		return nil, fmt.Errorf("the vat cannot be locked: %w", err)
+		return nil, fmt.Errorf("the vat cannot be locked, %s: %w", Reason(err), err)
 	}
 	if !got {
 		return nil, ErrLocked

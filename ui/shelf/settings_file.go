@@ -144,7 +144,7 @@ func (s Settings) check() (key string, err error) {
 		}
 	}
 	if s.Cold >= s.Hot {
-		return "cold", errors.New("cold is not below hot")
+		return "cold", fmt.Errorf("cold is %s, and not below hot, %s", s.Cold, s.Hot)
 	}
 	if key, what := day.Beyond(s); what != "" {
 		return key, fmt.Errorf("%s of %s", key, what)

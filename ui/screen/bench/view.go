@@ -52,9 +52,7 @@ func (s Screen) act(sheet *widget.Sheet, a day.Act, v engine.View) {
 	call := v.State.CallFor(a, v.Now)
 	sheet.Act, sheet.Why = call.Short, screen.Unsourced(call.Why)
 	said := strings.TrimSuffix(screen.Unsourced(call.Words), ".")
-	if !strings.HasSuffix(said, "?") {
-		said += "."
-	}
+	said += wording.If(!strings.HasSuffix(said, "?"), ".")
 	left, over := a.Left(v.Now)
 	switch {
 	case a.Shut:

@@ -89,14 +89,10 @@ func (s Screen) sheet(env screen.Env, last history.Day, bare bool) (widget.Sheet
 	a := s.answer(env, last)
 	st := last.State
 	head := st.Head
-	name := head.Name()
-	right := env.Now.Format("Mon 2 Jan · 15:04")
-	if head.Rehearsed {
-		right = "rehearsed · " + right
-	}
+	right := wording.If(head.Rehearsed, "rehearsed · ") + env.Now.Format("Mon 2 Jan · 15:04")
 	sys := head.Setup.System()
 	sheet := widget.Sheet{
-		Head:   widget.Head{Left: name + " · " + head.Setup.Fill.Format(sys) + " · " + head.Recipe.Name, Right: right},
+		Head:   widget.Head{Left: head.Name() + " · " + head.Setup.Fill.Format(sys) + " · " + head.Recipe.Name, Right: right},
 		ActBig: true, HowTop: true,
 	}
 	act(&sheet, a, last, env.Now)
@@ -161,12 +157,7 @@ func said(d history.Due, last history.Day, now time.Time) string {
 
 // foot is the last facts, short.
 func foot(a answer, last history.Day) string {
-	var parts []string
-	for _, f := range a.facts {
-		if inFoot(f) {
-			parts = append(parts, f.Name+" "+f.Words)
-		}
-	}
+	parts := wording.Some(a.facts, func(f history.Fact) (string, bool) { return f.Name + " " + f.Words, inFoot(f) })
 	if len(parts) == 0 {
 		return "last day " + last.Name
 	}
@@ -193,10 +184,7 @@ func (s Screen) Keys(env screen.Env) []widget.Key {
 		keys = screen.Keys("enter", "more", "esc", "back")
 	}
 	if !last.State.Ended {
-		does := "next day"
-		if !last.State.Closed {
-			does = "go on with its day"
-		}
+		does := wording.Either(!last.State.Closed, "go on with its day", "next day")
 		keys = append(keys, screen.Bound("D", does))
 	}
 	return append(keys, screen.Keys("l", "log", "esc", "back")...)

@@ -109,10 +109,7 @@ func (s Screen) stage(v engine.View, call day.Call, env screen.Env) *widget.Stag
 	out := &widget.Stage{Vessel: screen.VesselOf(v.State), Cloths: make([]widget.Cloth, 0, len(v.State.Pieces))}
 	list := hungOf(v, s.focus(v), call)
 	shown, rest := hangs(v, list, widget.Pegs(env.Width, env.Height))
-	heaviest := quantity.Mass(0)
-	for _, h := range list {
-		heaviest = max(heaviest, h.p.Spec.Dry)
-	}
+	heaviest := wording.Most(list, func(h hung) quantity.Mass { return h.p.Spec.Dry })
 	whole := v.Call()
 	parts, left := s.parts(v, whole), s.left(whole)
 	for i, h := range shown {

@@ -99,10 +99,7 @@ func (s Screen) View(env screen.Env) widget.Sheet {
 	call := v.Call()
 	act, f := call.Act, day.FigureOf(st, call)
 	sys := st.Head.Setup.System()
-	where := ""
-	if act.Kind == day.ActStep {
-		where = fmt.Sprintf("step %d of %d", act.Step.No, len(st.Plan))
-	}
+	where := wording.If(act.Kind == day.ActStep, fmt.Sprintf("step %d of %d", act.Step.No, len(st.Plan)))
 	sheet := widget.Sheet{
 		Head: screen.HeadOf(v, where),
 		Act:  call.Large(), Why: call.Why, Foot: screen.Foot(v, env), Stage: &widget.Stage{Vessel: screen.VesselOf(st)},
@@ -162,9 +159,7 @@ func (s Screen) View(env screen.Env) widget.Sheet {
 	}
 	switch note := s.note(env, sheet); {
 	case note != "":
-		if weighs {
-			note += ", " + sheet.Figure.Note
-		}
+		note += wording.If(weighs, ", "+sheet.Figure.Note)
 		sheet.Figure.Note = note
 	case s.typing.On():
 		sheet.Body = s.typing.Lines(env)

@@ -132,10 +132,7 @@ func (h home) View(env screen.Env) widget.Sheet {
 		if env.Height >= widget.LowestYard {
 			s.Stage, s.BodyTop = &widget.Stage{Vessel: screen.DrawnVessel(vessel.Vessel{}, 0)}, true
 			if columns, rows := env.Room(s); !h.here {
-				var list []widget.Choice
-				for _, a := range s.Answers {
-					list = append(list, widget.Choice{Text: fmt.Sprintf("%-14s", a[:1]+" "+a[1:])})
-				}
+				list := wording.Each(s.Answers, func(a string) widget.Choice { return widget.Choice{Text: fmt.Sprintf("%-14s", a[:1]+" "+a[1:])} })
 				if large, ok := widget.Large(list, -1, columns, rows-1, env.Style); ok {
 					s.Body = []string{""}
 					s.Add(large)
@@ -291,10 +288,7 @@ func (h home) places(vats []screen.Vat, list []widget.Choice, at int, env screen
 
 // foot is what is fixed of a vat, and when its last day was.
 func foot(v screen.Vat) string {
-	last := ""
-	if v.Day != "" {
-		last = "last day " + v.Day
-	}
+	last := wording.If(v.Day != "", "last day "+v.Day)
 	return strings.Join(wording.Filled(v.Fill, v.Recipe, last), " · ")
 }
 
@@ -315,10 +309,7 @@ func asked(s widget.Sheet, v screen.Vat, tall bool) widget.Sheet {
 
 // unsaid drops from what is said of a vat the line that its place in the list shows in full.
 func unsaid(about []string, list []widget.Choice, at, columns int) []string {
-	wide := 0
-	for _, c := range list {
-		wide = max(wide, style.Width(c.Text))
-	}
+	wide := wording.Most(list, func(c widget.Choice) int { return style.Width(c.Text) })
 	aside := list[at].Aside
 	if wide+style.Width(aside)+5 > columns {
 		return about
@@ -331,9 +322,7 @@ func choices(vats []screen.Vat, env screen.Env) []widget.Choice {
 	var list []widget.Choice
 	for _, v := range vats {
 		text := name(v)
-		if slices.ContainsFunc(vats, func(o screen.Vat) bool { return o.Vat == v.Vat && o.Day != v.Day }) {
-			text += ", " + v.Day
-		}
+		text += wording.If(slices.ContainsFunc(vats, func(o screen.Vat) bool { return o.Vat == v.Vat && o.Day != v.Day }), ", "+v.Day)
 		switch {
 		case v.Ended:
 			text += ", ended"
@@ -342,9 +331,7 @@ func choices(vats []screen.Vat, env screen.Env) []widget.Choice {
 		case v.Open:
 			text += ", day open"
 		}
-		if v.Rehearsed {
-			text += ", rehearsed"
-		}
+		text += wording.If(v.Rehearsed, ", rehearsed")
 		aside := v.Line
 		if now, ok := live(v, env); ok {
 			aside = now

@@ -80,12 +80,7 @@ func rank(v screen.Vat, now time.Time) int {
 
 // wants is the most pressing care that a vat wants now; false where none is due. A wait is told by itself.
 func wants(v screen.Vat) (history.Due, bool) {
-	for _, d := range v.Care {
-		if !d.Coming && d.ID != history.Wait {
-			return d, true
-		}
-	}
-	return history.Due{}, false
+	return wording.First(v.Care, func(d history.Due) bool { return !d.Coming && d.ID != history.Wait })
 }
 
 // late is by how much the most pressing thing of a vat is past.
@@ -160,10 +155,7 @@ func due(d day.Standing, env screen.Env) string {
 		return "due: " + d.Words
 	}
 	at := d.At.In(env.Now.Location())
-	word := "due: "
-	if !at.After(env.Now) {
-		word = "due now: "
-	}
+	word := wording.Either(!at.After(env.Now), "due now: ", "due: ")
 	return strings.Replace(word+d.Words+", "+when(at, env.Now), "?,", "?", 1)
 }
 

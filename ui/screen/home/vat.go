@@ -2,7 +2,10 @@ package home
 
 import (
 	"cmp"
+
+	"example.org/vatside/model/day"
 	"example.org/vatside/model/history"
+	"example.org/vatside/model/wording"
 	"example.org/vatside/ui/screen"
 )
 
@@ -15,10 +18,8 @@ func aim(v screen.Vat, env screen.Env) string {
 	case len(v.Due) > 0:
 		return due(v.Due[0], env)
 	}
-	for _, d := range v.Care {
-		if d.ID != history.Wait && !comes(d, v) {
-			return care(d, v, env)
-		}
+	if d, wants := wording.First(v.Care, func(d history.Due) bool { return d.ID != history.Wait && !comes(d, v) }); wants {
+		return care(d, v, env)
 	}
 	return v.Line
 }
@@ -44,9 +45,7 @@ func (h home) about(v screen.Vat, env screen.Env) []string {
 	} else if v.Line != "" {
 		lines = append(lines, v.Line)
 	}
-	for _, d := range v.Due {
-		lines = append(lines, due(d, env))
-	}
+	lines = append(lines, wording.Each(v.Due, func(d day.Standing) string { return due(d, env) })...)
 	said, next := 0, false
 	for _, d := range v.Care {
 		if d.ID == history.Wait || comes(d, v) || next || said == saidOfCare {
@@ -71,12 +70,9 @@ func (h home) about(v screen.Vat, env screen.Env) []string {
 
 // behind is the day of a vat that this program writes, for which another open day of it can only be looked at.
 func behind(v screen.Vat, vats []screen.Vat) string {
-	for _, o := range vats {
-		if o.Vat == v.Vat && o.Day != v.Day && o.Open && !o.Elsewhere && !o.Free {
-			return o.Day
-		}
-	}
-	return ""
+	open := func(o screen.Vat) bool { return o.Vat == v.Vat && o.Day != v.Day && o.Open && !o.Elsewhere && !o.Free }
+	other, _ := wording.First(vats, open)
+	return other.Day
 }
 
 // live is the present moment of a day that the engine holds.

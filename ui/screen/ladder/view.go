@@ -5,6 +5,7 @@ import (
 	"strings"
 
 	"example.org/vatside/model/outlook"
+	"example.org/vatside/model/wording"
 	"example.org/vatside/ui/answer"
 	"example.org/vatside/ui/screen"
 	"example.org/vatside/ui/style"
@@ -114,17 +115,12 @@ func why(b outlook.Blue) string {
 	if !screen.IsGuess(b.Claim) {
 		return "The forecasts of this vat go by these."
 	}
-	n := 0
-	for _, r := range b.Rungs {
-		if r.Looks != "" {
-			n++
-		}
-	}
-	switch {
-	case n == 0:
+	switch n := wording.Count(b.Rungs, func(r outlook.Rung) bool { return r.Looks != "" }); n {
+	case 0:
 		return "None is judged: every forecast is a guess."
-	case n == 1:
+	case 1:
 		return "One is judged: the forecasts are still a guess."
+	default:
+		return fmt.Sprintf("%d are judged: the forecasts are still a guess.", n)
 	}
-	return fmt.Sprintf("%d are judged: the forecasts are still a guess.", n)
 }

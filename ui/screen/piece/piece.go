@@ -2,6 +2,7 @@
 package piece
 
 import (
+	"cmp"
 	"errors"
 	"fmt"
 	"slices"
@@ -190,10 +191,7 @@ type wrongAt struct {
 // command is what the answers say so far.
 func (p piece) command(d engine.View) (day.AddPiece, *wrongAt) {
 	sys := d.State.Head.Setup.System()
-	c := day.AddPiece{Tag: strings.TrimSpace(p.typed[tag].Text)}
-	if c.Tag == "" {
-		c.Tag = free(d.State)
-	}
+	c := day.AddPiece{Tag: cmp.Or(strings.TrimSpace(p.typed[tag].Text), free(d.State))}
 	if _, there := d.State.Piece(c.Tag); there {
 		return c, &wrongAt{tag, fmt.Errorf("%s is on the list already", c.Tag)}
 	}
@@ -337,30 +335,12 @@ func (p piece) harm(s day.State) *widget.Caution {
 
 // soFar is what was answered, in one line.
 func (p piece) soFar(c day.AddPiece, sys quantity.System) string {
-	parts := []string{c.Tag}
-	if p.at > what {
-		parts = append(parts, c.Spec.What)
+	blue := cmp.Or(c.Spec.Depth, fmt.Sprintf("dips: %d", c.Spec.Dips))
+	if c.Spec.Depth == "" && p.byWish() {
+		blue = p.typed[wish].Text
 	}
-	if p.at > whose {
-		parts = append(parts, c.Spec.Who)
-	}
-	if p.at > goods {
-		parts = append(parts, c.Spec.Fibre)
-	}
-	if p.at > dry {
-		parts = append(parts, c.Spec.Dry.Format(sys))
-	}
-	if p.at > wish {
-		switch {
-		case c.Spec.Depth != "":
-			parts = append(parts, c.Spec.Depth)
-		case p.byWish():
-			parts = append(parts, strings.TrimSpace(p.typed[wish].Text))
-		default:
-			parts = append(parts, fmt.Sprintf("dips: %d", c.Spec.Dips))
-		}
-	}
-	return strings.Join(wording.Filled(parts...), " · ")
+	return wording.Joined(" · ", c.Tag, wording.If(p.at > what, c.Spec.What), wording.If(p.at > whose, c.Spec.Who),
+		wording.If(p.at > goods, c.Spec.Fibre), wording.If(p.at > dry, c.Spec.Dry.Format(sys)), wording.If(p.at > wish, blue))
 }
 
 func (p piece) Keys(env screen.Env) []widget.Key {

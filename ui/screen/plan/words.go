@@ -69,10 +69,7 @@ func answer(p day.Piece, c outlook.Coming) string {
 	case a.Likely >= shade.NotWithin:
 		return a.Words() + ": the vat as it stands does not come to it."
 	}
-	known := "by your swatches"
-	if screen.IsGuess(c.Claim) {
-		known = "a guess"
-	}
+	known := wording.Either(screen.IsGuess(c.Claim), "a guess", "by your swatches")
 	return fmt.Sprintf("%s (%s). Those dips give the wish %s times in 100.", a.Words(), known, percent(a.Chance))
 }
 
@@ -154,10 +151,7 @@ func wish(p day.Piece) string {
 	lab, coloured := p.Spec.Colour()
 	switch {
 	case coloured:
-		of := "wish"
-		if p.Spec.Like != "" {
-			of = "like " + p.Spec.Like
-		}
+		of := wording.Either(p.Spec.Like != "", "like "+p.Spec.Like, "wish")
 		return fmt.Sprintf("%s L* %.0f a* %.0f b* %.0f in daylight", of, lab.L, lab.A, lab.B)
 	case p.Spec.Rung > 0:
 		return fmt.Sprintf("wish rung %d", p.Spec.Rung)

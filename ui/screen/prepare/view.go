@@ -69,12 +69,7 @@ func beneath(sheet *widget.Sheet, what string, list []widget.Choice, env screen.
 
 // isScoured asks it of those goods of which it was not said.
 func (s prepare) isScoured() string {
-	var names []string
-	for _, l := range s.lots {
-		if !l.Scoured && l.State == "" && !slices.Contains(names, l.Fibre.String()) {
-			names = append(names, l.Fibre.String())
-		}
-	}
+	names := wording.Once(wording.Some(s.lots, func(l ahead.Lot) (string, bool) { return l.Fibre.String(), !l.Scoured && l.State == "" }))
 	if len(names) == 1 {
 		return "Is the " + names[0] + " scoured?"
 	}

@@ -84,13 +84,7 @@ var groups = []struct {
 }
 
 func choices(group int) []signs.Sign {
-	var out []signs.Sign
-	for _, s := range signs.All() {
-		if slices.Contains(groups[group].of, s.Group) {
-			out = append(out, s)
-		}
-	}
-	return out
+	return wording.Only(signs.All(), func(s signs.Sign) bool { return slices.Contains(groups[group].of, s.Group) })
 }
 
 func (s Screen) Update(k screen.Key, env screen.Env) (screen.Screen, []screen.Request) {
@@ -163,25 +157,14 @@ func (s Screen) choose(k screen.Key) (screen.Screen, []screen.Request) {
 
 // write puts down what the book does not have yet.
 func (s Screen) write(v engine.View) []screen.Request {
-	had := seen(v)
-	var wants []screen.Request
-	for _, id := range s.seen {
-		if !slices.Contains(had, id) {
-			wants = append(wants, screen.Do{Command: day.Record{Body: day.SignSeen{Sign: id}}})
-		}
-	}
-	return wants
+	missing := wording.Only(s.seen, func(id string) bool { return !slices.Contains(seen(v), id) })
+	return wording.Each(missing, func(id string) screen.Request { return screen.Do{Command: day.Record{Body: day.SignSeen{Sign: id}}} })
 }
 
 // causes are those of what is chosen here and of what was read.
 func (s Screen) causes(v engine.View, env screen.Env) []signs.Cause {
 	seen, vat := outlook.Asked(v.State, screen.Outlook(v), v.Now, history.SinceFood(env.History, v.Now))
-	seen.Signs = nil
-	for _, id := range s.seen {
-		if sign, ok := signs.Find(id); ok {
-			seen.Signs = append(seen.Signs, sign)
-		}
-	}
+	seen.Signs = wording.Some(s.seen, signs.Find)
 	return signs.Causes(seen, vat)
 }
 

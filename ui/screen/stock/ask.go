@@ -1,6 +1,7 @@
 package stock
 
 import (
+	"cmp"
 	"errors"
 	"fmt"
 	"strings"
@@ -86,10 +87,7 @@ func (s shelf) command(text string, t model.TinBalance, env screen.Env) (model.C
 		m, err := answer.Mass(text, env.System())
 		return model.WeighTin{Tin: t.ID, Mass: m}, err
 	}
-	if text == "" {
-		text = whereTo(t)
-	}
-	return model.DropTin{Tin: t.ID, Why: text}, nil
+	return model.DropTin{Tin: t.ID, Why: cmp.Or(text, whereTo(t))}, nil
 }
 
 // date reads a date; nothing typed is none.

@@ -32,9 +32,7 @@ func (x sight) throughs() []option {
 		case load.ChoiceFeed:
 			o.name, o.costs = "Feed and wait", c.Fed(func(s quantity.Span) string { return x.clock(x.t.At(s)) })
 		}
-		if c.Chosen {
-			o.name += ": planned"
-		}
+		o.name += wording.If(c.Chosen, ": planned")
 		out = append(out, o)
 	}
 	return out
@@ -85,9 +83,7 @@ func (s Screen) take(k rune, x sight) (Screen, []screen.Request) {
 	if s.asked != o.id {
 		s.asked = o.id
 		word := fmt.Sprintf("%c once more: %s", k, wording.Lower(o.name))
-		if !strings.HasPrefix(o.id, tires) {
-			word += " for " + wording.Counted(len(asks), "piece")
-		}
+		word += wording.If(!strings.HasPrefix(o.id, tires), " for "+wording.Counted(len(asks), "piece"))
 		return s, []screen.Request{screen.Say{Word: word}}
 	}
 	s.asked = ""

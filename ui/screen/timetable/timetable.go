@@ -126,12 +126,7 @@ func (s Screen) list(x sight) (widget.Sheet, span) {
 
 // empty says why there is nothing to show, where there is not.
 func empty(x sight, sheet *widget.Sheet) bool {
-	live, dry := 0, len(x.v.State.Pieces) == 0
-	for _, p := range x.v.State.Pieces {
-		if p.Live() {
-			live++
-		}
-	}
+	live, dry := wording.Count(x.v.State.Pieces, day.Piece.Live), len(x.v.State.Pieces) == 0
 	switch {
 	case x.v.State.Closed:
 		sheet.Act, sheet.How = "The day is closed", []string{"Nothing is left to plan: l shows its log."}
