@@ -177,12 +177,12 @@ func If(so bool, words string) string {
 	return words
 }
 
-// Either is the first words where something is so, else the second.
-func Either(so bool, words, others string) string {
+// Either is the one where something is so, else the other.
+func Either[T any](so bool, one, other T) T {
 	if so {
-		return words
+		return one
 	}
-	return others
+	return other
 }
 
 // Joined are the words that are not empty, with a separator between.

@@ -86,10 +86,7 @@ func (r *Reading) decide(s day.State, now time.Time) {
 			s, _ = day.Apply(s, day.Event{Seq: s.Seq + 1, At: now, Body: b})
 		}
 	}
-	r.Words = strings.Join(words, "; ")
-	if len(r.Commands) == 0 {
-		r.Words = "nothing new"
-	}
+	r.Words = wording.Either(len(r.Commands) == 0, "nothing new", strings.Join(words, "; "))
 }
 
 // find is the row that a line names.

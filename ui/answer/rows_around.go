@@ -7,6 +7,7 @@ import (
 	"strings"
 
 	"example.org/vatside/model/day"
+	"example.org/vatside/model/wording"
 )
 
 // aroundRows are who is at the vat, where it stands, and the day's end.
@@ -18,10 +19,7 @@ func aroundRows() []Row {
 	return []Row{
 		{ID: "place", Say: "place WHERE", Words: []string{"place", "the vat stands"}, Does: "where the vat stands: outdoors, cross-draught, closed room", Key: "w", Group: Around,
 			Example: "place outdoors", Fits: where, short: func(s day.State) string {
-				if airless(s) {
-					return "a draught is made"
-				}
-				return "where it stands"
+				return wording.Either(airless(s), "a draught is made", "where it stands")
 			},
 			Blank: func(l Line) Blank {
 				if airless(l.State) {
@@ -47,20 +45,12 @@ func aroundRows() []Row {
 			}},
 		{ID: "company", Say: "company", Words: []string{"company"}, Does: "children come to the vat, or they are gone", Key: "i", Group: Around, Example: "company", bare: true,
 			short: func(s day.State) string {
-				if s.Children {
-					return "the children are gone"
-				}
-				return "children at the vat"
+				return wording.Either(s.Children, "the children are gone", "children at the vat")
 			},
 			Parse: func(l Line) ([]day.Command, error) { return record(Company(l.State), nil) }},
 		{ID: "hold", Say: "hold", Words: []string{"hold", "talking"}, Does: "you talk to the class: no piece is called to go in, lifts are; hold once more: it is over", Key: "M", Group: Around,
 			Example: "hold", bare: true, Fits: atKind(day.ActHold),
-			short: func(s day.State) string {
-				if s.Talks() {
-					return "the talk is over"
-				}
-				return "hold: pieces wait"
-			},
+			short: func(s day.State) string { return wording.Either(s.Talks(), "the talk is over", "hold: pieces wait") },
 			Parse: func(l Line) ([]day.Command, error) { return record(day.Talking{On: !l.State.Talks()}, nil) }},
 		{ID: "material", Say: "material WHAT", Words: []string{"material", "the vessel is"}, Does: "what the vessel is made of: stainless, enamel, HDPE, PP, wood", Group: Around,
 			Example: "material HDPE", Fits: asks(func(b day.Body) bool { _, is := b.(day.VesselTold); return is }),
@@ -154,10 +144,7 @@ var childrenCame, childrenWent = day.HelperChanged{Who: "children", Children: tr
 
 // Company is the word that children came to the vat, or that they went.
 func Company(s day.State) day.Body {
-	if s.Children {
-		return childrenWent
-	}
-	return childrenCame
+	return wording.Either(s.Children, childrenWent, childrenCame)
 }
 
 // airless tells whether the vat stands in a closed room, or nobody said where.

@@ -10,6 +10,7 @@ import (
 	"example.org/vatside/model/quantity"
 	"example.org/vatside/model/recipe"
 	"example.org/vatside/model/signs"
+	"example.org/vatside/model/wording"
 )
 
 // pressRows are the call and what goes with it.
@@ -191,12 +192,8 @@ func running(l Line) (timer string, ok bool) {
 	if l.Act.Due != nil {
 		return l.Act.Due.Timer, true
 	}
-	for _, d := range day.Dues(l.State) {
-		if d.Kind != day.DueTurn && d.At.After(l.Now) {
-			return d.Timer, true
-		}
-	}
-	return "", false
+	d, ok := wording.First(day.Dues(l.State), func(d day.Due) bool { return d.Kind != day.DueTurn && d.At.After(l.Now) })
+	return d.Timer, ok
 }
 
 // shiftedBy is by how much.

@@ -167,14 +167,10 @@ func calendarName(file string) string {
 
 // pasted is what is to be said of pieces with a resist of paste in a vat of this recipe; nothing where there are none.
 func pasted(r recipe.Recipe, pieces []load.Piece) []string {
-	var out []string
 	fit, words := practice.PasteFits(r)
-	for _, x := range pieces {
-		if x.Form == load.Pasted && fit != practice.Fits {
-			out = append(out, fmt.Sprintf("piece %s: %s", x.Tag, words))
-		}
-	}
-	return out
+	return wording.Some(pieces, func(x load.Piece) (string, bool) {
+		return fmt.Sprintf("piece %s: %s", x.Tag, words), x.Form == load.Pasted && fit != practice.Fits
+	})
 }
 
 // tightened plans tight cloth as cloth of its mean dip, in which its longer first dip is, and says so; fixed dips stay as they are given.

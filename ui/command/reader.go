@@ -105,13 +105,7 @@ type rule struct {
 
 // typed are those of the flags that were on the command line, as they are written.
 func (r *reader) typed(names ...string) []string {
-	var out []string
-	for _, name := range names {
-		if r.Changed(name) {
-			out = append(out, "--"+name)
-		}
-	}
-	return out
+	return wording.Some(names, func(name string) (string, bool) { return "--" + name, r.Changed(name) })
 }
 
 // shared are the flags of text that several commands have, with what is said of them.
@@ -201,6 +195,17 @@ func number(s string, _ quantity.System) (float64, error) {
 		return 0, fmt.Errorf("%s is not a number", s)
 	}
 	return f, nil
+}
+
+// countRead reads a whole number of a range; of says of what, and what to write.
+func countRead(least, most int, of string) func(string, quantity.System) (int, error) {
+	return func(s string, _ quantity.System) (int, error) {
+		n, err := strconv.Atoi(strings.TrimSpace(s))
+		if err != nil || n < least || n > most {
+			return 0, fmt.Errorf("%s is no number of %s", strings.TrimSpace(s), of)
+		}
+		return n, nil
+	}
 }
 
 func phRead(s string, sys quantity.System) (quantity.PH, error) {

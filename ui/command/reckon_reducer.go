@@ -154,10 +154,7 @@ var reaches = map[liquor.Reach]string{liquor.Yes: "in the usual dips", liquor.Sl
 
 // loss is a mass as fine as a loss is known.
 func loss(m quantity.Mass, sys quantity.System) string {
-	if sys != quantity.Metric {
-		return trimmed(m.Ounces(), 2) + " oz"
-	}
-	return trimmed(m.Grams(), 1) + " g"
+	return wording.Either(sys != quantity.Metric, trimmed(m.Ounces(), 2)+" oz", trimmed(m.Grams(), 1)+" g")
 }
 
 // trimmed is a number without the noughts at its end.

@@ -126,10 +126,8 @@ func (p *program) instant(text string, date time.Time, zone *time.Location, last
 
 // onThat is a time to the second, with its date where that is another than that of the other.
 func onThat(t, other time.Time) string {
-	if t.Format(time.DateOnly) == other.Format(time.DateOnly) {
-		return t.Format(time.TimeOnly)
-	}
-	return t.Format(time.DateOnly + " " + time.TimeOnly)
+	same := t.Format(time.DateOnly) == other.Format(time.DateOnly)
+	return t.Format(wording.If(!same, time.DateOnly+" ") + time.TimeOnly)
 }
 
 // dateOf is the date by which a day is named; where its head names none, that on which it was opened.

@@ -10,6 +10,7 @@ import (
 
 	"example.org/vatside/model/quantity"
 	"example.org/vatside/model/stock"
+	"example.org/vatside/model/wording"
 )
 
 // stockActs are the acts of the shelf, each of which writes to stock.toml.
@@ -68,13 +69,7 @@ func (p *program) stockActs(units *string) []*cobra.Command {
 						t.Seen = append(t.Seen, stock.Seen()[i])
 					}
 				}
-				said := 0
-				for _, is := range []bool{t.Turned, not, len(t.Seen) > 0} {
-					if is {
-						said++
-					}
-				}
-				if said != 1 {
+				if wording.Count([]bool{t.Turned, not, len(t.Seen) > 0}, func(is bool) bool { return is }) != 1 {
 					return nil, usageError{errors.New("stock test needs one of --turned, --not, or what forbids it: --caked, --warm, --smells")}
 				}
 				return stock.TestTin{Tin: r.args[0], Result: t}, nil

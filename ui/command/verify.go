@@ -13,12 +13,6 @@ import (
 	"example.org/vatside/ui/shelf"
 )
 
-func (p *program) bookVerifyCommand() *cobra.Command {
-	return p.command(&cobra.Command{
-		Use: "verify", Short: "Look whether every file of the book is whole",
-	}, nil, p.inHome(p.verify))
-}
-
 // verifying is a look at the whole book.
 type verifying struct {
 	days, events int

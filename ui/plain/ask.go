@@ -92,11 +92,10 @@ func (t *Terminal) newVat(q Questions) Answers {
 	gone := Answers{Door: Gone}
 	set := q.Settings
 	sys := set.System()
-	var names []string
-	for _, r := range q.Recipes {
+	names := wording.Each(q.Recipes, func(r recipe.Recipe) string {
 		_, protein := practice.ForProtein(r)
-		names = append(names, r.Name+", for "+strings.Join(r.Fibres, ", ")+"; "+protein)
-	}
+		return r.Name + ", for " + strings.Join(r.Fibres, ", ") + "; " + protein
+	})
 	a := Answers{Door: NewVat}
 	var ok bool
 	if a.Recipe, ok = t.choose("1 of 4. Which recipe?", names); !ok {

@@ -27,10 +27,8 @@ func (t *Terminal) wants(v engine.View) {
 	for _, c := range a.Cautions {
 		t.say("  %s", unsourced("Caution: "+c))
 	}
-	for _, s := range append([]string{a.How, a.Why}, a.Warnings...) {
-		if s != "" {
-			t.say("  %s", unsourced(s))
-		}
+	for _, s := range wording.Filled(append([]string{a.How, a.Why}, a.Warnings...)...) {
+		t.say("  %s", unsourced(s))
 	}
 	if a.Mass > 0 {
 		line := fmt.Sprintf("give %s %s", a.Powder, a.Mass.Format(sys))
@@ -74,15 +72,6 @@ func causesOf(s day.State, causes []signs.Cause) []string {
 		}
 	}
 	return append(out, unsourced(signs.WeightIsJudged))
-}
-
-// firstAid is what to do at once, accident by accident.
-func firstAid() []string {
-	var out []string
-	for _, a := range practice.FirstAid() {
-		out = append(out, wording.Upper(a.Name)+": "+a.Act+". "+strings.Join(a.How, " "))
-	}
-	return append(out, practice.HelpDecides)
 }
 
 // bench says what each piece wants after its dips.

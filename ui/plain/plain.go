@@ -297,10 +297,7 @@ func (t *Terminal) tell(v engine.View) {
 func (t *Terminal) calls(v engine.View) {
 	c := v.Call()
 	lines := callText(v.State, c, v.Now)
-	of := c.ID
-	if c.Act.Kind == day.ActStep {
-		of = fmt.Sprint("step ", c.Act.Step.No)
-	}
+	of := wording.Either(c.Act.Kind == day.ActStep, fmt.Sprint("step ", c.Act.Step.No), c.ID)
 	told := strings.Join(lines, "\n")
 	if c.Due != nil { // what its end changes of the first line is told with the time
 		told = c.ID + day.Clock(c.Due.At)
