@@ -78,6 +78,8 @@ var rights = []right{
 
 	{"github.com/charmbracelet/bubbles/textinput", nil, nil, "it looks for the programs of a clipboard before main: screen.Field is a line that is typed"},
 	{"slices", []string{"SortFunc", "SortStableFunc"}, nil, "it is compiled anew for each type, 7 to 11 KB each: sorted.By"},
+	{"encoding/json", nil, nil, "it and the encoder of toml were 155 KB of the program: asJSON in ui/command"},
+	{"github.com/BurntSushi/toml", []string{"NewEncoder", "Marshal"}, nil, "it and encoding/json were 155 KB of the program: model/book writes"},
 	{"text/template/...", nil, nil, "with it the linker keeps every method of every type, 2 MB: put words together"},
 
 	{"os/exec", nil, []string{"ui/cue"}, "only ui/cue starts programs"},

@@ -99,6 +99,23 @@ func writeFields(w *bytes.Buffer, path string, v reflect.Value, signed bool) err
 	return nil
 }
 
+// Lines are the lines of a struct in a file of TOML, by key, but for those of structs within it. What is optional and zero has none.
+func Lines(of any) (map[string]string, error) {
+	lines, v := map[string]string{}, reflect.ValueOf(of)
+	for _, f := range fieldsOf(v.Type()) {
+		fv := v.FieldByIndex(f.index)
+		if f.optional && fv.IsZero() || fv.Kind() == reflect.Struct {
+			continue
+		}
+		s, err := value(fv, false)
+		if err != nil {
+			return nil, fmt.Errorf("%s: %w", f.name, err)
+		}
+		lines[f.name] = f.name + " = " + s
+	}
+	return lines, nil
+}
+
 // value is one value as TOML on one line.
 func value(v reflect.Value, signed bool) (string, error) {
 	if v.Kind() == reflect.Pointer {

@@ -34,19 +34,24 @@ func Difference(a, b Lab) float64 {
 			mean -= 180
 		}
 	}
-	dL, dC := b.L-a.L, c2-c1
+	dL, dC := Lightness(a, b), c2-c1
 	dH := 2 * math.Sqrt(c1*c2) * math.Sin(radians(turn/2)) // [11]
 
-	l, c := (a.L+b.L)/2, (c1+c2)/2
+	c := (c1 + c2) / 2
 	t := 1 - 0.17*math.Cos(radians(mean-30)) + 0.24*math.Cos(radians(2*mean)) +
 		0.32*math.Cos(radians(3*mean+6)) - 0.20*math.Cos(radians(4*mean-63)) // [15]
 	off := (mean - 275) / 25
 	rotation := -math.Sin(radians(2*30*math.Exp(-off*off))) * 2 * share(c) // [16], [17], [21]
+	dC /= 1 + 0.045*c                                                      // [19]
+	dH /= 1 + 0.015*c*t                                                    // [20]
+	return math.Sqrt(math.Max(dL*dL+dC*dC+dH*dH+rotation*dC*dH, 0))        // [22]
+}
+
+// Lightness is the part of Difference that is of the lightness: a difference is never less.
+func Lightness(a, b Lab) float64 {
+	l := (a.L + b.L) / 2
 	l50 := (l - 50) * (l - 50)
-	dL /= 1 + 0.015*l50/math.Sqrt(20+l50)                           // [18]
-	dC /= 1 + 0.045*c                                               // [19]
-	dH /= 1 + 0.015*c*t                                             // [20]
-	return math.Sqrt(math.Max(dL*dL+dC*dC+dH*dH+rotation*dC*dH, 0)) // [22]
+	return math.Abs(b.L-a.L) / (1 + 0.015*l50/math.Sqrt(20+l50)) // [18]
 }
 
 func radians(degrees float64) float64 { return degrees * math.Pi / 180 }

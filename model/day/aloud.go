@@ -120,20 +120,24 @@ func Together(s State, dues []Due, now time.Time, says func(State, Due, time.Tim
 // Aside is what is said aloud of what can be done while the call's time runs: a piece that can go in, else the first of it; false
 // where there is nothing. The sound check speaks for itself.
 func (c Call) Aside(s State, now time.Time) (Call, bool) {
-	var first *Act
-	for _, a := range c.besides(s, now) {
-		switch {
-		case c.Act.Kind == ActDecide && (a.Piece.Tag == c.Act.Piece.Tag || slices.Contains(a.Tags, c.Act.Piece.Tag)): // the look decides that
-		case a.Kind == ActEnter:
-			return s.CallFor(a, now), true
-		case first == nil && a.Kind != ActSound:
-			first = &a
-		}
+	if a, ok := c.entry(s, now); ok {
+		return s.CallFor(a, now), true
 	}
-	if first == nil {
-		return Call{}, false
+	return c.Beside(s, now, func(a Act) bool { return a.Kind != ActSound && !c.settles(a) })
+}
+
+// entry is the lowering that can be done while the call's time runs; false where there is none.
+func (c Call) entry(s State, now time.Time) (Act, bool) {
+	if left, _ := c.Act.Left(now); left <= 0 {
+		return Act{}, false
 	}
-	return s.CallFor(*first, now), true
+	a, ok := s.entering(now)
+	return a, ok && a.Kind == ActEnter && !c.settles(a)
+}
+
+// settles tells whether the call is the look that decides on the piece of an act.
+func (c Call) settles(a Act) bool {
+	return c.Act.Kind == ActDecide && (a.Piece.Tag == c.Act.Piece.Tag || slices.Contains(a.Tags, c.Act.Piece.Tag))
 }
 
 // Pegs says where pieces hang on the line, "peg 2", by their places on the list; empty where one piece is all.

@@ -16,9 +16,7 @@ func CallOf(s State, now time.Time) Call { return s.CallFor(Next(s, now), now) }
 // CallFor is an act as a call: that of a piece on the bench need not be the call of the day.
 func (s State) CallFor(a Act, now time.Time) Call {
 	c := Call{Tags: a.Tags, Words: a.Words, Due: s.dueOf(a), Press: a.Press, Caution: a.Caution, How: a.How, Why: a.Why, Act: a}
-	var attempt string
-	c.Verb, c.Object, attempt = s.named(a)
-	c.ID = wording.Joined(" ", c.Verb, c.Object, attempt)
+	c.Verb, c.Object, c.ID = s.identified(a)
 	c.Danger = s.dangerous(a)
 	if s.hears(a, now) {
 		c.Press = pressHeard
@@ -44,6 +42,12 @@ func (s State) CallFor(a Act, now time.Time) Call {
 	return c
 }
 
+// identified are the verb, the object and the id of an act's call.
+func (s State) identified(a Act) (verb, object, id string) {
+	verb, object, attempt := s.named(a)
+	return verb, object, wording.Joined(" ", verb, object, attempt)
+}
+
 // dueOf is the end of the time that runs for an act. The turn half-way through a stirring is no end.
 func (s State) dueOf(a Act) *Due {
 	if a.Kind != ActStep {
@@ -59,24 +63,41 @@ func (s State) dueOf(a Act) *Due {
 func Meanwhile(s State, now time.Time) []Call { return CallOf(s, now).Meanwhile(s, now) }
 
 // Meanwhile is the same where the call of that instant is known.
-func (c Call) Meanwhile(s State, now time.Time) []Call {
-	return wording.Each(c.besides(s, now), func(a Act) Call { return s.CallFor(a, now) })
+func (c Call) Meanwhile(s State, now time.Time) (out []Call) {
+	c.besides(s, now, func(a Act) bool {
+		out = append(out, s.CallFor(a, now))
+		return true
+	})
+	return out
 }
 
-// besides are the acts of Meanwhile, each id once.
-func (c Call) besides(s State, now time.Time) (out []Act) {
+// Beside is the first of Meanwhile that is wanted; false where none is.
+func (c Call) Beside(s State, now time.Time, wanted func(Act) bool) (first Call, ok bool) {
+	c.besides(s, now, func(a Act) bool {
+		if ok = wanted(a); ok {
+			first = s.CallFor(a, now)
+		}
+		return !ok
+	})
+	return first, ok
+}
+
+// AnyAct wants each.
+func AnyAct(Act) bool { return true }
+
+// besides gives the acts of Meanwhile, each id once, for as long as more are asked for.
+func (c Call) besides(s State, now time.Time, more func(Act) bool) {
 	if left, _ := c.Act.Left(now); left <= 0 {
-		return nil
+		return
 	}
-	ids := []string{c.ID}
-	add := func(a Act, ok bool) {
-		if !ok {
-			return
+	ids, asked := []string{c.ID}, true
+	add := func(a Act, ok bool) bool {
+		if ok && asked {
+			if _, _, id := s.identified(a); !slices.Contains(ids, id) {
+				ids, asked = append(ids, id), more(a)
+			}
 		}
-		verb, object, attempt := s.named(a)
-		if id := wording.Joined(" ", verb, object, attempt); !slices.Contains(ids, id) {
-			ids, out = append(ids, id), append(out, a)
-		}
+		return asked
 	}
 	add(s.stripAct(now))
 	dues := Dues(s)
@@ -88,8 +109,8 @@ func (c Call) besides(s State, now time.Time) (out []Act) {
 	for _, a := range s.looksOf(s.Pieces, now) {
 		add(a, true)
 	}
-	for _, a := range s.preparing(now) {
-		add(a, true)
+	if !asked || !s.preparing(now, add) {
+		return
 	}
 	if a, waits := s.lookAct(dues, now); waits {
 		add(a, a.Kind == ActLook)
@@ -100,42 +121,49 @@ func (c Call) besides(s State, now time.Time) (out []Act) {
 			add(s.finishAct(p, &d), true)
 		}
 	}
-	for _, p := range s.Pieces {
-		b, ok := s.BenchAct(p, now)
+	for i := 0; i < len(s.Pieces) && asked; i++ {
+		b, ok := s.BenchAct(s.Pieces[i], now)
 		add(b, ok && b.Due == nil && !b.Shut)
 	}
 	if st, open := s.Open(); open && st.Do == recipe.Weigh {
 		add(s.stepAct(st, now), true)
 	}
 	add(soundAct(), AsksSound(s))
-	return out
 }
 
-// preparing are the acts that make the next load ready, and lower it where there is room beside what is in.
-func (s State) preparing(now time.Time) []Act {
-	var out []Act
-	st, open := s.Open()
-	resting := !s.RestUntil.IsZero() && now.Before(s.RestUntil.Add(s.shift("rest")))
-	if !open && !resting && !s.Talks() && s.Treating == nil && (!s.scalds() || s.Hot) {
-		if in := s.beside(now); len(in) > 0 {
-			out = append(out, s.enterAct(in, now))
-		} else if p, ok := s.airsNext(); ok && len(s.InVat()) == 0 && s.Vat.Skimmed.Before(s.Vat.Lifted) {
-			out = append(out, skimAct(p))
-		}
-	}
-	if open && !st.Waits() {
-		return out
+// preparing gives the acts that make the next load ready, and lower it where there is room beside what is in. False: no more is asked for.
+func (s State) preparing(now time.Time, add func(Act, bool) bool) bool {
+	more := add(s.entering(now))
+	if st, open := s.Open(); open && !st.Waits() {
+		return more
 	}
 	bears := s.bearing()
-	for _, p := range s.Pieces {
-		if p.Phase != Dry || p.pasted() || s.Comes(&p).After(now) {
+	for i := 0; i < len(s.Pieces) && more; i++ {
+		p := &s.Pieces[i]
+		if p.Phase != Dry || p.pasted() || s.Comes(p).After(now) {
 			continue
 		}
-		if v, _ := bears(p); v != fibre.Refused {
-			out = append(out, wetAct([]Piece{p}))
+		if v, _ := bears(*p); v != fibre.Refused {
+			more = add(wetAct([]Piece{*p}), true)
 		}
 	}
-	return out
+	return more
+}
+
+// entering is the act that lowers the next load beside what is in, or makes the vat ready for it; false where there is none.
+func (s State) entering(now time.Time) (Act, bool) {
+	_, open := s.Open()
+	resting := !s.RestUntil.IsZero() && now.Before(s.RestUntil.Add(s.shift("rest")))
+	if open || resting || s.Talks() || s.Treating != nil || s.scalds() && !s.Hot {
+		return Act{}, false
+	}
+	if in := s.beside(now); len(in) > 0 {
+		return s.enterAct(in, now), true
+	}
+	if p, ok := s.airsNext(); ok && len(s.InVat()) == 0 && s.Vat.Skimmed.Before(s.Vat.Lifted) {
+		return skimAct(p), true
+	}
+	return Act{}, false
 }
 
 // beside are the pieces that could go in now beside what is in the vat; none while the class is talked to.
@@ -160,15 +188,12 @@ func (s State) airsNext() (Piece, bool) {
 }
 
 // Second is what the press answers while the call's time runs, else the first of what can be done then, in a few words: "meanwhile: is B1
-// wet through?"; empty where there is nothing.
-func (c Call) Second(meanwhile []Call) string {
-	switch {
-	case len(meanwhile) == 0:
-		return ""
-	case c.Press == pressHeard:
+// wet through?".
+func (c Call) Second(first Call) string {
+	if c.Press == pressHeard {
 		return "meanwhile: " + wording.Lower(soundAct().Words)
 	}
-	return "meanwhile: " + meanwhile[0].Brief()
+	return "meanwhile: " + first.Brief()
 }
 
 // Spoken is what is said when a deadline comes: the call, where the deadline is of the call or of a piece in it, else what the
@@ -189,7 +214,7 @@ func (s State) saysShort(d Due, now time.Time) string {
 	case d.Kind == DueLift:
 		return d.Tag + " out"
 	case d.Kind == DueEnter && says == d.Words: // a least time: the call says when it goes in
-		if m, ok := CallOf(s, now).Aside(s, now); ok && m.Act.Kind == ActEnter && slices.Contains(m.Tags, d.Tag) && !now.Before(d.At) {
+		if a, ok := CallOf(s, now).entry(s, now); ok && slices.Contains(a.Tags, d.Tag) && !now.Before(d.At) {
 			return d.Tag + " has aired and may go in"
 		}
 		return d.Tag + " has aired"

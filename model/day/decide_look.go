@@ -5,7 +5,6 @@ import (
 	"time"
 
 	"example.org/vatside/model/quantity"
-	"example.org/vatside/model/wording"
 )
 
 // LookAsked is the look that decides which an answer without a piece means: the call, else the first that stands beside it. In
@@ -14,19 +13,21 @@ func LookAsked(s State, now time.Time) (Call, bool) {
 	if len(s.looksOf(s.Pieces, now)) == 0 { // the rule of each second of a day, and the rest takes long
 		return Call{}, false
 	}
-	c := CallOf(s, now)
-	return c.Look(c.Meanwhile(s, now), now)
+	return CallOf(s, now).Look(s, now)
 }
 
-// Look is LookAsked where the call and what can be done meanwhile are known.
-func (c Call) Look(meanwhile []Call, now time.Time) (Call, bool) {
+// Look is LookAsked where the call is known.
+func (c Call) Look(s State, now time.Time) (Call, bool) {
 	if c.Act.Kind == ActDecide {
 		return c, true
 	}
 	if c.Act.Kind == ActLift && c.Due.At.Sub(now) <= LastMinute {
 		return Call{}, false
 	}
-	return wording.First(meanwhile, func(m Call) bool { return m.Act.Kind == ActDecide })
+	if len(s.looksOf(s.Pieces, now)) == 0 {
+		return Call{}, false
+	}
+	return c.Beside(s, now, func(a Act) bool { return a.Kind == ActDecide })
 }
 
 // decide are the events of an answer to the look that decides: what was said, the number of dips that it makes, and the time

@@ -55,29 +55,45 @@ type BenchStep struct {
 // Bench is the steps after the last dip of a piece, in order, with those that are behind it. A piece without a known
 // fibre or weight has none, and so has a ladder: its strips are rinsed and ironed as they are cut.
 func (s State) Bench(p Piece) []BenchStep {
+	f, ids := s.finish(&p)
+	return wording.Each(ids, func(id string) BenchStep { return p.benchStep(f, id) })
+}
+
+// finish is how a piece is finished, with the ids of its steps; no ids where it has none.
+func (s State) finish(p *Piece) (practice.Finish, []string) {
 	f, err := fibre.Parse(p.Spec.Fibre)
-	if err != nil || p.Spec.Form == "ladder" || p.Phase == Dropped || p.Phase == Carried {
-		return nil
+	finish := practice.Finish{Fibre: f, Family: s.Head.Recipe.Family, Dry: p.Spec.Dry, Thick: p.Spec.Form == "bound"}
+	ids, unknown := finish.Steps()
+	if err != nil || unknown != nil || p.Spec.Form == "ladder" || p.Phase == Dropped || p.Phase == Carried {
+		return finish, nil
 	}
-	plan, err := practice.FinishPlan(practice.Finish{Fibre: f, Family: s.Head.Recipe.Family, Dry: p.Spec.Dry, Thick: p.Spec.Form == "bound"})
-	if err != nil {
-		return nil
+	return finish, append(ids, Looked)
+}
+
+// past tells whether a step after the last dip is behind a piece.
+func (p *Piece) past(id string) bool {
+	switch {
+	case id == stepAir:
+		return p.Phase >= FinishedPiece
+	case id == bathRinse && p.Finishing.Rinses >= practice.Rinses().Likely:
+		return true
 	}
-	plan = append(plan, practice.FinishStep{ID: Looked, Name: "judge it dry", Do: "look at it dry, in daylight, beside its rung",
-		Times: quantity.Exactly(1), Check: "its blue for the book: a rung, a colour, a depth name"})
-	var out []BenchStep
-	for _, st := range plan {
-		b := BenchStep{FinishStep: st, Past: slices.Contains(p.Finishing.Behind, st.ID)}
-		switch st.ID {
-		case stepAir:
-			b.Past = p.Phase >= FinishedPiece
-		case bathRinse:
-			b.Done = p.Finishing.Rinses
-			b.Past = b.Past || b.Done >= st.Times.Likely
-		}
-		out = append(out, b)
+	return slices.Contains(p.Finishing.Behind, id)
+}
+
+// benchStep is a step after the last dip of a piece.
+func (p *Piece) benchStep(f practice.Finish, id string) BenchStep {
+	b := BenchStep{Past: p.past(id)}
+	switch id {
+	case Looked:
+		b.FinishStep = practice.FinishStep{ID: Looked, Name: "judge it dry", Do: "look at it dry, in daylight, beside its rung",
+			Times: quantity.Exactly(1), Check: "its blue for the book: a rung, a colour, a depth name"}
+		return b
+	case bathRinse:
+		b.Done = p.Finishing.Rinses
 	}
-	return out
+	b.FinishStep = f.Step(id)
+	return b
 }
 
 // BenchNext is the next step of a piece whose dips are over; false when its record has ended, or its dips are not over.
@@ -85,7 +101,12 @@ func (s State) BenchNext(p Piece) (BenchStep, bool) {
 	if p.Phase != FinishedPiece {
 		return BenchStep{}, false
 	}
-	return wording.First(s.Bench(p), func(b BenchStep) bool { return !b.Past })
+	f, ids := s.finish(&p)
+	id, ok := wording.First(ids, func(id string) bool { return !p.past(id) })
+	if !ok {
+		return BenchStep{}, false
+	}
+	return p.benchStep(f, id), true
 }
 
 // Sulfur tells whether the vat's book shows a sulfur reducer at any time. A vat that was taken over as it stood is not
@@ -129,8 +150,11 @@ func (s State) gateOf(p Piece, now time.Time) (ok bool, why string) {
 
 // leastTime is the least time of a step after the last dip of a piece, by practice.FinishPlan; 0 where it has none.
 func (s State) leastTime(p Piece, id string) time.Duration {
-	b, _ := wording.First(s.Bench(p), func(b BenchStep) bool { return b.ID == id })
-	return b.Time.Low.Duration()
+	f, ids := s.finish(&p)
+	if !slices.Contains(ids, id) {
+		return 0
+	}
+	return p.benchStep(f, id).Time.Low.Duration()
 }
 
 // rinsedByHand is a rinse that the dyer tells of: its least time has passed since the piece was last handled, and no other

@@ -79,7 +79,10 @@ func (s State) benchCaution(p Piece, st BenchStep) string {
 
 // OnBench are the pieces whose dips are over, with their last airing, as they stand on the day's list.
 func (s State) OnBench() []Piece {
-	return wording.Only(s.Pieces, func(p Piece) bool { return len(s.Bench(p)) > 0 && (p.Phase == FinishedPiece || s.lastAiring(p)) })
+	return wording.Only(s.Pieces, func(p Piece) bool {
+		_, steps := s.finish(&p)
+		return len(steps) > 0 && (p.Phase == FinishedPiece || s.lastAiring(p))
+	})
 }
 
 // lastAiring tells whether a piece has all its dips and airs.

@@ -45,10 +45,15 @@ func (s State) decideDone(c Done, now time.Time, answered bool) ([]Body, error) 
 }
 
 func (c Take) decide(s State, now time.Time) ([]Body, error) {
-	if m, named := wording.First(Meanwhile(s, now), func(m Call) bool { return m.ID == c.Call }); named {
-		return s.answer(m.Act, now)
+	call := CallOf(s, now)
+	m, ok := call.Beside(s, now, func(a Act) bool {
+		_, _, id := s.identified(a)
+		return id == c.Call
+	})
+	if !ok {
+		return nil, &Other{Seen: c.Call, Now: call.Brief()}
 	}
-	return nil, &Other{Seen: c.Call, Now: CallOf(s, now).Brief()}
+	return s.answer(m.Act, now)
 }
 
 // answer are the events of an act that is done.

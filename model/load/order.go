@@ -63,17 +63,39 @@ func (l *line) list(rank, after []int) bool {
 		no := &l.no[l.kinds[best]]
 		if no.later > 0 && no.at == t {
 			l.steps, looks[best].at = l.steps+no.steps, no.later
+			l.putOff(best, *no)
 			continue
 		}
 		before := l.steps
 		x, later := l.at(best, t)
 		if looks[best].at = later; later > 0 {
 			*no = refusal{t, later, l.steps - before}
+			l.putOff(best, *no)
 			continue
 		}
 		l.put(x)
 		begin(best)
 		clear(l.no)
+	}
+}
+
+// putOff has those of a refused job's kind wait as it does that list would look at next, before any job of another kind: each would be
+// refused alike, in as many steps. Where turns are by rounds each is asked for its own turn first.
+func (l *line) putOff(refused int, no refusal) {
+	if l.fair {
+		return
+	}
+	looks, kind := l.looks, l.kinds[refused]
+	other, stop := look{rank: never}, len(looks) // the first of another kind
+	for i := range looks {
+		if x := &looks[i]; x.at == no.at && x.rank < other.rank && l.kinds[i] != kind {
+			other, stop = *x, i
+		}
+	}
+	for i := range looks {
+		if x := &looks[i]; x.at == no.at && l.kinds[i] == kind && (x.rank < other.rank || x.rank == other.rank && i < stop) {
+			l.steps, x.at = l.steps+len(looks)/8+no.steps, no.later
+		}
 	}
 }
 

@@ -39,29 +39,53 @@ type Finish struct {
 // soak against greyed whites, the crock test, drying. 20 L of water a kilogram of dry goods (C). Errors are those of
 // ScourFor.
 func FinishPlan(f Finish) ([]FinishStep, error) {
-	if !(f.Dry > 0) || f.Dry > quantity.Kilograms(1000) {
+	ids, err := f.Steps()
+	return wording.Each(ids, f.Step), err
+}
+
+// Steps are the ids of FinishPlan's steps.
+func (f Finish) Steps() ([]string, error) {
+	switch {
+	case !(f.Dry > 0) || f.Dry > quantity.Kilograms(1000):
 		return nil, &ScourError{"weigh the dry goods first"}
-	}
-	if f.Fibre.Class() == fibre.NoClass {
+	case f.Fibre.Class() == fibre.NoClass:
 		return nil, &ScourError{"say the fibre first"}
+	case f.Family == recipe.IronLime && f.Fibre.Class() != fibre.Protein:
+		return []string{"air", "rinse", "sour", "citric", "soap", "dry", "crock"}, nil
 	}
+	return []string{"air", "rinse", "sour", "soap", "dry", "crock"}, nil
+}
+
+// Step is one of Steps.
+func (f Finish) Step(id string) FinishStep {
 	water := quantity.Litres(20 * f.Dry.Kilograms())
 	protein := f.Fibre.Class() == fibre.Protein
 	lime := f.Family == recipe.SugarLime || f.Family == recipe.IronLime
-	steps := []FinishStep{f.airing(), rinsing(water, protein), souring(water, protein, !protein && !lime)}
-	if f.Family == recipe.IronLime && !protein {
-		steps = append(steps, FinishStep{ID: "citric", Name: "clear the whites", Do: "a hot citric soak if the whites are greyed, then rinse",
+	switch id {
+	case "air":
+		return f.airing()
+	case "rinse":
+		return rinsing(water, protein)
+	case "sour":
+		return souring(water, protein, !protein && !lime)
+	case "citric":
+		return FinishStep{ID: "citric", Name: "clear the whites", Do: "a hot citric soak if the whites are greyed, then rinse",
 			Times: quantity.Exactly(1), Water: water, Temp: degrees(50, 60, 60), Time: spans(10, 15, 20), Citric: masses(water, 1, 1.5, 2),
 			Gated: true, Optional: true, Check: "the whites in daylight",
-			Cautions: append(sourCautions(), "scald: hands out of the hot bath"), Evidence: "C; °C M"})
+			Cautions: append(sourCautions(), "scald: hands out of the hot bath"), Evidence: "C; °C M"}
+	case "soap":
+		return f.soaping(water, lime)
+	case "dry":
+		return FinishStep{ID: "dry", Name: "dry", Do: "dry in the shade, flat or on a line, turned", Times: quantity.Exactly(1),
+			Check: "judge the shade dry: it is 10 to 20 % lighter", Evidence: "C"}
 	}
-	return append(steps, f.soaping(water, lime),
-		FinishStep{ID: "dry", Name: "dry", Do: "dry in the shade, flat or on a line, turned", Times: quantity.Exactly(1),
-			Check: "judge the shade dry: it is 10 to 20 % lighter", Evidence: "C"},
-		FinishStep{ID: "crock", Name: "crock test", Do: Rubbing, Times: quantity.Exactly(1),
-			Check: "the white beside the grey scale for staining, 5 none to 1 heavy, in halves; natural indigo on cotton failed wet rubbing in " +
-				"a study (S18): say so on the label", Evidence: rubbingEvidence}), nil
+	return FinishStep{ID: "crock", Name: "crock test", Do: Rubbing, Times: quantity.Exactly(1),
+		Check: "the white beside the grey scale for staining, 5 none to 1 heavy, in halves; natural indigo on cotton failed wet rubbing in " +
+			"a study (S18): say so on the label", Evidence: rubbingEvidence}
 }
+
+// Rinses is how often goods are rinsed.
+func Rinses() quantity.Range[int] { return quantity.Range[int]{Low: 2, Likely: 2, High: 3} }
 
 // Figure is the one number of a step: the acid or the soap that goes in, else the water. note is the rest of the bath: what
 // it is, how much water, how warm, how long. All are empty for a step that is no bath.
@@ -85,7 +109,7 @@ func (s FinishStep) Figure(sys quantity.System) (number, unit, note string) {
 
 func rinsing(water quantity.Volume, protein bool) FinishStep {
 	return FinishStep{ID: "rinse", Name: "rinse", Do: "rinse in plain water, moved and opened, fresh water each time",
-		Times: quantity.Range[int]{Low: 2, Likely: 2, High: 3}, Water: water, Temp: coolWater(protein), Time: spans(2, 5, 10),
+		Times: Rinses(), Water: water, Temp: coolWater(protein), Time: spans(2, 5, 10),
 		Check: "the last water stays clear and is not slimy", Cautions: []string{"gloves: the first water is alkaline"},
 		Evidence: "C; two at least before any acid"}
 }

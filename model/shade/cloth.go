@@ -53,16 +53,7 @@ func (c Cloth) Wet(s KS) colour.Lab {
 }
 
 // Depth is the depth whose colour is nearest to one of dry cloth, and how far off that is (CIEDE2000).
-func (c Cloth) Depth(l colour.Lab) (KS, float64) { return c.nearest(false, l) }
-
-func (c Cloth) nearest(wet bool, l colour.Lab) (KS, float64) { return nearestOn(c.turned(wet), l) }
-
-// slope is how far the colour goes for a depth's logarithm, CIEDE2000.
-func (c Cloth) slope(wet bool, s KS) float64 {
-	const step = 0.1
-	d := colour.Difference(c.onLine(wet, KS(float64(s)*math.Exp(-step))), c.onLine(wet, KS(float64(s)*math.Exp(step))))
-	return math.Max(d/(2*step), 0.1)
-}
+func (c Cloth) Depth(l colour.Lab) (KS, float64) { return trackOf(c.turned(false)).nearest(l) }
 
 // onLine is the colour of a depth on the cloth's line.
 func (c Cloth) onLine(wet bool, s KS) colour.Lab { return c.turned(wet)(s) }

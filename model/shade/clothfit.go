@@ -35,14 +35,15 @@ func clothOf(g Ground, swatches []Swatch) Cloth {
 		var m [n][n]float64
 		var v [n]float64
 		figures := c.figures()
+		t := trackOf(c.turned(false))
 		for i, sd := range clothSpreads {
 			m[i][i] = 1 / square(sd)
 			v[i] = -*figures[i] / square(sd)
 		}
 		for _, s := range seen {
-			depth, _ := c.nearest(false, s.Lab)
-			here := c.onLine(false, depth)
-			_, along := apart(c.onLine(false, depth*0.98), c.onLine(false, depth*1.02+0.001), here)
+			depth, _ := t.nearest(s.Lab)
+			here := t.line(depth)
+			_, along := apart(t.line(depth*0.98), t.line(depth*1.02+0.001), here)
 			along = scaled(along, 1/math.Sqrt(math.Max(inner(along, along), 1e-12)))
 			e, off := apart(here, s.Lab, here)
 			off = across(off, along)

@@ -166,42 +166,7 @@ func (g Ground) KS660(s KS) KS {
 // lies, in CIEDE2000. Above 3 or so it is another ground, another light, another dye, or a misreading.
 func (g Ground) Depth(l colour.Lab) (s KS, off float64) { return g.line(1, colour.D65At2).nearest(l) }
 
-func (l line) nearest(c colour.Lab) (KS, float64) { return nearestOn(l.colour, c) }
-
-// nearestOn looks along a line by its logarithm: first in steps, then by the golden section about the best.
-func nearestOn(line func(KS) colour.Lab, c colour.Lab) (KS, float64) {
-	const steps = 24
-	low, high := math.Log(float64(palest)), math.Log(float64(deepest))
-	off := func(at float64) float64 { return colour.Difference(line(KS(math.Exp(at))), c) }
-	best, least := low, math.Inf(1)
-	for i := range steps + 1 {
-		at := low + (high-low)*float64(i)/steps
-		if d := off(at); d < least {
-			best, least = at, d
-		}
-	}
-	a, b := math.Max(low, best-(high-low)/steps), math.Min(high, best+(high-low)/steps)
-	p, q := b-(b-a)/math.Phi, a+(b-a)/math.Phi
-	atP, atQ := off(p), off(q)
-	for range 16 {
-		if atP < atQ {
-			b, q, atQ = q, p, atP
-			p = b - (b-a)/math.Phi
-			atP = off(p)
-		} else {
-			a, p, atP = p, q, atQ
-			q = a + (b-a)/math.Phi
-			atQ = off(q)
-		}
-	}
-	if d := off((a + b) / 2); d < least {
-		best, least = (a+b)/2, d
-	}
-	if d := colour.Difference(line(0), c); d <= least {
-		return 0, d
-	}
-	return KS(math.Exp(best)), least
-}
+func (l line) nearest(c colour.Lab) (KS, float64) { return trackOf(l.colour).nearest(c) }
 
 // FromMeter turns what a colour meter read under another light or observer into D65 and 2°, for this dye on this ground:
 // the nearest point of the dye's line is converted by its spectrum, and what the colour lies off it is kept.

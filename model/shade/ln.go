@@ -17,12 +17,22 @@ var lnTable = func() (t [lnParts]struct{ inverse, ln float64 }) {
 // ln is math.Log of a finite number of 1e-300 or more, in a third of the time. It is off by at most 4e-16 of itself, or 4e-16 where it is
 // less than 1 (TestLn).
 func ln(x float64) float64 {
+	one := [1]float64{x}
+	lnEach(one[:], one[:])
+	return one[0]
+}
+
+// lnEach is ln of each number, in one call: the weights of six looks come a twentieth sooner so.
+func lnEach(into, of []float64) {
 	const mantissa = 1<<52 - 1
-	bits := math.Float64bits(x)
-	part := &lnTable[bits>>45&(lnParts-1)]
-	r := math.Float64frombits(bits&mantissa|1023<<52)*part.inverse - 1 // at most 1/256 either way
-	r2 := r * r
-	return float64(int(bits>>52)-1023)*math.Ln2 + (part.ln + (r - r2*(0.5-r*(1.0/3)) - r2*r2*(0.25-r*0.2+r2*(1.0/6))))
+	into = into[:len(of)]
+	for i, x := range of {
+		bits := math.Float64bits(x)
+		part := &lnTable[bits>>45&(lnParts-1)]
+		r := math.Float64frombits(bits&mantissa|1023<<52)*part.inverse - 1 // at most 1/256 either way
+		r2 := r * r
+		into[i] = float64(int(bits>>52)-1023)*math.Ln2 + (part.ln + (r - r2*(0.5-r*(1.0/3)) - r2*r2*(0.25-r*0.2+r2*(1.0/6))))
+	}
 }
 
 // expParts is into how many even parts, by their logarithms, expTable cuts the numbers from 1 to 2.

@@ -95,7 +95,8 @@ func rowOf(k *kinds, s Swatch, ladder *Swatch, cloth Cloth) (r row, cautions []s
 	}
 	switch s.How {
 	case ByMeter, ByPhoto:
-		depth, off := cloth.nearest(s.Wet, s.Lab)
+		t := trackOf(cloth.turned(s.Wet))
+		depth, off := t.nearest(s.Lab)
 		depth = max(depth, palest)
 		r.y = math.Log(float64(depth))
 		e := s.labError()
@@ -104,7 +105,7 @@ func rowOf(k *kinds, s Swatch, ladder *Swatch, cloth Cloth) (r row, cautions []s
 			cautions = append(cautions, fmt.Sprintf("a colour lies %.0f off any line of indigo on %s cloth: it counts for less; was it read dry, "+
 				"in daylight, and is it indigo alone?", off, s.Piece.Ground))
 		}
-		r.noise += square(e / cloth.slope(s.Wet, depth))
+		r.noise += square(e / t.slope(depth))
 	case ByEye:
 		d, err := ByName(s.Name)
 		if err != nil {

@@ -116,6 +116,7 @@ type settling struct {
 	// logarithm of the determinant
 	to                         [scatterClasses][]float64
 	precise, lnPrecise, determ [scatterClasses]float64
+	sd                         [scatterClasses]float64 // the root of the precision
 	given                      []gives
 	dye                        []float64 // logarithm of each course's dye, at the prior's level
 	fourth                     []float64 // its dye to the fourth power
@@ -124,8 +125,14 @@ type settling struct {
 	lifted                     []float64 // what each look at one cloth saw, to the fourth power
 	looks                      []look
 	terms                      []summand
-	deepest                    float64 // the greatest of them; without end where looks compare
-	order                      []int   // of the courses: those of one kind of dip together, the shorter first
+	deepest                    float64  // the greatest of them; without end where looks compare
+	order                      []walked // the courses: those of one kind of dip together, the shorter first
+}
+
+// walked is a course: its place, and its dips of one kind, or its runs where it has several.
+type walked struct {
+	at, kind, dips int
+	runs           []run
 }
 
 // look is a row, and where its terms end.
@@ -157,12 +164,11 @@ func (w *Weighted) sums(level, spread, noise float64) *settling {
 			s.deepest = math.Inf(1)
 		}
 	}
-	for i := range w.courses {
-		s.order = append(s.order, i)
+	for i, c := range w.courses {
+		s.order = append(s.order, walked{i, c[0].kind, c[0].dips, c})
 	}
-	sorted.By(s.order, func(a, b int) int {
-		x, y := w.courses[a], w.courses[b]
-		return cmp.Or(cmp.Compare(len(x), len(y)), cmp.Compare(x[0].kind, y[0].kind), cmp.Compare(x[0].dips, y[0].dips))
+	sorted.By(s.order, func(a, b walked) int {
+		return cmp.Or(cmp.Compare(len(a.runs), len(b.runs)), cmp.Compare(a.kind, b.kind), cmp.Compare(a.dips, b.dips))
 	})
 	for c := range w.factors {
 		w.factors[c] = cholesky(w.covariances(w.scatters[c], square(noise)))
@@ -173,7 +179,7 @@ func (w *Weighted) sums(level, spread, noise float64) *settling {
 		}
 		w.factors[c].forward(u)
 		s.to[c], s.precise[c] = u, squares(u)+1/square(spread)
-		s.lnPrecise[c] = math.Log(s.precise[c])
+		s.lnPrecise[c], s.sd[c] = math.Log(s.precise[c]), math.Sqrt(s.precise[c])
 	}
 	return s
 }
@@ -182,24 +188,27 @@ func (w *Weighted) sums(level, spread, noise float64) *settling {
 func (s *settling) reckon(p *possible) {
 	s.w.kinds.gives(p, s.level, s.given)
 	kind, dips, ks := -1, 0, 0.0
-	for _, i := range s.order {
-		runs := s.w.courses[i]
-		if len(runs) == 1 {
-			g := &s.given[runs[0].kind]
-			if runs[0].kind != kind {
-				kind, dips, ks = runs[0].kind, 0, 0
+	var g gives
+	for i := range s.order {
+		c := &s.order[i]
+		switch {
+		case len(c.runs) != 1:
+			kind, ks = -1, p.after(c.runs, s.given)
+		case c.kind != kind:
+			kind, dips, ks, g = c.kind, 0, 0, s.given[c.kind]
+			fallthrough
+		default:
+			for ; dips < c.dips; dips++ {
+				ks += g.once*p.gain(dips+1) - ks*g.strip
 			}
-			once, strip := g.once, g.strip
-			for n := dips + 1; n <= runs[0].dips; n++ {
-				ks += once*p.gain(n) - ks*strip
-			}
-			dips = max(dips, runs[0].dips)
-		} else {
-			kind, ks = -1, p.after(runs, s.given)
 		}
-		dye := max(ks, 1e-6)
-		s.dye[i], s.fourth[i] = ln(dye), square(dye*dye)
+		dye := ks
+		if dye < 1e-6 {
+			dye = 1e-6
+		}
+		s.seen[c.at], s.fourth[c.at] = dye, square(dye*dye)
 	}
+	lnEach(s.dye, s.seen)
 }
 
 // settle moves the level of a possible vat to where the looks want it, fills in the whitened residuals there, and tells what the
@@ -212,8 +221,14 @@ func (s *settling) settle(p *possible, x []float64) (move, paid float64) {
 	for i, l := range s.looks {
 		e := l.y
 		if !straight {
-			if part := min(s.lifted[i]*inverse, nearCeiling*nearCeiling*nearCeiling*nearCeiling); part > 0 { // −ln(1 − part) is ln(1 + part/(1 − part))
-				e += ln1p(part/(1-part)) / 4
+			part := s.lifted[i] * inverse
+			if part > nearCeiling*nearCeiling*nearCeiling*nearCeiling {
+				part = nearCeiling * nearCeiling * nearCeiling * nearCeiling
+			}
+			if u := part / (1 - part); u > 1 { // −ln(1 − part) is ln(1 + part/(1 − part))
+				e += math.Log(1+u) / 4
+			} else if u > 0 {
+				e += ln1p(u) / 4
 			}
 		}
 		for ; at < l.end; at++ {
@@ -225,14 +240,13 @@ func (s *settling) settle(p *possible, x []float64) (move, paid float64) {
 	f.forward(x)
 	start := dot(u, x) / precise
 	if straight {
-		move = start + p.zLevel/math.Sqrt(precise)
+		move = start + p.zLevel/s.sd[c]
 		for i := range x {
 			x[i] -= u[i] * move
 		}
 	} else { // one step of Newton's
 		s.under(inverse, start, x, s.slope)
-		f.forward(x)
-		f.forward(s.slope)
+		f.forwardBoth(x, s.slope)
 		prior := 1 / square(s.spread)
 		precise = squares(s.slope) + prior
 		lnPrecise = ln(precise)
@@ -246,31 +260,35 @@ func (s *settling) settle(p *possible, x []float64) (move, paid float64) {
 // under fills in the residuals at a move of the level under a ceiling (the inverse of its fourth power), and how the looks move with the level there.
 func (s *settling) under(inverse, move float64, x, slope []float64) {
 	scale := exp(4*move) * inverse
+	dye, seen, part := s.dye[:len(s.fourth)], s.seen[:len(s.fourth)], s.part[:len(s.fourth)]
 	for i, fourth := range s.fourth {
 		over := fourth * scale
-		s.seen[i] = s.dye[i] + move - ln1p(over)/4
-		s.part[i] = 1 / (1 + over)
+		if over > 1 {
+			seen[i] = dye[i] + move - math.Log(1+over)/4
+		} else {
+			seen[i] = dye[i] + move - ln1p(over)/4
+		}
+		if slope != nil {
+			part[i] = 1 / (1 + over)
+		}
 	}
 	at := 0
-	for i, l := range s.looks {
+	for i := range s.looks {
+		l := &s.looks[i]
 		ln, moves := l.y, 0.0
-		for ; at < l.end; at++ {
-			t := &s.terms[at]
-			ln -= t.sign * s.seen[t.like]
-			moves += t.sign * s.part[t.like]
+		for _, t := range s.terms[at:l.end] {
+			ln -= t.sign * seen[t.like]
+			moves += t.sign * part[t.like]
 		}
-		x[i] = ln
+		at, x[i] = l.end, ln
 		if slope != nil {
 			slope[i] = moves
 		}
 	}
 }
 
-// ln1p is the logarithm of 1 + u for u of 0 or more, to 1e-6.
+// ln1p is the logarithm of 1 + u for u from 0 to 1, to 1e-6.
 func ln1p(u float64) float64 {
-	if u > 1 {
-		return math.Log(1 + u)
-	}
 	y := u / (2 + u)
 	z := y * y
 	return 2 * y * (1 + z*(1.0/3+z*(1.0/5+z*(1.0/7+z/9))))
@@ -329,6 +347,22 @@ func (f factor) forward(x []float64) {
 			s -= m * x[k]
 		}
 		x[i] = s * row[i]
+		at += i + 1
+	}
+}
+
+// forwardBoth solves for x and for y in place, at the speed of one.
+func (f factor) forwardBoth(x, y []float64) {
+	y = y[:len(x)]
+	at := 0
+	for i := range x {
+		s, t := x[i], y[i]
+		row := f[at : at+i+1]
+		for k, m := range row[:i] {
+			s -= m * x[k]
+			t -= m * y[k]
+		}
+		x[i], y[i] = s*row[i], t*row[i]
 		at += i + 1
 	}
 }

@@ -26,10 +26,13 @@ func pressRows() []Row {
 			Possible: func(s day.State) bool { return len(day.Next(s, s.At).Tags) > 1 },
 			Parse:    func(l Line) ([]day.Command, error) { return one(day.Done{Without: strings.Join(l.Tags, "\t")}, nil) }},
 		{ID: "next", Say: "next", Words: []string{"next"}, Does: "the first of what can be done meanwhile is done", Group: Call, Example: "next", bare: true,
-			Possible: func(s day.State) bool { return len(day.Meanwhile(s, s.At)) > 0 },
+			Possible: func(s day.State) bool {
+				_, any := day.CallOf(s, s.At).Beside(s, s.At, day.AnyAct)
+				return any
+			},
 			Parse: func(l Line) ([]day.Command, error) {
-				if beside := day.Meanwhile(l.State, l.Now); len(beside) > 0 && beside[0].Act.Kind != day.ActSound {
-					return one(day.Take{Call: beside[0].ID}, nil)
+				if first, any := day.CallOf(l.State, l.Now).Beside(l.State, l.Now, day.AnyAct); any && first.Act.Kind != day.ActSound {
+					return one(day.Take{Call: first.ID}, nil)
 				}
 				return nil, errors.New("nothing is to be done meanwhile")
 			}},
@@ -46,10 +49,8 @@ func pressRows() []Row {
 			}},
 		judgement("ready", "ready [by WHAT] [WHAT YOU SAW]", []string{"ready"}, "the vat is ready, by "+strings.Join(day.Ways, ", ")+"; without it by the usual way of its family", "y", "ready", true),
 		judgement("not yet", "not yet [WHAT YOU SAW]", []string{"not yet"}, "the vat is not ready", "n", "not yet", false),
-		byWay(day.ByStrip, "by strip"),
-		byWay(day.BySwatch, "by swatch", "swatch"),
-		byWay(day.ByFilm, "by film and froth", "by film", "film"),
-		byWay(day.ByEye, "by eye", "by my eye", "my eye"),
+		byWay(day.ByStrip, "by strip"), byWay(day.BySwatch, "by swatch", "swatch"),
+		byWay(day.ByFilm, "by film and froth", "by film", "film"), byWay(day.ByEye, "by eye", "by my eye", "my eye"),
 		recheck("better", "the look after a treatment: it is better", signs.Better),
 		recheck("same", "the look after a treatment: nothing has changed", signs.Same),
 		recheck("worse", "the look after a treatment: it is worse", signs.Worse),

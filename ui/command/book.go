@@ -2,12 +2,11 @@ package command
 
 import (
 	"bufio"
-	"bytes"
 	"cmp"
-	"encoding/json"
 	"errors"
 	"fmt"
 	"io"
+	"reflect"
 	"slices"
 	"strings"
 
@@ -129,21 +128,18 @@ func (p *program) bookJSON(h shelf.Home, args []string) error {
 	w := bufio.NewWriter(p.Out)
 	var failed error
 	var unread []error // told after the list, as what is not whole is told first
-	var text bytes.Buffer
-	in := json.NewEncoder(&text)
-	in.SetIndent("  ", "  ")
-	in.SetEscapeHTML(false)
+	var text []byte
 	const next = ",\n  "
 	before := "[\n  "
 	err := p.pages(h, args, func(g page) {
 		for _, e := range g.book.Events {
-			text.Reset()
-			if err := in.Encode(book.Fields(g.vat, g.day, e)); err != nil {
+			var err error
+			if text, err = appendJSON(text[:0], reflect.ValueOf(book.Fields(g.vat, g.day, e)), "\n  "); err != nil {
 				failed = cmp.Or(failed, err)
 				continue
 			}
 			w.WriteString(before)
-			w.Write(bytes.TrimSuffix(text.Bytes(), []byte("\n")))
+			w.Write(text)
 			before = next
 		}
 		if err := g.book.HeadErr; err != nil {

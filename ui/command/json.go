@@ -1,10 +1,8 @@
 package command
 
 import (
-	"bytes"
-	"encoding/json"
 	"math"
-	"strconv"
+	"reflect"
 	"time"
 
 	"example.org/vatside/model/colour"
@@ -15,47 +13,20 @@ import (
 )
 
 func (p *program) asJSON(v any) error {
-	text, err := inJSON(v, "  ")
+	text, err := appendJSON(nil, reflect.ValueOf(v), "\n")
 	if err != nil {
 		return err
 	}
-	_, err = p.Out.Write(text)
+	_, err = p.Out.Write(append(text, '\n'))
 	return err
 }
 
-// inJSON is a value as JSON, with < > and & as they are.
-func inJSON(v any, indent string) ([]byte, error) {
-	var b bytes.Buffer
-	e := json.NewEncoder(&b)
-	e.SetIndent("", indent)
-	e.SetEscapeHTML(false)
-	err := e.Encode(v)
-	return b.Bytes(), err
-}
-
 // object is a JSON object with its keys in the order given; nil is null.
-type object []struct {
+type object []field
+
+type field struct {
 	key   string
 	value any
-}
-
-// MarshalJSON writes the keys and their values.
-func (o object) MarshalJSON() ([]byte, error) {
-	if o == nil {
-		return []byte("null"), nil
-	}
-	b := []byte{'{'}
-	for i, f := range o {
-		if i > 0 {
-			b = append(b, ',')
-		}
-		value, err := inJSON(f.value, "")
-		if err != nil {
-			return nil, err
-		}
-		b = append(append(strconv.AppendQuote(b, f.key), ':'), bytes.TrimSpace(value)...)
-	}
-	return append(b, '}'), nil
 }
 
 // and adds a key where there is something to say.
@@ -160,18 +131,12 @@ func callKeys(c day.Call) object {
 
 type sheetedBlock struct{ sheet.Block }
 
-// MarshalJSON puts the kind before the block's own keys.
-func (b sheetedBlock) MarshalJSON() ([]byte, error) {
-	var body any = b.Block
+// body is what has the block's own keys, which stand behind its kind.
+func (b sheetedBlock) body() any {
 	if p, is := b.Block.(sheet.Plot); is {
-		body = object{{"plot", plotted(p)}}
+		return object{{"plot", plotted(p)}}
 	}
-	keys, err := inJSON(body, "")
-	kind := `{"kind":"` + b.Kind() + `"`
-	if keys = bytes.TrimSpace(keys); len(keys) > len("{}") {
-		kind += ","
-	}
-	return append([]byte(kind), bytes.TrimPrefix(keys, []byte("{"))...), err
+	return b.Block
 }
 
 // sheetOf are the keys of sheet --json: the blocks in their order, each with its kind and that kind's keys, as model/sheet has

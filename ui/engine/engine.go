@@ -268,10 +268,18 @@ type moment struct {
 	steady      time.Time // until then it stays as it is, but for the call's figure
 
 	mu        sync.Mutex
-	meanwhile []day.Call
-	besides   time.Time // the instant that meanwhile was reckoned for; zero: it is not
+	meanwhile []day.Call // with the figures of the instant at which it was reckoned, as all calls here
+	besides   bool       // meanwhile is reckoned
+	first     found      // of meanwhile
+	look      found
 	upcoming  string
 	comes     bool // upcoming is reckoned
+}
+
+// found is a call that there may be.
+type found struct {
+	call         day.Call
+	is, reckoned bool
 }
 
 // Remainder says what of a day is not in its own file when the engine has stopped.

@@ -26,7 +26,7 @@ func (m *moment) later(now time.Time) *moment {
 	defer m.mu.Unlock()
 	return &moment{
 		now: now, seq: m.seq, events: m.events, dues: m.dues, call: m.call.Later(now), steady: m.steady,
-		meanwhile: m.meanwhile, besides: m.besides, upcoming: m.upcoming, comes: m.comes,
+		meanwhile: m.meanwhile, besides: m.besides, first: m.first, look: m.look, upcoming: m.upcoming, comes: m.comes,
 	}
 }
 
@@ -76,34 +76,47 @@ func (v *View) Timed() bool {
 	return !v.Looking && !v.State.Closed && len(v.Dues()) > 0 && v.Pace > 0 && !v.State.Head.Rehearsed
 }
 
-// beside is Meanwhile with the figures of the instant at which it was reckoned.
-func (v *View) beside() (*moment, []day.Call) {
+// Meanwhile is what can be done while the call's time runs, the first first.
+func (v *View) Meanwhile() []day.Call {
 	m := v.present()
 	m.mu.Lock()
 	defer m.mu.Unlock()
-	if m.besides.IsZero() {
-		m.meanwhile, m.besides = m.call.Meanwhile(v.State, v.Now), v.Now
+	if !m.besides {
+		m.meanwhile, m.besides = m.call.Meanwhile(v.State, v.Now), true
 	}
-	return m, m.meanwhile
+	return wording.Each(m.meanwhile, func(c day.Call) day.Call { return c.Later(v.Now) })
 }
 
-// Meanwhile is what can be done while the call's time runs, the first first.
-func (v *View) Meanwhile() []day.Call {
-	_, beside := v.beside()
-	return wording.Each(beside, func(c day.Call) day.Call { return c.Later(v.Now) })
+// Beside is the first of Meanwhile; false where there is none.
+func (v *View) Beside() (day.Call, bool) {
+	return v.finds(func(m *moment) *found { return &m.first }, func(c day.Call) (day.Call, bool) { return c.Beside(v.State, v.Now, day.AnyAct) })
 }
 
-// Second is the first of what can be done meanwhile, in a few words; empty where there is nothing.
+// Second is what the press answers, else the first of what can be done meanwhile, in a few words; empty where there is nothing.
 func (v *View) Second() string {
-	m, beside := v.beside()
-	return m.call.Second(beside)
+	first, ok := v.Beside()
+	if !ok {
+		return ""
+	}
+	return v.present().call.Second(first)
 }
 
 // Look is the look that decides which an answer without a piece means; false where none is asked for.
 func (v *View) Look() (day.Call, bool) {
-	m, beside := v.beside()
-	c, ok := m.call.Look(beside, v.Now)
-	return c.Later(v.Now), ok
+	return v.finds(func(m *moment) *found { return &m.look }, func(c day.Call) (day.Call, bool) { return c.Look(v.State, v.Now) })
+}
+
+// finds is a call that is found beside the moment's own, reckoned once.
+func (v *View) finds(of func(*moment) *found, reckon func(day.Call) (day.Call, bool)) (day.Call, bool) {
+	m := v.present()
+	m.mu.Lock()
+	defer m.mu.Unlock()
+	f := of(m)
+	if !f.reckoned {
+		f.call, f.is = reckon(m.call)
+		f.reckoned = true
+	}
+	return f.call.Later(v.Now), f.is
 }
 
 // Upcoming is what comes after the call, in a few words.

@@ -131,18 +131,21 @@ func (e *eyes) chooses(s day.State, now time.Time) (after time.Duration, c day.C
 
 // beside is what is done while goods are in the liquor, if that is not for the last minute.
 func beside(s day.State, now time.Time) (time.Duration, day.Command, bool) {
-	if c := day.CallOf(s, now); c.Due == nil || c.Due.At.Sub(now) <= time.Minute {
+	c := day.CallOf(s, now)
+	if c.Due == nil || c.Due.At.Sub(now) <= time.Minute {
 		return 0, nil, false
 	}
-	for _, m := range day.Meanwhile(s, now) {
-		switch k := m.Act.Kind; {
-		case k == day.ActWetOut, k == day.ActDecide:
-			return 20 * time.Second, day.Take{Call: m.ID}, true
-		case k == day.ActEnter, k == day.ActFinish, k == day.ActBench && m.Due != nil:
-			return 30 * time.Second, day.Take{Call: m.ID}, true
-		}
+	quick := func(a day.Act) bool { return a.Kind == day.ActWetOut || a.Kind == day.ActDecide }
+	m, ok := c.Beside(s, now, func(a day.Act) bool {
+		return quick(a) || a.Kind == day.ActEnter || a.Kind == day.ActFinish || a.Kind == day.ActBench && a.Due != nil
+	})
+	switch {
+	case !ok:
+		return 0, nil, false
+	case quick(m.Act):
+		return 20 * time.Second, day.Take{Call: m.ID}, true
 	}
-	return 0, nil, false
+	return 30 * time.Second, day.Take{Call: m.ID}, true
 }
 
 func reading(c float64) day.Reading {
@@ -326,13 +329,15 @@ func (d dyerOf) confirmed(seq int) bool {
 // dries is for the day after.
 func (d dyerOf) bench(a day.Act, now time.Time) (time.Duration, day.Command, bool) {
 	if left, _ := a.Left(now); left > 0 {
-		for _, m := range day.Meanwhile(d.s, now) {
-			if after, c, ok := finishes(m.Act); ok && left > day.LastMinute && m.Act.Kind == day.ActBench {
-				if _, press := c.(day.Done); press {
-					c = day.Take{Call: m.ID}
-				}
-				return after, c, true
+		m, ok := day.CallOf(d.s, now).Beside(d.s, now, func(a day.Act) bool {
+			_, _, ok := finishes(a)
+			return ok && left > day.LastMinute && a.Kind == day.ActBench
+		})
+		if after, c, _ := finishes(m.Act); ok {
+			if _, press := c.(day.Done); press {
+				c = day.Take{Call: m.ID}
 			}
+			return after, c, true
 		}
 		return d.meanwhile(now)
 	}

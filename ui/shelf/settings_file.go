@@ -1,7 +1,6 @@
 package shelf
 
 import (
-	"bytes"
 	"cmp"
 	"errors"
 	"fmt"
@@ -13,6 +12,7 @@ import (
 
 	"github.com/BurntSushi/toml"
 
+	"example.org/vatside/model/book"
 	"example.org/vatside/model/day"
 	"example.org/vatside/model/tree"
 	"example.org/vatside/model/wording"
@@ -100,30 +100,22 @@ func (h Home) SaveSettings(s Settings) error {
 
 // Text is the settings file: every setting with what it means; one that is not set is a comment with an example.
 func (s Settings) Text() (string, error) {
-	var w bytes.Buffer
-	enc := toml.NewEncoder(&w)
-	enc.Indent = ""
-	if err := enc.Encode(s); err != nil {
+	lines, err := book.Lines(s)
+	if err != nil {
 		return "", err
 	}
-	lines := map[string]string{} // by key: its line
-	table := ""
-	for line := range strings.Lines(w.String()) {
-		line = strings.TrimSpace(line)
-		if name, ok := strings.CutPrefix(line, "["); ok {
-			table = strings.TrimSuffix(name, "]") + "."
-		} else if key, _, ok := strings.Cut(line, " = "); ok {
-			lines[table+key] = line
-		}
-	}
 	var out strings.Builder
-	table = ""
+	table := ""
 	for _, row := range Table() {
-		if in, _, ok := strings.Cut(row.Key, "."); ok && in != table {
-			fmt.Fprintf(&out, "\n[%s]\n", in)
-			table = in
+		key := row.Key
+		if in, of, ok := strings.Cut(row.Key, "."); ok {
+			if key = of; in != table {
+				fmt.Fprintf(&out, "\n[%s]\n", in)
+				table = in
+				lines, _ = book.Lines(s.Sound) // yes or no, each
+			}
 		}
-		line := cmp.Or(lines[row.Key], "# "+settingForm(row.Key))
+		line := cmp.Or(lines[key], "# "+settingForm(row.Key))
 		fmt.Fprintf(&out, "# %s: %s\n%s\n", row.Label, row.Help, line)
 	}
 	return out.String(), nil

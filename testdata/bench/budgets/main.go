@@ -211,12 +211,13 @@ func (b *bench) opened() {
 		return
 	}
 	list := filepath.Join(b.work, "opened")
-	for what, args := range map[string][]string{"a bare start": {"--version"}, "the screens of an empty home": nil} {
+	for _, start := range [][]string{{"a bare start", "--version"}, {"the screens of an empty home"}} {
+		what, args := start[0], start[1:]
 		cmd := exec.Command(strace, append([]string{"-f", "-qq", "-e", "trace=open,openat", "-o", list, b.program}, args...)...)
 		cmd.Env = apart.Env(filepath.Join(b.work, "state"), apart.Zone, "VATSIDE_HOME="+filepath.Join(b.work, "empty"))
 		seat, err := tty.StartIn(cmd, 80, 24, tty.Manner{Answers: tty.Xterm})
 		if err == nil {
-			if args == nil && seat.Await(10*time.Second, func() bool { return strings.Contains(seat.Text(), words.AnyHome) }) {
+			if len(args) == 0 && seat.Await(10*time.Second, func() bool { return strings.Contains(seat.Text(), words.AnyHome) }) {
 				seat.Type("q")
 			}
 			if code, ended := seat.Ended(10 * time.Second); code != 0 || !ended {

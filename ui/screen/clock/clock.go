@@ -241,8 +241,8 @@ func (s Screen) Keys(env screen.Env) []widget.Key {
 	}
 	asked := lookKeys(v)
 	keys = append(keys, asked...)
-	beside := v.Meanwhile()
-	atBench := len(beside) > 0 && beside[0].Act.Kind == day.ActBench && call.Due != nil && len(asked) == 0
+	beside, any := v.Beside()
+	atBench := any && beside.Act.Kind == day.ActBench && call.Due != nil && len(asked) == 0
 	if atBench { // what is named meanwhile is answered there
 		keys = append(keys, bind("tab", "the bench"))
 	}
