@@ -83,16 +83,16 @@ func lookedAt(v engine.View, own string, keys bool) string {
 	case !v.Looking:
 		return v.Trouble
 	case own != "":
-		word = "here it can only be looked at: " + own + " of this vat is open too; close that day first"
+		word = "only looked at: " + own + " of this vat is open too; close that day first"
 	case v.Newer != "":
 		word, enter = "the other program has begun another day of this vat, "+v.Newer, ": Enter goes there"
 	case v.Free && v.State.Closed:
 	case v.Free:
 		word, enter = "the other program has left this vat", ": Enter takes the day over"
 	case v.Polled:
-		word = "another program has this day open: here it can only be looked at; its disk tells of no changes, so it is read once a second"
+		word = "only looked at: another program has this day open; its disk tells of no changes, so it is read once a second"
 	default:
-		word = "another program has this day open: here it can only be looked at"
+		word = "only looked at: another program has this day open"
 	}
 	if keys {
 		word += enter

@@ -95,7 +95,7 @@ func (c Undo) decide(s State, now time.Time) ([]Body, error) {
 		}
 	}
 	if err := s.hanging(); err != nil {
-		return refuse("the day could not have been closed without event %d: %w", c.Seq, err)
+		return refuse("the day could not have been closed without act %d: %w", c.Seq, err)
 	}
 	return out, nil
 }
@@ -180,7 +180,7 @@ func (s State) decideCorrection(seq int, way string, to *time.Time, now time.Tim
 		case Opened:
 			return refuse("the opening of the day is not taken back")
 		case ClockStepped, Slept, SoundFailed:
-			return refuse("event %d was not done by anybody, so it is not taken back", seq)
+			return refuse("act %d was not done by anybody, so it is not taken back", seq)
 		case Closed, VatEnded:
 			return refuse("the end of a day is not taken back: begin the next one from home")
 		case TimerStretched:
@@ -327,7 +327,7 @@ func forEach[T any](all []T, do func(T) ([]Body, error)) ([]Body, error) {
 
 // restsOn refuses to take back what later events need.
 func (s State) restsOn(seq int, b Body) error {
-	return fmt.Errorf("what came after event %d, %s, depends on it: take that back first", seq, s.briefly(b))
+	return fmt.Errorf("what came after act %d, %s, depends on it: take that back first", seq, s.briefly(b))
 }
 
 // rests says why a correction does not go together with what came after it, nil when it does.

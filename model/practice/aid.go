@@ -15,7 +15,7 @@ type Accident struct {
 }
 
 // HelpDecides stands under every accident.
-const HelpDecides = "Local rules and licensed help decide; this is only what the hands do until help speaks."
+const HelpDecides = "Local rules and licensed help decide; this is only what the hands do until help comes."
 
 // accidents are those of a vat. Rinsing times, fresh air and no vomiting are those of the chemical safety cards of
 // dithionite and lye (S21); the hours after sulfur gas that of sulfur dioxide (ICSC 0074, from memory); the fire is the card of

@@ -225,7 +225,7 @@ func (a Act) Why() string {
 // Pressing is the one thing most pressing: a tin that is a danger, one to hand in, to weigh, to test; then what is short;
 // then what is used up or to be looked at. Of needs only those count of whose powder the dyer keeps account.
 func Pressing(tins []TinBalance, needs []Need, now time.Time, u quantity.System) Act {
-	best := Act{Sentence: "All there"}
+	best := Act{Sentence: "Nothing is short"}
 	if len(tins) == 0 {
 		best.Sentence = "Put the first tin on the list"
 	}

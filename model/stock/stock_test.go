@@ -402,7 +402,7 @@ func TestWhatIsPressing(t *testing.T) {
 		"Do not use the dithionite of T1: caked, acrid":   Pressing(with(Tested{OfTin: OfTin{"T1"}, Seen: []string{"caked", "acrid"}}), needs, noon, quantity.Metric),
 		"Hand in the dithionite of T1 as hazardous waste": Pressing(with(Tested{OfTin: OfTin{"T1"}}), needs, noon, quantity.Metric),
 		"Buy soda ash: 60 g short for the next vat":       Pressing(with(Tested{OfTin: OfTin{"T1"}, Turned: true}), needs, noon, quantity.Metric),
-		"All there": Pressing(with(Tested{OfTin: OfTin{"T1"}, Turned: true}), nil, noon, quantity.Metric),
+		"Nothing is short":                                Pressing(with(Tested{OfTin: OfTin{"T1"}, Turned: true}), nil, noon, quantity.Metric),
 		"T1, dithionite: used up, as the books say":       Pressing(with(Weighed{OfTin{"T1"}, 0}), nil, noon, quantity.Metric),
 		"Weigh T1: the books drew 40 g more than it held": Pressing([]TinBalance{{Tin: with()[0].Tin, Over: 40}}, nil, noon, quantity.Metric),
 		"Look at the copperas of T2: opened 4 months ago, and copperas goes brown": Pressing(with(Tested{OfTin: OfTin{"T1"}, Turned: true},

@@ -652,10 +652,9 @@ func TestDiskHoldsTheLiveDay(t *testing.T) {
 	in.sleep(20 * time.Minute)
 	m.do(day.Done{})
 	in.step(-time.Hour)
-	v := m.look()
-	m.do(day.Undo{Seq: len(v.State.Log) - 1})
+	m.do(day.Back{})
 	m.settle()
-	v = m.look()
+	v := m.look()
 	b := book.Read("", encode(t, v.State.Head, m.disk.events))
 	s, errs := day.Replay(b.Head, b.Events)
 	if len(errs) > 0 || len(book.Verify(b)) > 0 {

@@ -186,7 +186,8 @@ func (s prepare) words(sheet *widget.Sheet, f facts, env screen.Env) {
 	at, runs := next(f.ready, env.Now)
 	a := f.ready.Tasks[at]
 	sheet.HowTop = true
-	sheet.Act = wording.Upper(a.What)
+	what := strings.Replace(wording.Upper(a.What), ": ", ", ", 1)
+	sheet.Act = what
 	if a.Kind != ahead.ToDye {
 		sheet.Act += ": begin at"
 	} else {
@@ -195,7 +196,7 @@ func (s prepare) words(sheet *widget.Sheet, f facts, env screen.Env) {
 	sheet.Figure = widget.Figure{Number: day.Clock(a.At), Unit: dayOf(a.At, env.Now)}
 	if env.Height >= tall { // what, in large letters too
 		sheet.Figure.Note, sheet.ActBig = sheet.Act+" "+sheet.Figure.Number, true
-		sheet.Act, _, _ = strings.Cut(wording.Upper(a.What), ", ")
+		sheet.Act, _, _ = strings.Cut(what, ", ")
 	}
 	switch in := a.At.Sub(env.Now); {
 	case in < time.Minute:

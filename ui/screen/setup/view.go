@@ -143,7 +143,7 @@ func (s setup) ask(sheet *widget.Sheet, e *screen.Field, f facts, env screen.Env
 		}
 	case holds:
 		sheet.Act, e.Label = "Litres?", "how many the vessel holds, to the brim"
-		e.Hint += "; or its measures: frustum 25cm 30cm 37cm, cylinder 40cm 60cm, or of a jug, jug 5L=8.4cm 10L=16.1cm 36.8cm"
+		e.Hint += "; or its measures: frustum 25cm 30cm 37cm, cylinder 40cm 60cm, or marks found with a jug: jug 5L=8.4cm 10L=16.1cm 36.8cm"
 		if f.wrong[holds] == nil {
 			sheet.How = []string{f.fill.Format(f.sys) + " of liquor; the rest is left for goods and hands."}
 		}

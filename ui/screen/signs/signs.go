@@ -78,7 +78,7 @@ var groups = []struct {
 	{"Is it clear?", "clearness", []signs.Group{signs.GroupClarity}},
 	{"What lies on it?", "film, froth", []signs.Group{signs.GroupFilm, signs.GroupFroth}},
 	{"What does it smell of?", "smell", []signs.Group{signs.GroupSmell}},
-	{"What lies on the floor, and how does the liquor feel?", "floor, touch", []signs.Group{signs.GroupSediment, signs.GroupTouch}},
+	{"How is the floor of the vat, and the liquor on the glove?", "floor, touch", []signs.Group{signs.GroupSediment, signs.GroupTouch}},
 	{"What does a swatch show?", "swatch", []signs.Group{signs.GroupSwatch}},
 	{"What is wrong with the goods?", "goods", []signs.Group{signs.GroupGoods}},
 }

@@ -89,9 +89,9 @@ func TestTheActIsTheMostPressing(t *testing.T) {
 	gone := append(tested[:len(tested):len(tested)], model.Discarded{OfTin: model.OfTin{Tin: "T2"}, Why: "used up"})
 	full := append(tested[:len(tested):len(tested)], tin("T5", "soda ash", 5000, 1), model.Discarded{OfTin: model.OfTin{Tin: "T4"}, Why: "used up"})
 	for want, bodies := range map[string][]model.Body{
-		"Buy soda ash: 60 g short for the next vat":  tested,
-		"Buy soda ash: 360 g short for the next vat": gone,
-		"All there":                                       full,
+		"Buy soda ash: 60 g short for the next vat":       tested,
+		"Buy soda ash: 360 g short for the next vat":      gone,
+		"Nothing is short":                                full,
 		"Do not use the dithionite of T1: warm":           append(shelved(), model.Tested{OfTin: model.OfTin{Tin: "T1"}, Seen: []string{"warm"}}),
 		"Hand in the dithionite of T1 as hazardous waste": append(shelved(), model.Tested{OfTin: model.OfTin{Tin: "T1"}}),
 	} {
