@@ -145,9 +145,8 @@ func (g *Going) after(n int) []float64 {
 	for len(g.dye) <= n {
 		row := make([]float64, len(g.courses))
 		for j := range row {
-			c := &g.courses[j]
-			c.dip(g.w.vats[j], g.once[j], g.strip[j], g.load)
-			row[j] = c.ks
+			c := g.courses[j].dip(g.w.vats[j], g.once[j], g.strip[j], g.load)
+			g.courses[j], row[j] = c, c.ks
 		}
 		g.dye = append(g.dye, row)
 	}
@@ -256,7 +255,7 @@ func (g *Going) numbers() (held [longest + 1]float64) {
 				if n++; n-had < len(g.dye) {
 					at = g.dye[n-had][j]
 				} else { // too rare to be kept
-					c.dip(q, g.once[j], g.strip[j], g.load)
+					c = c.dip(q, g.once[j], g.strip[j], g.load)
 					at = c.ks
 				}
 				if at >= dye && ks*ks < capped(before, q.ceiling)*capped(at, q.ceiling) { // nearer by the logarithm
