@@ -49,7 +49,8 @@ func (c *scorer) of(placed, feeds []held, best *score) score {
 		c.ends[x.job] = x.e
 	}
 	before := -1
-	for _, x := range placed {
+	for i := range placed {
+		x := &placed[i]
 		j := &p.jobs[x.job]
 		from := j.ready
 		if x.k > 0 {
@@ -126,8 +127,9 @@ func (c *scorer) trips(placed []held) int {
 		_, _, b0, b1 := p.hands(&x)
 		c.segs = append(c.segs, window{max(b0, p.now), max(b1, p.now)})
 	}
-	for _, x := range placed {
-		a0, a1, b0, b1 := p.hands(&x)
+	for i := range placed {
+		x := &placed[i]
+		a0, a1, b0, b1 := p.hands(x)
 		c.segs = append(c.segs, window{a0, a1})
 		if b0 < b1 || !p.jobs[x.job].moved {
 			c.segs = append(c.segs, window{b0, b1})
