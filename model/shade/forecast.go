@@ -145,8 +145,9 @@ func (g *Going) after(n int) []float64 {
 	for len(g.dye) <= n {
 		row := make([]float64, len(g.courses))
 		for j := range row {
-			c := g.courses[j].dip(g.w.vats[j], g.once[j], g.strip[j], g.load)
-			g.courses[j], row[j] = c, c.ks
+			c := &g.courses[j]
+			c.dip(g.w.vats[j], g.once[j], g.strip[j], g.load)
+			row[j] = c.ks
 		}
 		g.dye = append(g.dye, row)
 	}
@@ -255,7 +256,7 @@ func (g *Going) numbers() (held [longest + 1]float64) {
 				if n++; n-had < len(g.dye) {
 					at = g.dye[n-had][j]
 				} else { // too rare to be kept
-					c = c.dip(q, g.once[j], g.strip[j], g.load)
+					c.dip(q, g.once[j], g.strip[j], g.load)
 					at = c.ks
 				}
 				if at >= dye && ks*ks < capped(before, q.ceiling)*capped(at, q.ceiling) { // nearer by the logarithm

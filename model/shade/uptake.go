@@ -207,7 +207,7 @@ func (v *possible) after(runs []run, g []gives) float64 {
 	c.power = 1
 	for _, r := range runs {
 		for range r.dips {
-			c = c.dip(v, g[r.kind].once, g[r.kind].strip, 0)
+			c.dip(v, g[r.kind].once, g[r.kind].strip, 0)
 		}
 	}
 	return c.ks
@@ -227,14 +227,14 @@ const few = 0.05
 // dip adds one dip: once is the K/S of a first dip at 1 g/L, load the grams of goods a litre. What was there is stripped
 // a little; the n-th dip adds by its form; what is taken up is gone from the liquor, so within the dip
 // the rate falls with it, to (1 − e^(−x))/x for x the part that would go at the first rate.
-func (c course) dip(v *possible, once, strip, load float64) course {
+func (c *course) dip(v *possible, once, strip, load float64) {
 	n := min(c.dips+1, MostDips)
 	gain := once * c.power * v.gain(n)
 	lost := c.ks * strip
 	c.dips++
 	if load == 0 {
 		c.ks += gain - lost
-		return c
+		return
 	}
 	perPart := load / (100 * v.perPercent * c.held)
 	x := gain * perPart
@@ -250,9 +250,8 @@ func (c course) dip(v *possible, once, strip, load float64) course {
 	c.held = max(c.held*(1-d), nothing)
 	if math.Abs(d) > few {
 		c.power = math.Exp(v.exhaustion * math.Log(c.held))
-		return c
+		return
 	}
 	e := v.exhaustion
 	c.power *= 1 - e*d*(1+(1-e)/2*d*(1+(2-e)/3*d))
-	return c
 }

@@ -224,7 +224,7 @@ func TestIndigoIsKept(t *testing.T) {
 		const load, held = 50.0, 1.5
 		c := course{held: held, power: math.Pow(held, v.exhaustion)}
 		for range 20 {
-			c = c.dip(v, math.Exp(v.level), 0.02, load)
+			c.dip(v, math.Exp(v.level), 0.02, load)
 			taken := c.ks / v.perPercent / 100 * load
 			if c.held < 0 || math.Abs(taken+c.held-held) > 1e-3*held {
 				t.Fatalf("vat %d: %.4f taken, %.4f left of %.1f", i, taken, c.held, held)
