@@ -96,7 +96,7 @@ func (p *problem) open(i, t int) int {
 		moved = false
 		for _, w := range p.breaks {
 			x := held{job: i, s: t, e: t + p.jobs[i].d()}
-			a0, a1, b0, b1 := p.hands(&x)
+			a0, a1, b0, b1 := p.hands(x)
 			if w.within(a0, a1) {
 				t, moved = w.to, true
 			} else if w.within(b0, b1) {

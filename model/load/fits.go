@@ -13,16 +13,16 @@ type share struct {
 // it, else when the first of those that are too much is over.
 func full(shares []share, s window, own, most int64) (later int) {
 	sum := own
-	for i := range shares {
-		sum += shares[i].of
+	for _, y := range shares {
+		sum += y.of
 	}
 	if sum <= most {
 		return 0
 	}
 	look := func(t int) {
 		sum, first := own, far
-		for i := range shares {
-			if y := &shares[i]; y.from <= t && t < y.to {
+		for _, y := range shares {
+			if y.from <= t && t < y.to {
 				sum, first = sum+y.of, min(first, y.to)
 			}
 		}
@@ -31,8 +31,8 @@ func full(shares []share, s window, own, most int64) (later int) {
 		}
 	}
 	look(s.from)
-	for i := range shares {
-		if y := &shares[i]; y.from > s.from && y.from < s.to {
+	for _, y := range shares {
+		if y.from > s.from && y.from < s.to {
 			look(y.from)
 		}
 	}
@@ -79,7 +79,7 @@ func (l *line) byPeople(x held) int {
 // byHands is 0 where the hands can lower, move and lift x, else when to look again.
 func (l *line) byHands(x held) (later int) {
 	p := l.p
-	a0, a1, b0, b1 := p.hands(&x)
+	a0, a1, b0, b1 := p.hands(x)
 	for _, s := range [2]window{{a0, a1}, {b0, b1}} {
 		off := s.from - x.s
 		for _, w := range p.breaks {
@@ -87,21 +87,21 @@ func (l *line) byHands(x held) (later int) {
 				later = max(later, w.to-off)
 			}
 		}
-		if until := l.busy(s); until > 0 {
+		if until := l.busy(l.near, s); until > 0 {
 			later = max(later, until-off)
 		}
 	}
 	return later
 }
 
-// busy is 0 where beside what is near a pair of hands is free all through a stretch, else a time before which none is.
-func (l *line) busy(s window) int {
+// busy is 0 where a pair of hands is free all through a stretch, else a time before which none is.
+func (l *line) busy(near []held, s window) int {
 	p := l.p
-	if s.from >= s.to || p.pairs == 0 || len(l.near) < p.pairs {
+	if s.from >= s.to || p.pairs == 0 || len(near) < p.pairs {
 		return 0
 	}
 	l.counts = l.counts[:0]
-	for _, y := range l.near {
+	for _, y := range near {
 		a0, a1, b0, b1 := p.hands(y)
 		if a0 < s.to && s.from < a1 {
 			l.counts = append(l.counts, share{window{a0, a1}, 1, 0})

@@ -23,7 +23,7 @@ type line struct {
 	feeds   []held  // a feed's wait, job -1
 	last    int     // the latest lowering
 	long    int     // no dip holds its room for longer
-	near    []*held // those of all that share a moment with the dip that is looked at
+	near    []held  // shares a moment with the dip that is looked at
 	counts  []share // room for reckoning
 	weights []share
 	looks   []look    // per job
@@ -144,8 +144,8 @@ func (l *line) gather(x held) {
 		q, _ = slices.BinarySearchFunc(l.all, x.e, func(y held, e int) int { return y.s - e })
 	}
 	for q--; q >= 0 && l.all[q].s > x.s-l.long; q-- {
-		if y := &l.all[q]; y.e > x.s {
-			l.near = append(l.near, y)
+		if l.all[q].e > x.s {
+			l.near = append(l.near, l.all[q])
 		}
 	}
 }

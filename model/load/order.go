@@ -33,13 +33,13 @@ func (l *line) list(rank, after []int) bool {
 		begin(i)
 	}
 	for {
-		best, first := -1, &look{at: never}
+		best, first := -1, look{at: never}
 		for i := range looks { // field by field: most are later
 			x := &looks[i]
 			if at := x.at; at > first.at || at == never || at == first.at && (x.round > first.round || x.round == first.round && x.rank >= first.rank) {
 				continue
 			}
-			best, first = i, x
+			best, first = i, *x
 		}
 		t := first.at
 		if best < 0 {

@@ -176,7 +176,7 @@ func (p *problem) assign(d draft) [][2]int {
 	}
 	var tasks []task
 	for n, x := range all {
-		a0, a1, b0, b1 := p.hands(&x)
+		a0, a1, b0, b1 := p.hands(x)
 		tasks = append(tasks, task{window{a0, a1}, n, 0})
 		if b0 < b1 || !p.jobs[x.job].moved {
 			tasks = append(tasks, task{window{b0, b1}, n, 1})

@@ -41,7 +41,7 @@ func (j *job) d() int { return 2*j.h + j.p }
 type held struct{ job, k, vat, s, e int }
 
 // hands gives the stretches in which a dip takes a pair of hands; the second is empty for a moved piece.
-func (p *problem) hands(x *held) (a0, a1, b0, b1 int) {
+func (p *problem) hands(x held) (a0, a1, b0, b1 int) {
 	j := &p.jobs[x.job]
 	if j.moved {
 		return x.s, x.e, x.e, x.e

@@ -133,16 +133,16 @@ func (q *problem) stay(standing map[string]PieceState) {
 	for _, x := range in {
 		j := &q.jobs[x.job]
 		for until := 1; !j.moved && until > 0; {
-			if until = l.busy(window{x.e - j.h, x.e}); until > 0 {
+			if until = l.busy(q.fixed, window{x.e - j.h, x.e}); until > 0 {
 				x.e = until + j.h
 			}
 		}
 		for _, w := range q.breaks {
-			if _, _, b0, b1 := q.hands(&x); w.within(max(b0, x.e-j.h), b1) {
+			if _, _, b0, b1 := q.hands(x); w.within(max(b0, x.e-j.h), b1) {
 				q.warn = append(q.warn, fmt.Sprintf("Piece %s is to be lifted at %s, within a break.", q.tag(j), q.at(x.e-j.h)))
 			}
 		}
-		q.fixed, l.near = append(q.fixed, x), append(l.near, &x)
+		q.fixed = append(q.fixed, x)
 		j.ready = max(j.ready, x.e+j.a)
 	}
 	for v := range q.vats {

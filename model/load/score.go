@@ -49,8 +49,7 @@ func (c *scorer) of(placed, feeds []held, best *score) score {
 		c.ends[x.job] = x.e
 	}
 	before := -1
-	for i := range placed {
-		x := &placed[i]
+	for _, x := range placed {
 		j := &p.jobs[x.job]
 		from := j.ready
 		if x.k > 0 {
@@ -124,11 +123,10 @@ func (c *scorer) trips(placed []held) int {
 	p := c.p
 	c.segs = c.segs[:0]
 	for _, x := range p.fixed {
-		_, _, b0, b1 := p.hands(&x)
+		_, _, b0, b1 := p.hands(x)
 		c.segs = append(c.segs, window{max(b0, p.now), max(b1, p.now)})
 	}
-	for i := range placed {
-		x := &placed[i]
+	for _, x := range placed {
 		a0, a1, b0, b1 := p.hands(x)
 		c.segs = append(c.segs, window{a0, a1})
 		if b0 < b1 || !p.jobs[x.job].moved {

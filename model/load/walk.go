@@ -73,7 +73,7 @@ func (p *problem) walked(low, until int) (int, []held) {
 	}
 	s := &stage{next: make([]int, len(p.jobs)), out: slices.Repeat([]int{-far}, len(p.jobs)), last: p.now}
 	for _, x := range p.fixed {
-		_, _, b0, b1 := p.hands(&x)
+		_, _, b0, b1 := p.hands(x)
 		s.out[x.job], w.busy = x.e, append(w.busy, window{b0, b1})
 	}
 	w.busy = merged(w.busy)
