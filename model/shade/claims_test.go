@@ -27,7 +27,7 @@ func TestClaimsHoldOnSimulatedVats(t *testing.T) {
 	var silent, spoken Cell
 	for i, f := range slices.Concat(Contained, Judging) {
 		for k, set := range []Set{Three, Four} {
-			if !long.Runs() && (i+k)%2 == 0 { // each truth once
+			if !long.Runs() && ((i+k)%2 == 0 || long.Raced() && i%3 > 0) { // each truth once, and under the race detector a third of them
 				continue
 			}
 			t.Run(f.String()+" "+set.Name, func(t *testing.T) {
