@@ -1,6 +1,7 @@
 package ui
 
 import (
+	"cmp"
 	"errors"
 	"slices"
 	"strings"
@@ -23,14 +24,8 @@ func (h effects) load(start bool) tea.Cmd {
 	return func() tea.Msg {
 		var msg homeMsg
 		h.watching() // first: what is written from here on is read again
-		var trouble []string
 		vats, strays, err := h.home.VatFolders()
-		if err != nil {
-			trouble = append(trouble, err.Error())
-		}
-		for _, err := range strays {
-			trouble = append(trouble, err.Error())
-		}
+		trouble := wording.Filled(wording.Each(append([]error{err}, strays...), wording.Of)...)
 		snap, _ := h.eng.Now(h.ctx)
 		for _, v := range vats {
 			cards := h.cards(v, snap)
@@ -45,9 +40,7 @@ func (h effects) load(start bool) tea.Cmd {
 						msg.show = card.ID()
 					}
 				} else if _, has := snap.Day(card.ID()); card.Open && !has { // another program began it
-					if o := h.lookAt(v, card.Day); o.err != nil {
-						card.Trouble = o.err.Error()
-					}
+					card.Trouble = cmp.Or(wording.Of(h.lookAt(v, card.Day).err), card.Trouble)
 				}
 				msg.vats = append(msg.vats, card)
 			}
@@ -64,12 +57,7 @@ func (h effects) load(start bool) tea.Cmd {
 // takeUp opens the day of a card, so that its times are called.
 func (h effects) takeUp(card screen.Vat) screen.Vat {
 	o := h.open(card.Vat, card.Day)
-	if o.err != nil {
-		card.Trouble = o.err.Error()
-	}
-	if o.word != "" {
-		card.Trouble = o.word
-	}
+	card.Trouble = cmp.Or(o.word, wording.Of(o.err), card.Trouble)
 	return card
 }
 
@@ -78,10 +66,7 @@ func (h effects) takeUp(card screen.Vat) screen.Vat {
 func (h effects) cards(vat string, snap engine.Snapshot) []screen.Vat {
 	days, err := h.home.VatDays(vat)
 	name, last, found, lastErr := h.home.LastOf(vat, days)
-	trouble := ""
-	if err = errors.Join(err, lastErr); err != nil {
-		trouble = wording.OneLine(err)
-	}
+	trouble := wording.OneLine(errors.Join(err, lastErr))
 	var out []screen.Vat
 	for _, d := range days.Open {
 		b := last
@@ -122,9 +107,7 @@ func (h effects) card(vat, name string, b book.Book, snap engine.Snapshot) scree
 	} else {
 		c = standing(c, library.Of(vat, name, b))
 	}
-	if err := library.NotWhole(vat, name, b.Frame); err != nil {
-		c.Trouble = err.Error()
-	}
+	c.Trouble = cmp.Or(wording.Of(library.NotWhole(vat, name, b.Frame)), c.Trouble)
 	return c
 }
 
@@ -136,12 +119,7 @@ func apart(spills []book.Spilled) []book.Spilled {
 // ownRecipes are the recipes at hand, which of them are the dyer's own, and what is wrong with others.
 func ownRecipes(home shelf.Home) (all []recipe.Recipe, own map[string]bool, trouble []string) {
 	at, faulty, err := library.Recipes(home)
-	if err != nil {
-		trouble = append(trouble, err.Error())
-	}
-	for _, f := range faulty {
-		trouble = append(trouble, f.Fault)
-	}
+	trouble = wording.Filled(append([]string{wording.Of(err)}, wording.Each(faulty, func(f library.FaultyRecipe) string { return f.Fault })...)...)
 	own = map[string]bool{}
 	for _, r := range at {
 		all = append(all, r.Recipe)

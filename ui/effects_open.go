@@ -32,15 +32,13 @@ func (h effects) open(vat, name string) openedMsg {
 	case err != nil:
 		return openedMsg{id: id, err: err}
 	}
-	words := []string{tornWord(w)}
-	if words[0] != "" {
+	torn := tornWord(w)
+	if torn != "" {
 		b.Torn = nil
 	}
 	b.Spilled = apart(b.Spilled) // the engine tells of the others as long as they lie there
-	if err := library.NotWhole(vat, name, b.Frame); err != nil {
-		words = append(words, err.Error())
-	}
-	return h.take(engine.Opening{ID: id, Head: b.Head, Events: b.Events, Writer: w}, wording.Joined("; ", words...))
+	words := wording.Joined("; ", torn, wording.Of(library.NotWhole(vat, name, b.Frame)))
+	return h.take(engine.Opening{ID: id, Head: b.Head, Events: b.Events, Writer: w}, words)
 }
 
 // take hands a day to the engine with the clock that it goes by. One that is open already is as good.
@@ -213,10 +211,7 @@ func (h effects) nextDay(vat string, end bool, s shelf.Settings) tea.Cmd {
 		case b.Head.Rehearsed:
 			return openedMsg{err: fmt.Errorf("%s was only rehearsed, and no day follows: l shows its log; run vatside by itself to build a real vat", vat)}
 		}
-		passed := ""
-		if err != nil {
-			passed = wording.OneLine(err)
-		}
+		passed := wording.OneLine(err)
 		last := vat + "/" + name
 		if h.writes(last) {
 			if err := h.eng.Leave(h.ctx, last); err != nil {

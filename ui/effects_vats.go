@@ -11,6 +11,7 @@ import (
 	"example.org/vatside/model/day"
 	"example.org/vatside/model/recipe"
 	"example.org/vatside/model/stock"
+	"example.org/vatside/model/wording"
 	"example.org/vatside/ui/engine"
 	"example.org/vatside/ui/library"
 	"example.org/vatside/ui/screen"
@@ -27,9 +28,7 @@ func (h effects) costs(vat string, s shelf.Settings) tea.Cmd {
 		}
 		var err error
 		out.Of, err = library.Costs(h.home, vat, days, cost.Rates{Hour: s.Hour, KWh: s.KWh})
-		if err = errors.Join(append(errs, err)...); err != nil {
-			out.Trouble = err.Error()
-		}
+		out.Trouble = wording.Of(errors.Join(append(errs, err)...))
 		return costMsg{out}
 	}
 }
@@ -77,10 +76,7 @@ func (h effects) shelfOfPowders(vats []screen.Vat) tea.Cmd {
 func (h effects) stock(vats []screen.Vat) screen.Stock {
 	var out screen.Stock
 	l, b, err := library.Tins(h.home)
-	out.List, out.Tins, out.All = l, b.OnShelf(), b.Tins
-	if err != nil {
-		out.Trouble = err.Error()
-	}
+	out.List, out.Tins, out.All, out.Trouble = l, b.OnShelf(), b.Tins, wording.Of(err)
 	var last screen.Vat
 	for _, v := range vats {
 		if !v.Rehearsed && v.Day != "" && (last.Day == "" || v.At.After(last.At)) {

@@ -77,10 +77,7 @@ func (b *Frame) neighbours(events []taken, today time.Time) []taken {
 
 // middleOf is the time in the middle of all; of two in the middle the one nearer to today.
 func middleOf(events []taken, today time.Time) time.Time {
-	at := make([]time.Time, len(events))
-	for i, e := range events {
-		at[i] = e.At
-	}
+	at := wording.Each(events, func(e taken) time.Time { return e.At })
 	sorted.By(at, time.Time.Compare)
 	low, high := at[(len(at)-1)/2], at[len(at)/2]
 	if !today.IsZero() && apart(high, today) < apart(low, today) {

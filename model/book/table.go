@@ -66,11 +66,7 @@ type tableWriter struct {
 func newTable(name string) *tableWriter {
 	t := &tableWriter{Table: Table{Name: name, Rows: -1}}
 	t.rows = csv.NewWriter(&t.buf)
-	head := make([]string, len(columns[name]))
-	for i, c := range columns[name] {
-		head[i] = strings.TrimSuffix(c, numberMark)
-	}
-	t.row(head...)
+	t.row(wording.Each(columns[name], func(c string) string { return strings.TrimSuffix(c, numberMark) })...)
 	for _, c := range columns[name] {
 		t.number = append(t.number, strings.HasSuffix(c, numberMark))
 	}

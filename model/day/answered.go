@@ -7,11 +7,12 @@ import (
 	"example.org/vatside/model/recipe"
 )
 
-// What bears on a danger and may never have been told, with what the answer to a caution then says of it.
+// What bears on a danger and may never have been told, with what the answer to a caution then says of it. An answer of before has the
+// same up to the comma.
 const (
-	untoldPlace  = "where it stands (outdoors, or in a draught)"
-	untoldVessel = "what the vessel is made of (it stands alkali and heat)"
-	untoldHands  = "who is at it (adults alone)"
+	untoldPlace  = "where it stands, outdoors or in a draught"
+	untoldVessel = "what the vessel is made of, as it must stand alkali and heat"
+	untoldHands  = "who is at it, adults alone"
 	neverTold    = "never told, so your answer says that it is safe: "
 	toldBefore   = "never told, and answered with this: " // the same in days up to 2026
 )
@@ -21,7 +22,8 @@ const (
 func (s State) untold(powder, heat, hands bool) string {
 	var missing []string
 	add := func(wanted bool, what string) {
-		told := slices.ContainsFunc(s.Given, func(given string) bool { return strings.Contains(given, what) })
+		name, _, _ := strings.Cut(what, ",")
+		told := slices.ContainsFunc(s.Given, func(given string) bool { return strings.Contains(given, name) })
 		if wanted && !told {
 			missing = append(missing, what)
 		}
@@ -32,7 +34,7 @@ func (s State) untold(powder, heat, hands bool) string {
 	if len(missing) == 0 {
 		return ""
 	}
-	return neverTold + strings.Join(missing, ", ")
+	return neverTold + strings.Join(missing, "; ")
 }
 
 // stepCaution is the caution of a step as its answer is written down.

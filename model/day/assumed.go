@@ -11,11 +11,7 @@ import (
 // Unsaid are the acts that were recorded as planned, without a press, and that nobody has confirmed, moved or taken back since:
 // the oldest first.
 func (s State) Unsaid() []Event {
-	out := make([]Event, len(s.unsaid))
-	for i, at := range s.unsaid {
-		out[i] = s.Log[at]
-	}
-	return out
+	return wording.Each(s.unsaid, func(at int) Event { return s.Log[at] })
 }
 
 // Unconfirmed is how many they are.

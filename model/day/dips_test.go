@@ -125,7 +125,7 @@ func TestTheDrainTakesAMildPH(t *testing.T) {
 		ph     float64
 		makes  string // or is refused with
 	}{
-		{"soda", 8.51, "powder added"}, {"soda", 8.5, "step done"}, {"soda", 8, "step done"}, {"soda", 7.99, "too acid"}, {"soda", 7, "too sour"},
+		{"soda", 8.51, "powder added"}, {"soda", 8.5, "step done"}, {"soda", 8, "step done"}, {"soda", 7.99, "too acid"}, {"soda", 7, "too acid"},
 		{"soda", 6.99, "nothing goes in"}, {"sugar-lime", 8.51, "powder added"}, {"sugar-lime", 6, "step done"}, {"sugar-lime", 5.99, "too acid"},
 	} {
 		h := head(t, c.recipe)
@@ -135,7 +135,7 @@ func TestTheDrainTakesAMildPH(t *testing.T) {
 		p.wait(2 * sec)
 		p.refuses(day.Skip{Reason: "taken as it is"}, "read its pH first")
 		p.do(day.Record{Body: day.Reading{PH: &c.ph}})
-		if strings.Contains("too sour, nothing goes in", c.makes) {
+		if strings.Contains("too acid, nothing goes in", c.makes) {
 			p.refuses(day.Done{}, c.makes)
 			if c.makes == "nothing goes in" {
 				p.refuses(day.Dose{Powders: []day.Amount{{Powder: "soda", Mass: 10}}}, "being ended")

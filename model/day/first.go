@@ -103,7 +103,7 @@ func (s State) scourAct(p Piece) (Act, bool) {
 	with := b.Detergent.Likely.Scale(sys) + " of " + b.Washes()
 	with += wording.If(b.Alkali.Likely > 0, " and "+b.Alkali.Likely.Scale(sys)+" of "+b.AlkaliIs)
 	a := Act{Kind: ActReady, Piece: p, Tags: []string{p.Tag}, Do: ToScour, Words: "Scour " + p.Tag, Press: "scoured",
-		How: fmt.Sprintf("%s in %s at %s, %s; %s. Scoured, or no time: leave it out.", with, b.Water.Likely.Format(sys), b.Temp.Likely.Format(sys),
+		How: fmt.Sprintf("%s in %s at %s, %s; %s. Already scoured, or no time: leave it out.", with, b.Water.Likely.Format(sys), b.Temp.Likely.Format(sys),
 			Long(b.Time.Likely.Duration()), b.How),
 		Why: "Done when " + b.Check + "."}
 	if by := s.Head.Setup.ReadyBy; by != nil {

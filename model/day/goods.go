@@ -60,32 +60,31 @@ func (s State) bearing() func(Piece) (fibre.Verdict, string) {
 func (s State) Bears(f fibre.Fibre) (fibre.Verdict, string) { return s.Gate().Bears(f) }
 
 // Amiss says of a piece that an event lists, or gives other words to, that its fibre does not bear the liquor, or not quite, and that
-// its dips take too long; and of a °C that was taken back, which counts now; empty for all else. A piece may stay on the list for a milder liquor or another vat: where it does not bear it,
+// its dips take too long; and of what was taken back what is to be seen to; empty for all else. A piece may stay on the list for a milder liquor or another vat: where it does not bear it,
 // it is refused when it would go in.
 func (s State) Amiss(e Event) string {
-	var words, late string
-	v := fibre.Fine
+	var p Piece
 	switch b := e.Body.(type) {
 	case PieceAdded:
-		v, words = s.bears(Piece{Spec: b.PieceSpec})
-		late = Piece{Tag: b.Tag, Spec: b.PieceSpec, Dips: b.Had}.TooLong(e.At)
+		p = Piece{Tag: b.Tag, Spec: b.PieceSpec, Dips: b.Had}
 	case PieceChanged:
-		v, words = s.bears(Piece{Spec: b.PieceSpec})
-		p, _ := s.Piece(b.Tag)
+		p, _ = s.Piece(b.Tag)
 		p.Spec = b.PieceSpec
-		late = p.TooLong(e.At)
 	case Corrected:
-		return s.countsAgain(b)
+		return s.takenBack(b)
+	default:
+		return ""
 	}
+	v, words := s.bears(p)
 	switch v {
 	case fibre.Refused:
-		words = e.Body.(Goods).PieceTag() + " stays out of this vat: " + words
+		words = p.Tag + " stays out of this vat: " + words
 	case fibre.Warned:
-		words = e.Body.(Goods).PieceTag() + ": " + words
+		words = p.Tag + ": " + words
 	default:
 		words = ""
 	}
-	return wording.Joined("; ", words, late)
+	return wording.Joined("; ", words, p.TooLong(e.At))
 }
 
 // Gate is the state of the liquor as goods are let in by it: what was read of it, at any time of the day, and given to it. The whole

@@ -430,7 +430,7 @@ func TestCorrections(t *testing.T) {
 	}
 	p.refuses(day.Undo{Seq: in}, "depends on it")
 	p.refuses(day.Undo{Seq: 1}, "the opening of the day is not taken back")
-	p.refuses(day.Undo{Seq: 99}, "no event has the number 99")
+	p.refuses(day.Undo{Seq: 99}, "no act has the number 99")
 	p.refuses(day.Move{Seq: out, To: p.now.Add(sec)}, "later than now")
 	p.refuses(day.Move{Seq: out, To: p.piece("A1").Past[0].Begun.Add(-sec)}, "the day opened at")
 	p.refuses(day.Move{Seq: 2, To: p.now}, "another time")

@@ -6,6 +6,7 @@ import (
 
 	"example.org/vatside/model/colour"
 	"example.org/vatside/model/quantity"
+	"example.org/vatside/model/wording"
 )
 
 // PieceSpec is what the dyer says of a piece: DESIGN's form, less the tag.
@@ -36,10 +37,8 @@ func (p PieceSpec) wished() error {
 	if p.Rung < 0 || p.Rung > 30 {
 		return fmt.Errorf("a rung is one of 1 to 30, not %d", p.Rung)
 	}
-	for _, v := range p.Lab {
-		if math.IsNaN(v) || math.Abs(v) > 160 {
-			return fmt.Errorf("%g is no figure of a colour", v)
-		}
+	if v, off := wording.First(p.Lab[:], func(v float64) bool { return math.IsNaN(v) || math.Abs(v) > 160 }); off {
+		return fmt.Errorf("%g is no figure of a colour", v)
 	}
 	return nil
 }

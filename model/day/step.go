@@ -106,7 +106,7 @@ func (s *Step) words(h Head) {
 		}
 	case recipe.Warm:
 		s.Title = "Warm " + where
-		or(&s.Caution, "hands and goods out before heat; heater guarded, clear of the walls, on an RCD")
+		or(&s.Caution, "hands and goods out before heat; heater guarded, clear of the walls, behind an RCD")
 	case recipe.Add:
 		s.Title = "Add " + the
 		if !powder {
@@ -197,7 +197,7 @@ const ChildrenMost = quantity.Temperature(40)
 
 // Cautions that belong to no powder.
 const (
-	heaterCaution = "hands and goods out before heat; heater guarded, off the walls, on an RCD; off and unplugged before hands go in"
+	heaterCaution = "hands and goods out before heat; heater guarded, clear of the walls, behind an RCD; off and unplugged before hands go in"
 	hotWater      = "hot water: hands and goods out; at most 4 L a carry from 50 °C on, lidded, poured low; read the °C before hands go in"
 	stockCaution  = "gloves and glasses on; under the surface, no splash"
 )

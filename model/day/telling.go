@@ -27,18 +27,23 @@ func (s State) Tell(b Body) string {
 	return b.Sentence(sys)
 }
 
-// countsAgain says which °C of the vat counts once a correction has taken the last one back; empty where it did not.
-func (s State) countsAgain(c Corrected) string {
+// takenBack says what is to be seen to once a correction has taken an event back: a heater that was said to be on, a °C that counts
+// again; empty where there is nothing.
+func (s State) takenBack(c Corrected) string {
 	e, _ := s.Event(c.Of)
-	switch b, is := e.Body.(Reading); {
-	case !is || c.Way != "undone" || b.Temp == nil || b.Of != "" || s.Vat.TempAt.After(e.At):
-		return ""
+	_, heater := e.Body.(HeaterOn)
+	b, _ := e.Body.(Reading)
+	switch {
+	case c.Way != "undone":
+	case heater && !s.Vat.Heater:
+		return "see that it is off and unplugged"
+	case b.Temp == nil || b.Of != "" || s.Vat.TempAt.After(e.At):
 	case s.Vat.Temp == nil:
 		return "no °C is read now: read it again"
-	case s.Vat.TempAt.IsZero():
-		return s.says(s.Vat.Temp) + " counts again, of the day before: read it again"
+	default:
+		return s.says(s.Vat.Temp) + " counts again" + wording.If(!s.Vat.TempAt.IsZero(), ", read "+DateOf(s.Vat.TempAt, s.At)) + ": read it again"
 	}
-	return s.says(s.Vat.Temp) + " counts again, read " + DateOf(s.Vat.TempAt, s.At) + ": read it again"
+	return ""
 }
 
 // Event is the event of the log that has a number, as it was written.

@@ -26,10 +26,8 @@ func (c Call) Upcoming(s State, now time.Time) string {
 		return wording.Lower(st.Title)
 	}
 	if st, ok := s.Open(); ok {
-		for _, d := range s.stepDues() {
-			if d.Kind == DueRecheck && d.At.After(now) {
-				return "look again at " + DateOf(d.At, now)
-			}
+		if d, waits := wording.First(s.stepDues(), func(d Due) bool { return d.Kind == DueRecheck && d.At.After(now) }); waits {
+			return "look again at " + DateOf(d.At, now)
 		}
 		if st.No < len(s.Plan) {
 			return wording.Lower(s.Plan[st.No].Title)

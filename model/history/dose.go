@@ -138,11 +138,10 @@ func (l *Life) Worked() string {
 	if s := signs.Worked(l.Episodes()); s != "" {
 		return s
 	}
-	i := slices.IndexFunc(l.past.Treated, func(t treated) bool { return t.Newest && t.Do != "" })
-	if i < 0 {
+	newest, is := wording.First(l.past.Treated, func(t treated) bool { return t.Newest && t.Do != "" })
+	if !is {
 		return ""
 	}
-	newest := l.past.Treated[i]
 	cause := signs.NameOf(newest.Cause)
 	if newest.Of == 1 {
 		better := [2]string{"no better", "better"}[newest.Good]

@@ -166,7 +166,7 @@ func cold(n State) (Advice, bool) {
 		a.Recheck = "when it reads " + n.says(to) + ": pull a strip"
 		a.How += fmt.Sprintf("; until it reads %s: %v with 2 kW in the liquor, %v with 1, %v with half", n.says(to), heats(2*usualHeater), heats(usualHeater), heats(usualHeater/2))
 	}
-	a.Cautions = []string{"a heater hangs guarded, clear of walls, floor and goods, on a residual-current switch",
+	a.Cautions = []string{"a heater hangs guarded, clear of walls, floor and goods, behind an RCD",
 		"no hands above " + n.says(handsAtMost) + ", no class above " + n.says(classAtMost) + ": cooling down to that is part of the wait"}
 	return a, true
 }

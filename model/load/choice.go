@@ -31,12 +31,12 @@ type Choice struct {
 
 // Words says a choice: when all is done, and what of the vat. at says a time of the plan.
 func (c Choice) Words(at func(quantity.Span) string) string {
-	vat := "all full"
+	vat := "all dips full"
 	switch {
 	case c.Weak == 1:
-		vat = "1 dip weak"
+		vat = "1 weak dip"
 	case c.Weak > 1:
-		vat = fmt.Sprintf("%d dips weak", c.Weak)
+		vat = fmt.Sprintf("%d weak dips", c.Weak)
 	}
 	fed := c.Fed(at)
 	fed += wording.If(fed != "", ", ")

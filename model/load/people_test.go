@@ -190,7 +190,7 @@ func TestChoicesAreTold(t *testing.T) {
 			}
 			told = append(told, mark+way.ID+": "+way.Words(func(s quantity.Span) string { return s.Format(quantity.Metric) }))
 		}
-		want := "weak: done 1 h 10 min, 2 dips weak; feed: feed 5 g of indigo at 40 min, done 1 h 50 min, all full"
+		want := "weak: done 1 h 10 min, 2 weak dips; feed: feed 5 g of indigo at 40 min, done 1 h 50 min, all dips full"
 		want = strings.Replace(want, c.chosen+": ", "* "+c.chosen+": ", 1)
 		if got := strings.Join(told, "; "); got != want {
 			t.Errorf("asked for %q: %s, not %s", c.asked, got, want)

@@ -76,7 +76,7 @@ func (t Table) Told() Told {
 	case t.Fault != "":
 		return Told{Head: "No timetable: " + strings.TrimSuffix(t.Fault, ".") + "."}
 	case len(t.Pieces) == 0:
-		return Told{Head: "No timetable: no piece is to be dipped any more."}
+		return Told{Head: "No timetable: there is no piece to dip."}
 	}
 	return TellPlan(t.Plan, t.Pieces, func(s quantity.Span) string { return day.Clock(t.At(s)) })
 }

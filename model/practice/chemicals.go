@@ -105,11 +105,7 @@ func Chemicals() []Chemical { return slices.Clone(chemicals) }
 
 // ChemicalNamed is what is known of a substance by its name in this list, such as "citric acid".
 func ChemicalNamed(name string) (Chemical, bool) {
-	i := slices.IndexFunc(chemicals, func(c Chemical) bool { return c.Name == name })
-	if i < 0 {
-		return Chemical{}, false
-	}
-	return chemicals[i], true
+	return wording.First(chemicals, func(c Chemical) bool { return c.Name == name })
 }
 
 // ChemicalOf is what is known of a powder's substance; not of one that is not listed.

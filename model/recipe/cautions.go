@@ -42,7 +42,7 @@ var cautionOf = []struct {
 }
 
 // fermentCaution is for vats that live.
-const fermentCaution = "Ferment: cover cuts, wash hands; a heater that runs for days hangs guarded, on a residual-current switch."
+const fermentCaution = "Ferment: cover cuts, wash hands; a heater that runs for days hangs guarded, behind an RCD."
 
 // Cautions are the headline cautions for the powders at hand, gravest first, then heat, weight, children and pots. They
 // end by saying who decides. The words are short enough to be read over gloved hands; the steps carry them again.

@@ -154,11 +154,9 @@ func vatBeliefs() []belief {
 			id: "over-reduced", name: "over-reduced: it strips earlier dips", family: inSulfur, prior: 0.9,
 			speaks: map[string]float64{"strip-over": 12, "paler-after": 12, "yellow": 1.5, "clear": 1.2, "pale": 1.5, "strip-weak": 0.02, "blue": 0.05},
 			why:    "strong reducer dissolves what earlier dips laid on (S1; the three minutes M)",
-			remedy: func(t task) remedy {
-				return remedy{act: Wait, do: liquor.RestOpen,
-					how:  "lid off, goods out; no reducer today until the strip says so",
-					wait: liquor.OverWait, recheck: "pull a strip: 45 to 60 s is right", then: "more indigo as reduced stock, or another hour open"}
-			},
+			remedy: always(remedy{act: Wait, do: liquor.RestOpen,
+				how:  "lid off, goods out; no reducer today until the strip says so",
+				wait: liquor.OverWait, recheck: "pull a strip: 45 to 60 s is right", then: "more indigo as reduced stock, or another hour open"}),
 		},
 		{
 			id: "unreduced-grains", name: "grains of indigo not reduced, or badly ground", family: inAny, prior: 0.8,
@@ -229,10 +227,8 @@ func vatBeliefs() []belief {
 			id: "hot", name: "it is too hot", family: inAny, prior: 0.9,
 			speaks: map[string]float64{hot: 14, "dull": 1.2, "pale": 1.2, "harsh-wool": 4, "foul": 1.2},
 			why:    "hot liquor dyes paler and duller, and overheating ruins a stock (S1, C)",
-			remedy: func(t task) remedy {
-				return remedy{act: Cool, do: "let it cool into its range", how: "heater off and unplugged, lid on", wait: liquor.HeatWait,
-					recheck: "read °C"}
-			},
+			remedy: always(remedy{act: Cool, do: "let it cool into its range", how: "heater off and unplugged, lid on", wait: liquor.HeatWait,
+				recheck: "read °C"}),
 		},
 		{ // it stands alone where it is smelt, and nowhere else: here are its name and its sign
 			id: chokingID, name: "acid has met sulfur reducer", family: inAny, speaks: map[string]float64{Choking: 1e6},

@@ -4,7 +4,7 @@ import "example.org/vatside/model/quantity"
 
 // onGoods is a treatment of the goods: no powder goes into the vat for it.
 func onGoods(do, how, recheck, then string) func(task) remedy {
-	return func(task) remedy { return remedy{act: Goods, do: do, how: how, recheck: recheck, then: then} }
+	return always(remedy{act: Goods, do: do, how: how, recheck: recheck, then: then})
 }
 
 // throughGate is said wherever goods are soured.
@@ -76,16 +76,13 @@ func goodsBeliefs() []belief {
 			id: "metal-left", name: "iron or lime left in the goods", family: inSugar | inIron, prior: 1,
 			speaks: map[string]float64{"grey-cast": 14, "dull": 1.5, "crocking": 2},
 			why:    "lime and iron grey the blue and the whites (C)",
-			remedy: func(task) remedy {
-				return remedy{act: Goods, do: "rinse twice, air fully, then a hot citric soak, and soap after it",
-					how:   "cellulose: citric acid 1 to 2 g a litre, hot; wool and silk: no hotter than 40 °C",
-					extra: []string{throughGate}, wait: quantity.Minutes(20), recheck: "the whites in daylight", then: "a second soak"}
-			},
+			remedy: always(remedy{act: Goods, do: "rinse twice, air fully, then a hot citric soak, and soap after it",
+				how:   "cellulose: citric acid 1 to 2 g a litre, hot; wool and silk: no hotter than 40 °C",
+				extra: []string{throughGate}, wait: quantity.Minutes(20), recheck: "the whites in daylight", then: "a second soak"}),
 		},
 		{
 			id: "loose-grey", name: "loose dirt or hard water in the goods", family: inSulfur | inFerment, prior: 0.7,
-			speaks: map[string]float64{"grey-cast": 10},
-			why:    "grey over the blue is what was not rinsed out (C)",
+			speaks: map[string]float64{"grey-cast": 10}, why: "grey over the blue is what was not rinsed out (C)",
 			remedy: onGoods("soap it, and rinse in soft water", "", "the piece dry, in daylight", "a weak sour, through the acid gate"),
 		},
 		{
@@ -105,32 +102,26 @@ func goodsBeliefs() []belief {
 			id: "alkali-left", name: "alkali left in the goods", family: inAny, prior: 1,
 			speaks: map[string]float64{"fade-patches": 14, "harsh-wool": 1.5},
 			why:    "what is left of the alkali fades blue in patches in store (C)",
-			remedy: func(task) remedy {
-				return remedy{act: Goods, do: "neutralise: two rinses, then a weak sour for 10 to 20 min, and rinse",
-					how:   "vinegar 10 to 20 mL a litre, or citric acid 1 to 2 g",
-					extra: []string{throughGate}, wait: quantity.Minutes(20), recheck: "pH 5 to 7 on the wet cloth"}
-			},
+			remedy: always(remedy{act: Goods, do: "neutralise: two rinses, then a weak sour for 10 to 20 min, and rinse",
+				how:   "vinegar 10 to 20 mL a litre, or citric acid 1 to 2 g",
+				extra: []string{throughGate}, wait: quantity.Minutes(20), recheck: "pH 5 to 7 on the wet cloth"}),
 		},
 		{
 			id: "wool-harmed", name: "alkali, heat, lime or iron on wool", family: inAny, prior: 1,
 			speaks: map[string]float64{"harsh-wool": 14, phHigh: 1.5, phGoods: 3, hot: 1.5},
 			why:    "wool bears pH 9.5 and 50 to 60 °C, and iron and lime harshen it (S1, S9, C)",
-			remedy: func(t task) remedy {
-				return remedy{act: Goods, do: "take the wool out: no more of it in this vat; rinse, sour it weakly, oil it",
-					how:   "the next wool in a vat that reads pH 9.5 at most",
-					extra: []string{throughGate, "no shock of heat: each bath within 5 °C of the last"}, wait: quantity.Minutes(20),
-					recheck: "the feel of the dry wool"}
-			},
+			remedy: always(remedy{act: Goods, do: "take the wool out: no more of it in this vat; rinse, sour it weakly, oil it",
+				how:   "the next wool in a vat that reads pH 9.5 at most",
+				extra: []string{throughGate, "no shock of heat: each bath within 5 °C of the last"}, wait: quantity.Minutes(20),
+				recheck: "the feel of the dry wool"}),
 		},
 		{
 			id: "too-weak", name: "an under-reduced vat", family: inAny, prior: 0.7,
 			speaks: map[string]float64{"washes-out": 5, "crocking": 4, "pale": 2, "grass-green": 1.5, "blue-green": 1.5, "blue": 1,
 				"strip-weak": 1.2, "strip-slack": 1.2, "green-cast": 1},
 			why: "never begin in a greenish vat: what it lays on is loose (S1)",
-			remedy: func(task) remedy {
-				return remedy{act: Look, do: "no more goods until the vat has been looked at: strip, glass, °C, pH",
-					recheck: "say what is seen in the vat"}
-			},
+			remedy: always(remedy{act: Look, do: "no more goods until the vat has been looked at: strip, glass, °C, pH",
+				recheck: "say what is seen in the vat"}),
 		},
 	}
 }

@@ -13,19 +13,15 @@ func limeBeliefs() []belief {
 			speaks: map[string]float64{"grey-white": 14, "cloudy": 6, "milky": 8, "sediment-rises": 1.5, "spots": 3, "streaks": 1.5,
 				"uneven": 1.2, "clear": 0.1},
 			why: "a grey-white cloud in a vat of lime or plant matter is its own sediment, stirred up (C)",
-			remedy: func(t task) remedy {
-				return remedy{act: Wait, do: "do nothing: let it settle", how: "lid on, no stirring, goods out", wait: liquor.SettleWait,
-					recheck: "a clear glass from above the sediment", then: "up to four hours, or overnight"}
-			},
+			remedy: always(remedy{act: Wait, do: "do nothing: let it settle", how: "lid on, no stirring, goods out", wait: liquor.SettleWait,
+				recheck: "a clear glass from above the sediment", then: "up to four hours, or overnight"}),
 		},
 		{
 			id: "browned", name: "over-reduced, or browned by sugar or plant matter; or too much alkali", family: inSugar | inFerment, prior: 0.9,
 			speaks: map[string]float64{"brown": 12, "dull": 4, "pale": 2, "strip-over": 8, "paler-after": 6, "clear": 1, phHigh: 1.5},
 			why:    "brown or olive liquor may dye or not: the swatch decides, not the colour (C)",
-			remedy: func(t task) remedy {
-				return remedy{act: Wait, do: "rest it; stir once gently and let some air back", how: "lid ajar; no powder",
-					wait: quantity.Hours(12), recheck: "a two-minute swatch", then: "if the swatch is pale: indigo as reduced stock"}
-			},
+			remedy: always(remedy{act: Wait, do: "rest it; stir once gently and let some air back", how: "lid ajar; no powder",
+				wait: quantity.Hours(12), recheck: "a two-minute swatch", then: "if the swatch is pale: indigo as reduced stock"}),
 		},
 		{
 			id: "sludge", name: "old sludge fills the vat", family: inAny, prior: 0.8,

@@ -50,5 +50,8 @@ type remedy struct {
 	then    string
 }
 
+// always is a remedy that is the same for every vat.
+func always(r remedy) func(task) remedy { return func(task) remedy { return r } }
+
 // lowPH tells whether alkali is what the state of the liquor asks for.
 func (t task) lowPH() bool { return t.gate.Cause == "alkali-eaten" }

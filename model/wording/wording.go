@@ -197,7 +197,15 @@ func Because(why string) string {
 }
 
 // OneLine is an error, or several that were joined, as one line.
-func OneLine(err error) string { return strings.ReplaceAll(err.Error(), "\n", "; ") }
+func OneLine(err error) string { return strings.ReplaceAll(Of(err), "\n", "; ") }
+
+// Of is an error in words; empty where there is none.
+func Of(err error) string {
+	if err == nil {
+		return ""
+	}
+	return err.Error()
+}
 
 // Typed is what was typed, fit to stand in a sentence: on one line, with nothing that cannot be shown, at most 40 letters.
 func Typed(s string) string {

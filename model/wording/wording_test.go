@@ -1,6 +1,11 @@
 package wording
 
-import "testing"
+import (
+	"errors"
+	"slices"
+	"strconv"
+	"testing"
+)
 
 func TestWords(t *testing.T) {
 	for _, c := range []struct{ got, want string }{
@@ -12,5 +17,32 @@ func TestWords(t *testing.T) {
 		if c.got != c.want {
 			t.Errorf("%q, want %q", c.got, c.want)
 		}
+	}
+}
+
+func TestLists(t *testing.T) {
+	words, even := []string{"dip", "air", "dip"}, func(n int) bool { return n%2 == 0 }
+	half := func(n int) (string, bool) { return strconv.Itoa(n / 2), even(n) }
+	if got := Some([]int{4, 5, 10}, half); !slices.Equal(got, []string{"2", "5"}) {
+		t.Errorf("some: %q", got)
+	}
+	if got := Once(words); !slices.Equal(got, []string{"dip", "air"}) {
+		t.Errorf("once: %q", got)
+	}
+	if got := Count([]int{1, 2, 4}, even); got != 2 {
+		t.Errorf("count: %d", got)
+	}
+	size := func(s string) int { return len(s) }
+	if sum, most := Sum(words, size), Most([]string{"a", "four", "two"}, size); sum != 9 || most != 4 {
+		t.Errorf("sum %d, most %d", sum, most)
+	}
+	if most := Most([]int{-3}, func(n int) int { return n }); most != 0 {
+		t.Errorf("most of what lies below 0: %d", most)
+	}
+	if got := Either(true, "one", "two") + Either(false, "one", "two"); got != "onetwo" {
+		t.Errorf("either: %q", got)
+	}
+	if got := Of(nil) + Of(errors.New("torn")) + OneLine(nil); got != "torn" {
+		t.Errorf("of an error: %q", got)
 	}
 }

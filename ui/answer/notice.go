@@ -11,78 +11,50 @@ import (
 // not stay for its dips, and of one that the vat harms: "resting · PageUp takes back", "taken back: heater on (#12)". It is empty
 // for all else. The state is the one after it.
 func Notice(s day.State, made []day.Event) string {
-	var back []string
-	var counts string
+	var back, more []string
 	for _, e := range made {
+		says, one := "", len(made) == 1
 		switch b := e.Body.(type) {
 		case day.PieceAdded, day.PieceChanged:
 			if words := s.Amiss(e); words != "" {
 				return words
 			}
 		case day.Corrected:
-			if b.Way == "undone" && !ofAiring(s, b.Of) {
-				back = append(back, s.Tell(b))
-				counts = wording.Joined("; ", counts, s.Amiss(e))
+			of, _ := s.Event(b.Of)
+			if _, airing := of.Body.(day.AiringEnded); b.Way == "undone" && !airing { // which comes along with the dip after it
+				back, more = append(back, s.Tell(b)), append(more, s.Amiss(e))
 			}
 		case day.Rested:
-			if b.Step == 0 && len(made) == 1 {
-				return "resting" + takesBack
-			}
+			says = wording.If(b.Step == 0 && one, "resting")
 		case day.SoundChecked, day.Talking:
-			return b.Sentence(s.Head.Setup.System()) + takesBack
+			says = b.Sentence(s.Head.Setup.System())
 		case day.VatCovered:
-			if b.Step == 0 {
-				return "lid on" + takesBack
-			}
+			says = wording.If(b.Step == 0, "lid on")
 		case day.VatUncovered:
-			if b.Step == 0 {
-				return "lid off" + takesBack
-			}
-		case day.VatJudged:
-			if b.Step == 0 { // beside a dip nothing else on the day shows it
-				return b.Sentence(s.Head.Setup.System()) + takesBack
-			}
+			says = wording.If(b.Step == 0, "lid off")
+		case day.VatJudged: // beside a dip nothing else on the day shows it
+			says = wording.If(b.Step == 0, b.Sentence(s.Head.Setup.System()))
 		case day.Stirred:
-			if b.Step == 0 && len(made) == 1 {
-				return b.Sentence(s.Head.Setup.System()) + takesBack
-			}
+			says = wording.If(b.Step == 0 && one, b.Sentence(s.Head.Setup.System()))
 		case day.StepSkipped:
-			return "left out: " + b.What + takesBack
+			says = "left out: " + b.What
 		case day.LeftOut:
-			return "left out: " + b.What + " of " + b.Tag + takesBack
+			says = "left out: " + b.What + " of " + b.Tag
 		case day.StripBegun:
-			return "strip out" + takesBack
+			says = "strip out"
+		}
+		if says != "" {
+			return says + takesBack
 		}
 	}
 	if len(back) == 0 {
 		return ""
 	}
 	words := "taken back: " + strings.ReplaceAll(strings.Join(back, ", "), "taken back: ", "")
-	words += wording.If(heaterBack(s, made), "; see that it is off and unplugged")
-	return wording.Joined("; ", words, counts)
+	return wording.Joined("; ", append([]string{words}, more...)...)
 }
 
 const takesBack = " · PageUp takes back"
-
-// ofAiring tells whether a correction is of the end of an airing, which comes along with the dip after it.
-func ofAiring(s day.State, seq int) bool {
-	e, _ := s.Event(seq)
-	_, is := e.Body.(day.AiringEnded)
-	return is
-}
-
-// heaterBack tells whether a heater that was said to be on is off by a correction alone.
-func heaterBack(s day.State, made []day.Event) bool {
-	for _, e := range made {
-		if c, ok := e.Body.(day.Corrected); ok && c.Way == "undone" {
-			of, _ := s.Event(c.Of)
-			if _, on := of.Body.(day.HeaterOn); on && !s.Vat.Heater {
-				return true
-			}
-		}
-	}
-	return false
-}
 
 // Hint is what can be said to an act besides the press, in words that are understood; empty where nothing more is to be said.
 func Hint(s day.State, a day.Act) string {

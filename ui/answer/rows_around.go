@@ -78,7 +78,7 @@ func aroundRows() []Row {
 		{ID: "heard", Say: "heard", Words: []string{"heard", "i hear it", "i hear the calls"}, Does: "the sound check: the calls are heard", Key: "E", Short: "the calls are heard", Group: Around,
 			Example: "heard", bare: true, Possible: func(s day.State) bool { return !s.Sound.Heard || s.Sound.Failed != "" }, Fits: func(s day.State, _ day.Act) bool { return day.AsksSound(s) },
 			Parse: wrote(day.SoundChecked{Heard: true})},
-		{ID: "not heard", Say: "not heard", Words: []string{"not heard", "i hear nothing"}, Does: "they are not: nothing is taken as planned", Group: Around,
+		{ID: "not heard", Say: "not heard", Words: []string{"not heard", "i hear nothing"}, Does: "the calls are not heard: nothing is taken as planned", Group: Around,
 			Example: "not heard", bare: true, Possible: func(s day.State) bool { return s.Sound.At.IsZero() || s.Sound.Heard },
 			Parse: wrote(day.SoundChecked{})},
 		{ID: "note", Say: "note TEXT", Words: []string{"note"}, Does: "write a line into the book", Key: "o", Short: "note", Group: Around, Example: "note a little grey at the edge", Blank: blank("Note", ""),

@@ -61,7 +61,7 @@ func (p *program) signs(d dosing, name string, sys quantity.System) error {
 		tell.notes("Caution", cause.Cautions)
 		tell.note("How", cause.How)
 		if cause.Wait > 0 {
-			tell.note("Wait", cause.Wait.String()+", then "+cause.Recheck)
+			tell.note("Wait", cause.Wait.String()+", then: "+cause.Recheck)
 		}
 		tell.note("And if it says the same", cause.Then)
 	}

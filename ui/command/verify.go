@@ -51,8 +51,7 @@ func (v *verifying) sum() string {
 	case lost+damage > 0:
 		words = wording.List(wording.Filled(
 			wording.If(lost > 0, wording.Counted(lost, "part")+" cannot be read"),
-			wording.If(damage > 0, "not whole in "+wording.Counted(damage, "place")),
-			wording.If(remarks > 0, told)))
+			wording.If(damage > 0, "not whole in "+wording.Counted(damage, "place")), wording.If(remarks > 0, told)))
 	case remarks > 0:
 		words = "all events can be read, with " + told
 	}

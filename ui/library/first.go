@@ -103,7 +103,7 @@ func Slow(r recipe.Recipe) bool { return r.Liquor.Ready >= slowFrom }
 
 // Keepings are how a slow vat can be kept warm; the usual one is the second.
 var Keepings = []struct{ Kept, Word, Says string }{
-	{day.KeptByHeater, "a heater with a thermostat", "guarded, on an RCD; out before hands go in"},
+	{day.KeptByHeater, "a heater with a thermostat", "guarded, behind an RCD; out before hands go in"},
 	{day.KeptWrapped, "wrapped", "lid on, never airtight; warmed by hand when it cools"},
 	{day.KeptBySun, "the sun", "the night cools it"},
 	{day.NotKept, "not at all", "as cold as its air"},

@@ -142,7 +142,7 @@ func TestTheListOfAnswers(t *testing.T) {
 // The timetable is told as load prints it, and writes nothing.
 func TestTheTimetableInWords(t *testing.T) {
 	types, log := atADay(t, true)
-	if said := types(0, "timetable"); !strings.Contains(said, "no piece is to be dipped") {
+	if said := types(0, "timetable"); !strings.Contains(said, "there is no piece to dip") {
 		t.Errorf("without a piece it says %s", said)
 	}
 	types(time.Second, "piece A1 linen 420 g 2 dips")

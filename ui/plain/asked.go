@@ -38,7 +38,7 @@ func (t *Terminal) wants(v engine.View) {
 		t.say("  When it is in, type: %s", line)
 	}
 	if a.Recheck != "" {
-		t.say("  Then wait %s. What to look at: %s.", a.Wait, strings.TrimRight(a.Recheck, "."))
+		t.say("  Wait %s, then: %s.", a.Wait, strings.TrimRight(a.Recheck, "."))
 	}
 }
 
@@ -65,7 +65,7 @@ func causesOf(s day.State, causes []signs.Cause) []string {
 			out = append(out, unsourced("caution: "+w))
 		}
 		if c.Wait > 0 {
-			out = append(out, unsourced(fmt.Sprintf("then wait %s and %s", c.Wait, c.Recheck)))
+			out = append(out, unsourced(fmt.Sprintf("wait %s, then: %s", c.Wait, c.Recheck)))
 		}
 		if answer.Treated(c) && !s.Closed {
 			out = append(out, "When it is done, type: treat")

@@ -31,10 +31,8 @@ type led struct {
 var forms = map[string]led{
 	"piece": {"piece", nil, askPiece}, "p": {"piece", nil, askPiece}, "add piece": {"piece", nil, askPiece},
 	"plan": {"plan", tellBlues, askPlan}, "planner": {"plan", tellBlues, askPlan},
-	"look":   {"look", nil, askLook},
-	"ladder": {"cut", tellLadder, askLadder},
-	"signs":  {"signs", nil, askSigns}, "u": {"signs", nil, askSigns},
-	"read": {"read", nil, askReading},
+	"look": {"look", nil, askLook}, "ladder": {"cut", tellLadder, askLadder}, "read": {"read", nil, askReading},
+	"signs": {"signs", nil, askSigns}, "u": {"signs", nil, askSigns},
 	"give": {"give", nil, askDose}, "dose": {"give", nil, askDose},
 	"class": {"piece", func(t *Terminal, v engine.View) { t.tells(v, answer.Row{ID: "timetable"}, answer.Line{}) }, askPupil},
 }

@@ -130,7 +130,7 @@ func TestTheVatInWords(t *testing.T) {
 	}
 	out.Reset()
 	term.wants(v)
-	for _, want := range []string{"soda ash", "Caution: ", "When it is in, type: give soda ", "Then wait 15 min"} {
+	for _, want := range []string{"soda ash", "Caution: ", "When it is in, type: give soda ", "Wait 15 min, then: "} {
 		if !strings.Contains(out.String(), want) {
 			t.Errorf("%q is not in\n%s", want, out.String())
 		}

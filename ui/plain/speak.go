@@ -76,7 +76,7 @@ func callText(s day.State, c day.Call, now time.Time) []string {
 	}
 	line(c.How)
 	switch {
-	case strings.HasPrefix(c.Why, "Then"): // what is looked for after it
+	case strings.HasPrefix(c.Why, "Then"), strings.HasPrefix(c.Why, "Done when"): // what is looked for after it
 		line(c.Why)
 	case c.Why != "":
 		line("Why: " + c.Why)
@@ -115,10 +115,8 @@ func answered(s day.State, c day.Call) []string {
 		words += " Or type what the scale shows, a scoop at a time."
 	case a.Entry == day.TempEntry:
 		words += " Type the temperature that you read."
-	case a.Judging() && a.Kind == day.ActStrip: // the figures were told with the look before it
-		words += " no: not yet."
-	case a.Judging():
-		words += " Or type one of these figures; no: not yet."
+	case a.Judging(): // where a strip is watched the figures were told with the look before it
+		words += wording.If(a.Kind == day.ActStep, " Or type one of these figures;") + " no: not yet."
 	}
 	return wording.Filled(words, answer.Hint(s, a))
 }

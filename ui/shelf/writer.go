@@ -78,13 +78,11 @@ func (w *Writer) take(b book.Book) error {
 	case b.HeadErr != nil:
 		return fmt.Errorf("the day cannot be gone on with: %w", b.HeadErr)
 	}
-	switch err := w.start(b.Torn); {
-	case errors.Is(err, syscall.EROFS) && len(b.Torn) == 0: // what is done goes to a spill, as from a full disk
+	err := w.start(b.Torn)
+	if err == nil || errors.Is(err, syscall.EROFS) && len(b.Torn) == 0 { // what is done goes to a spill, as from a full disk
 		return nil
-	case err != nil:
-		return fmt.Errorf("nothing can be written into the day, %s: %w", Reason(err), err)
 	}
-	return nil
+	return fmt.Errorf("nothing can be written into the day, %s: %w", Reason(err), err)
 }
 
 // Last is the highest number of the day's events as it was opened, those that cannot be read included; 0 for a new day.

@@ -6,6 +6,7 @@ import (
 
 	"example.org/vatside/model/day"
 	"example.org/vatside/model/outlook"
+	"example.org/vatside/model/wording"
 	"example.org/vatside/ui/engine"
 	"example.org/vatside/ui/screen"
 	"example.org/vatside/ui/widget"
@@ -16,12 +17,8 @@ const soon = 15 * time.Second
 
 // early is the warning that a chosen piece's time is not over.
 func early(v engine.View, tag string) string {
-	for _, d := range v.Dues() {
-		if left := d.At.Sub(v.Now); d.Tag == tag && left > 0 {
-			return ", " + widget.Countdown(left) + " too soon"
-		}
-	}
-	return ""
+	d, early := wording.First(v.Dues(), func(d day.Due) bool { return d.Tag == tag && d.At.After(v.Now) })
+	return wording.If(early, ", "+widget.Countdown(d.At.Sub(v.Now))+" too soon")
 }
 
 // wanted tells whether the act is for the hands now, not at the end of a time.

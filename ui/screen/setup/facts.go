@@ -113,11 +113,7 @@ func (s *sorted) of(env screen.Env, wants int) ([]practice.Choice, []widget.Choi
 // sort puts the recipes into the order in which they fit what is wanted.
 func sort(env screen.Env, wants int) []practice.Choice {
 	if wants == 0 {
-		out := make([]practice.Choice, len(env.Home.Recipes))
-		for i, r := range env.Home.Recipes {
-			out[i] = practice.Choice{Recipe: r, Fit: practice.Fits}
-		}
-		return out
+		return wording.Each(env.Home.Recipes, func(r recipe.Recipe) practice.Choice { return practice.Choice{Recipe: r, Fit: practice.Fits} })
 	}
 	want := wanted[wants].want
 	want.Place = env.Home.Settings.Place
