@@ -1,4 +1,4 @@
-//go:build !linux
+//go:build !linux && !darwin && !windows
 
 package engine
 
@@ -6,5 +6,3 @@ import "time"
 
 // Boot is not to be had here: day-time goes by the wall clock, which counts sleep but follows clock steps.
 func (Machine) Boot() (time.Duration, bool) { return 0, false }
-
-func (Machine) alarm() alarm { return newAlarm() }

@@ -105,5 +105,5 @@ func giveName(draft, path string) error {
 	if !gone(path) {
 		return errors.Join(err, fs.ErrExist)
 	}
-	return os.Rename(draft, path)
+	return rename(draft, path)
 }

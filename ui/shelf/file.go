@@ -1,6 +1,7 @@
 package shelf
 
 import (
+	"context"
 	"errors"
 	"fmt"
 	"io"
@@ -10,6 +11,7 @@ import (
 	"runtime"
 	"slices"
 	"syscall"
+	"time"
 )
 
 // file is what a writer needs of a file. Tests put failing disks behind it.
@@ -128,10 +130,31 @@ func swapIn(path, pattern string, data []byte, sync func(*os.File) error) error 
 		err = sync(f)
 	}
 	if err = errors.Join(err, f.Close()); err == nil {
-		err = os.Rename(f.Name(), path)
+		err = rename(f.Name(), path)
 	}
 	if err != nil {
 		_ = os.Remove(f.Name()) // the temporary file is ours; the error that counts is the first one
+	}
+	return err
+}
+
+// How often a name is given anew where a program may have the file open, and how long is waited between two tries.
+const (
+	renameTries = 50
+	renamePause = 10 * time.Millisecond
+)
+
+// rename gives a file another name, in the place of a file that has it.
+func rename(from, to string) error { return renamed(os.Rename, held, from, to) }
+
+// renamed waits half a second for programs that have one of the two files open, as those that look have for an instant.
+func renamed(rename func(from, to string) error, held func(error) bool, from, to string) error {
+	err := rename(from, to)
+	for n := 1; n < renameTries && err != nil && held(err); n++ {
+		pause, done := context.WithTimeout(context.Background(), renamePause)
+		<-pause.Done()
+		done()
+		err = rename(from, to)
 	}
 	return err
 }

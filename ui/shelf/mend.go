@@ -81,7 +81,7 @@ func (h Home) putMended(l book.Leaf) error {
 		return err
 	}
 	if err = os.Chmod(draft, old.Mode().Perm()); err == nil {
-		err = os.Rename(draft, path)
+		err = rename(draft, path)
 	}
 	if err != nil {
 		return errors.Join(err, os.Remove(draft))

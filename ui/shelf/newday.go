@@ -4,6 +4,7 @@ import (
 	"errors"
 	"io/fs"
 	"os"
+	"runtime"
 
 	"example.org/vatside/model/book"
 	"example.org/vatside/model/day"
@@ -32,10 +33,14 @@ func (h Home) BeginDay(vat string, first func() (day.Head, []day.Event, error)) 
 			return
 		}
 		if lock != nil {
-			if len(made) > 0 { // the folder is new, and so is its lock; if that stays, so does the folder
+			isNew := len(made) > 0 // the folder, and so its lock; if that stays, so does the folder
+			if isNew {
 				_ = os.Remove(lock.Path())
 			}
 			err = errors.Join(err, lock.Unlock())
+			if isNew && runtime.GOOS == "windows" { // which removes no file that is open, so no lock that another holds by now
+				_ = os.Remove(lock.Path())
+			}
 		}
 		unmake(made)
 	}()

@@ -143,10 +143,7 @@ func (w *pen) restore() error {
 
 // reopen gives the old file back, whatever that says, and opens the one of the day's name.
 func (w *pen) reopen() error {
-	if w.file != nil {
-		_ = w.file.Close() // after a failure its error says nothing new
-		w.file = nil
-	}
+	_ = w.letGo() // after a failure its error says nothing new
 	f, err := w.home.open(w.path, 0)
 	if err != nil {
 		return err
@@ -164,11 +161,15 @@ func (w *pen) Close() error {
 	if w.rest > 0 {
 		err = w.restore()
 	}
-	if w.file != nil {
-		err = errors.Join(err, w.file.Close())
-		w.file = nil
-	}
-	err = errors.Join(err, w.lock.Unlock())
+	err = errors.Join(err, w.letGo(), w.lock.Unlock())
 	w.lock = nil
+	return err
+}
+
+// letGo closes the file, if it is open.
+func (w *pen) letGo() (err error) {
+	if w.file != nil {
+		err, w.file = w.file.Close(), nil
+	}
 	return err
 }

@@ -14,7 +14,7 @@ func Reason(err error) string {
 	case errors.Is(err, fs.ErrPermission):
 		no = syscall.EACCES
 	}
-	switch no {
+	switch errno(no) {
 	case syscall.ENOSPC, syscall.EDQUOT:
 		return Full
 	case syscall.EROFS:
@@ -25,6 +25,8 @@ func Reason(err error) string {
 		return "the folder is gone"
 	case syscall.EIO:
 		return "the disk fails"
+	case syscall.EBUSY:
+		return "another program holds the file"
 	}
 	return "the disk did not take it"
 }

@@ -20,6 +20,7 @@ func TestReasonsAreADyersWords(t *testing.T) {
 		{fmt.Errorf("event 3: %w", errors.Join(syscall.EROFS, full)), "the disk can only be read"},
 		{fs.ErrPermission, "nobody may write there"},
 		{syscall.ENOENT, "the folder is gone"},
+		{syscall.EBUSY, "another program holds the file"},
 		{errors.New("errno 5"), "the disk did not take it"},
 	} {
 		if got := Reason(c.err); got != c.want {

@@ -168,6 +168,7 @@ func (r *refuge) keep(h Home, whose book.SpillHead, texts ...[]byte) error {
 // goOn takes up a spill that lies there already; texts are its events that the day does not have.
 func (r *refuge) goOn(h Home, path string, texts [][]byte) {
 	if r.path != path {
+		_ = r.letGo()
 		r.pen = pen{home: h, path: path}
 	}
 	r.texts = texts
@@ -189,9 +190,7 @@ func (r *refuge) begin(h Home, p place, whose book.SpillHead, events []byte) err
 	if err != nil {
 		return err
 	}
-	if r.file != nil {
-		_ = r.file.Close() // the spill before, in a place that takes no more
-	}
+	_ = r.letGo() // the spill before, in a place that takes no more
 	r.pen = pen{home: h, path: path, file: f, size: int64(len(data))}
 	return nil
 }
@@ -206,7 +205,7 @@ func setMerged(path string) error {
 		case !errors.Is(err, fs.ErrNotExist):
 			return err
 		}
-		if err := os.Rename(path, name(n)); err != nil {
+		if err := rename(path, name(n)); err != nil {
 			return err
 		}
 		return syncDir(filepath.Dir(path))

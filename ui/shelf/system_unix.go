@@ -9,6 +9,15 @@ import (
 	"syscall"
 )
 
+// noWait opens a pipe without waiting for its other end.
+const noWait = syscall.O_NONBLOCK
+
+// held is for a system on which an open file stands in the way of nothing.
+func held(error) bool { return false }
+
+// errno is the system's own number.
+func errno(no syscall.Errno) syscall.Errno { return no }
+
 // ownFolder refuses a folder that is another user's, or that others may write to: what lies there is nobody's word.
 func ownFolder(dir string) error {
 	info, err := os.Lstat(dir)
@@ -24,6 +33,3 @@ func ownFolder(dir string) error {
 	}
 	return nil
 }
-
-// noWait opens a pipe without waiting for its other end.
-const noWait = syscall.O_NONBLOCK

@@ -126,11 +126,7 @@ func (w *Writer) Close() error {
 		return ErrInFlight
 	}
 	defer w.mu.Unlock()
-	var err error
-	if w.spill.file != nil {
-		err, w.spill.file = w.spill.file.Close(), nil
-	}
-	return errors.Join(err, w.pen.Close())
+	return errors.Join(w.spill.letGo(), w.pen.Close())
 }
 
 // Away tells which events of the day lie in a spill. It is not to be called while Append or Return runs.
@@ -188,13 +184,11 @@ func (w *Writer) merge() error {
 		}
 		w.taken[string(b)] = true
 	}
+	err = w.spill.letGo() // Windows renames no file that is open
 	for _, file := range joined {
 		if err := setMerged(file); err != nil {
 			return err
 		}
-	}
-	if w.spill.file != nil {
-		err = w.spill.file.Close()
 	}
 	w.spill = refuge{}
 	return err
