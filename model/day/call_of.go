@@ -126,7 +126,7 @@ func (s State) preparing(now time.Time) []Act {
 	if open && !st.Waits() {
 		return out
 	}
-	bears := s.bearing()
+	bears := s.Bearing()
 	for _, p := range s.Pieces {
 		if p.Phase != Dry || p.pasted() || s.Comes(&p).After(now) {
 			continue

@@ -134,7 +134,7 @@ func (s State) choose(waits []waiting, at time.Time) []Piece {
 		load += p.Spec.Dry
 	}
 	var can []waiting
-	bears := s.bearing()
+	bears := s.Bearing()
 	for _, w := range waits {
 		if w.since.After(at) || !s.room(load, w.Spec.Dry) {
 			continue
