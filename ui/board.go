@@ -106,7 +106,7 @@ func (b *boards) leave(home shelf.Home, now time.Time) {
 		defer b.disk.Unlock()
 		b.left = true
 		for _, p := range b.last {
-			p.says.Call, p.says.At = "The clock is closed", ""
+			p.says.Call, p.says.At = "vatside is closed", ""
 			p.says.Notes = append([]string{"Left at " + boardTime(now) + ". What stands here was so at " + p.when + "; nothing is called till vatside is opened again."}, p.says.Notes...)
 			_ = home.WriteBoard(p.vat, p.says.Page(boardTime(now)), paper.BoardMark) // a board that failed was told of
 		}

@@ -189,7 +189,7 @@ func TestALeftBoardSaysSo(t *testing.T) {
 	b.m.boards.leave(b.home, v.Now.Add(time.Hour))
 	late()
 	text, _ := os.ReadFile(b.file)
-	for _, words := range []string{"<h1>The clock is closed</h1>", v.Now.Add(time.Hour).Format("Left at 15:04 on Mon 2 Jan 2006"), v.Now.Format("so at 15:04 on"), "<td>Ida</td>"} {
+	for _, words := range []string{"<h1>vatside is closed</h1>", v.Now.Add(time.Hour).Format("Left at 15:04 on Mon 2 Jan 2006"), v.Now.Format("so at 15:04 on"), "<td>Ida</td>"} {
 		if !strings.Contains(string(text), words) {
 			t.Errorf("%q is not on the left one:\n%s", words, text)
 		}

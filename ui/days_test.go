@@ -81,7 +81,7 @@ func TestTheNewestOfTwoOpenDaysIsWritten(t *testing.T) {
 		t.Errorf("home:\n%s", m.View())
 	}
 	next, _ = m.Update(tea.KeyMsg{Type: tea.KeyEnter})
-	if view := shown(next); !strings.Contains(view, "only looked at: 2026-11-25 of this vat is open too; close that day first") {
+	if view := shown(next); !strings.Contains(view, "here it can only be looked at: 2026-11-25 of this vat is open too; close that day first") {
 		t.Errorf("the older day:\n%s", next.View())
 	}
 }

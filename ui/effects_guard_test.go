@@ -69,11 +69,11 @@ func TestAChosenAct(t *testing.T) {
 	n := len(v.State.Log)
 	v.Now = v.State.At.Add(4*time.Minute + 50*time.Second)
 	d := seated(t, v).at(screen.AtDay, v.ID).types("[down][down][down]") // C2
-	if !strings.Contains(d.shown(), "let go of C2") {
+	if !strings.Contains(d.shown(), "leave C2") {
 		t.Fatalf("C2 is not chosen:\n%s", d.shown())
 	}
 	d.runs(11 * time.Second)
-	if strings.Contains(d.shown(), "let go of C2") {
+	if strings.Contains(d.shown(), "leave C2") {
 		t.Errorf("a lift is due, and the press is for C2:\n%s", d.shown())
 	}
 	d.types("[space]")
@@ -94,13 +94,13 @@ func TestAChosenAct(t *testing.T) {
 		t.Errorf("a bounce records %q", d.kinds(v.ID, n))
 	}
 	d.runs(time.Second)
-	if strings.Contains(d.shown(), "let go of C2") {
+	if strings.Contains(d.shown(), "leave C2") {
 		t.Errorf("it is done and stays chosen:\n%s", d.shown())
 	}
 
 	n = len(d.view(v.ID).State.Log) // it is only just in: the first press asks, and so does one that bounces
 	d.types("[down][down][down][space]")
-	if got := d.kinds(v.ID, n); got != "" || !strings.HasPrefix(d.g.word, "C2: 4:59 left, and it would come out now; press once more") || !strings.Contains(d.shown(), "esc let go of C2") {
+	if got := d.kinds(v.ID, n); got != "" || !strings.HasPrefix(d.g.word, "C2: 4:59 left, and it would come out now; press once more") || !strings.Contains(d.shown(), "esc leave C2") {
 		t.Errorf("an early lift of the chosen one: %q, %q:\n%s", got, d.g.word, d.shown())
 	}
 	d.in.run(300 * time.Millisecond)
@@ -112,7 +112,7 @@ func TestAChosenAct(t *testing.T) {
 		t.Errorf("the second press records %q: %s", d.kinds(v.ID, n), d.g.word)
 	}
 	d.runs(time.Second).types("[down][down][down]")
-	if d.types("[esc]"); strings.Contains(d.shown(), "let go of C2") {
+	if d.types("[esc]"); strings.Contains(d.shown(), "leave C2") {
 		t.Error("Esc does not drop it")
 	}
 }

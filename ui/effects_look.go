@@ -7,6 +7,7 @@ import (
 
 	tea "github.com/charmbracelet/bubbletea"
 
+	"example.org/vatside/model/wording"
 	"example.org/vatside/ui/engine"
 	"example.org/vatside/ui/screen"
 	"example.org/vatside/ui/shelf"
@@ -82,16 +83,16 @@ func lookedAt(v engine.View, own string, keys bool) string {
 	case !v.Looking:
 		return v.Trouble
 	case own != "":
-		word = "only looked at: " + own + " of this vat is open too; close that day first"
+		word = "here it can only be looked at: " + own + " of this vat is open too; close that day first"
 	case v.Newer != "":
 		word, enter = "the other program has begun another day of this vat, "+v.Newer, ": Enter goes there"
 	case v.Free && v.State.Closed:
 	case v.Free:
 		word, enter = "the other program has left this vat", ": Enter takes the day over"
 	case v.Polled:
-		word = "only looked at: another program has this vat open; its disk tells of no changes, so it is read once a second"
+		word = "another program has this day open: here it can only be looked at; its disk tells of no changes, so it is read once a second"
 	default:
-		word = "only looked at: another program has this vat open"
+		word = "another program has this day open: here it can only be looked at"
 	}
 	if keys {
 		word += enter
@@ -106,20 +107,16 @@ func lookedAt(v engine.View, own string, keys bool) string {
 func (m model) offered(before engine.Snapshot) bool {
 	id := m.stack[len(m.stack)-1].day
 	is, was := m.snap.Seen(id), before.Seen(id)
-	if is == nil {
-		return false
-	}
-	return is.Free && (was == nil || !was.Free) || is.Newer != "" && (was == nil || was.Newer == "")
+	return is != nil && (is.Free && (was == nil || !was.Free) || is.Newer != "" && (was == nil || was.Newer == ""))
 }
 
 // ownDay is the open day of a vat that this program writes while another one is in hand; empty where there is none.
 func ownDay(snap engine.Snapshot, id string) string {
-	for _, v := range snap.Days {
-		if v.ID != id && vatOf(v.ID) == vatOf(id) && !v.Looking && !v.State.Closed {
-			return strings.TrimPrefix(v.ID, vatOf(id)+"/")
-		}
+	own := func(v engine.View) bool {
+		return v.ID != id && vatOf(v.ID) == vatOf(id) && !v.Looking && !v.State.Closed
 	}
-	return ""
+	v, _ := wording.First(snap.Days, own)
+	return strings.TrimPrefix(v.ID, vatOf(id)+"/")
 }
 
 // others answers the big key on a day that is only looked at: it takes the day over if its program has left it, or goes to the

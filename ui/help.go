@@ -95,12 +95,10 @@ func (m model) keyGroups(top place, env screen.Env) []keyGroup {
 // helpSheet is made from the key map of the screen on top and the table of answers.
 func (m model) helpSheet(top place, env screen.Env) widget.Sheet {
 	groups := m.keyGroups(top, env)
-	seen, wide := map[string]bool{}, 0
-	for _, g := range groups {
-		for _, b := range g.keys {
-			wide = max(wide, ansi.StringWidth(b.Key))
-		}
-	}
+	seen := map[string]bool{}
+	wide := wording.Most(groups, func(g keyGroup) int {
+		return wording.Most(g.keys, func(b widget.Key) int { return ansi.StringWidth(b.Key) })
+	})
 	var lists [][]string
 	for _, g := range groups {
 		var rows []string
@@ -128,7 +126,7 @@ func (m model) helpSheet(top place, env screen.Env) widget.Sheet {
 		},
 	}
 	if v, ok := env.Day(); ok && top.at == screen.AtDay && len(v.State.Pieces) > 0 {
-		sheet.How = append(sheet.How, "A figure answers a look (1–3) first, else it is a row of what goes in or comes out together, else the rung that a piece is like.")
+		sheet.How = append(sheet.How, "A digit answers a look (1–3) first; else it leaves a peg's piece out of what goes in or comes out together; else it is the rung that a piece is like.")
 	}
 	sheet.ActBig = env.Height >= widget.LowestYard
 	columns, room := widget.Room(sheet, env.Width, env.Height, m.style)
@@ -165,10 +163,7 @@ func inColumns(groups [][]string, columns, room int) []string {
 
 // lowest are so many columns at the most, as low as they get.
 func lowest(groups [][]string, most, air int) [][]string {
-	all := 0
-	for _, g := range groups {
-		all += len(g)
-	}
+	all := wording.Sum(groups, func(g []string) int { return len(g) })
 	for high := max(1, (all+most-1)/most); ; high++ {
 		if in := filled(groups, high, air); len(in) <= most {
 			return in

@@ -2,6 +2,7 @@ package ui
 
 import (
 	"cmp"
+	"context"
 	"fmt"
 	"slices"
 	"strings"
@@ -10,6 +11,7 @@ import (
 
 	"example.org/vatside/model/day"
 	"example.org/vatside/model/wording"
+	"example.org/vatside/ui/engine"
 	"example.org/vatside/ui/screen"
 	"example.org/vatside/ui/widget"
 )
@@ -39,11 +41,7 @@ func (m model) goWhenSaved() (tea.Model, tea.Cmd) {
 func (m model) saved() bool { return m.acting <= 0 && m.unsaved() == 0 }
 
 func (m model) unsaved() int {
-	n := 0
-	for _, v := range m.snap.Days {
-		n += v.Unsaved
-	}
-	return n
+	return wording.Sum(m.snap.Days, func(v engine.View) int { return v.Unsaved })
 }
 
 // leave takes a key while leaving is asked about or waits.
@@ -54,21 +52,16 @@ func (m model) leave(k screen.Key) (tea.Model, tea.Cmd) {
 	case m.leaving == asking, k.Name == "esc":
 		m.leaving = staying
 	case k.Rune == 'k':
-		return m, m.effects.keepElsewhere()
+		return m, m.effects.replied(m.effects.eng.Keep) // in another place
 	case k.Rune == 'l':
-		return m, tea.Sequence(m.effects.shed(), tea.Quit)
+		return m, tea.Sequence(m.effects.replied(m.effects.eng.Shed), tea.Quit)
 	}
 	return m, nil
 }
 
-// keepElsewhere puts what is not on disk in another place.
-func (h effects) keepElsewhere() tea.Cmd {
-	return func() tea.Msg { return repliedMsg{err: h.eng.Keep(h.ctx)} }
-}
-
-// shed gives up what is not on disk.
-func (h effects) shed() tea.Cmd {
-	return func() tea.Msg { return repliedMsg{err: h.eng.Shed(h.ctx)} }
+// replied is an act of the engine whose answer is how it went.
+func (h effects) replied(act func(context.Context) error) tea.Cmd {
+	return func() tea.Msg { return repliedMsg{err: act(h.ctx)} }
 }
 
 // leavingSheet asks, or says what is waited for.
@@ -80,7 +73,7 @@ func (m model) leavingSheet() widget.Sheet {
 			if v.Unsaved == 0 {
 				continue
 			}
-			why := cmp.Or(v.Trouble, wording.Counted(v.Unsaved, "act")+" not on disk yet")
+			why := cmp.Or(v.Trouble, wording.Counted(v.Unsaved, "act")+" not yet on disk")
 			s.How = append(s.How, vatName(v)+": "+why+".")
 			acts, more := v.Acts(), ""
 			if len(acts) > 3 {
@@ -105,7 +98,7 @@ func (m model) leavingSheet() widget.Sheet {
 	}
 	s.Act = "Leave while a time runs?"
 	s.How = []string{
-		strings.TrimSuffix("Nobody will call: "+strings.Join(out, "; ")+more, "?") + ".",
+		"Nobody will call " + strings.Join(out, ", ") + more + ".",
 		m.after(),
 	}
 	s.Keys = []widget.Key{{Key: "q", Desc: "leave"}, {Key: "any other", Desc: "stay"}, {Key: "!", Desc: "first aid"}}
@@ -137,11 +130,11 @@ func (m model) uncalled() []string {
 		}
 		for _, d := range v.Dues() {
 			if d.Kind != day.DueTurn {
-				words := strings.ToLower(d.Words[:1]) + d.Words[1:]
+				at := "now"
 				if d.At.After(v.Now) {
-					words = "at " + day.DateOf(d.At, v.Now) + " " + words
+					at = "at " + day.DateOf(d.At, v.Now)
 				}
-				out = append(out, words)
+				out = append(out, at+" ("+strings.ToLower(d.Words[:1])+d.Words[1:]+")")
 			}
 		}
 	}

@@ -91,7 +91,7 @@ func TestLeavingWaitsForTheDisk(t *testing.T) {
 		t.Fatal("q throws an act away that is not on disk")
 	}
 	view := strings.Join(strings.Fields(m.View()), " ")
-	for _, part := range []string{"Not yet on disk", "bin: 1 act not on disk yet", "day opened on a living vat", "k tries another place: ", "keep it elsewhere", "leave without it", "esc back"} {
+	for _, part := range []string{"Not yet on disk", "bin: 1 act not yet on disk", "day opened on a living vat", "k tries another place: ", "keep it elsewhere", "leave without it", "esc back"} {
 		if !strings.Contains(view, part) {
 			t.Errorf("leaving does not say %q:\n%s", part, m.View())
 		}

@@ -123,7 +123,7 @@ func (w *window) press(keys ...string) (cmd tea.Cmd) {
 }
 
 const (
-	onlyLooked = "only looked at: another program has this vat open"
+	onlyLooked = "another program has this day open: here it can only be looked at"
 	hasLeft    = "the other program has left this vat"
 	takesOver  = hasLeft + ": Enter takes the day over"
 )

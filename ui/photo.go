@@ -135,7 +135,7 @@ func (m model) photographed(msg photoMsg) model {
 	case msg.typed: // Esc has left the line
 		return m
 	default:
-		m.word = rows.choices()[rows.at].Text + ": " + words + " takes it"
+		m.word = rows.choices()[rows.at].Text + "; to take it type : " + words
 		return m
 	}
 	m.word, m.fades = msg.seen[0].Told+". Enter takes it, Esc leaves it", time.Time{}

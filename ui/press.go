@@ -112,10 +112,7 @@ func (m model) elsewhere() bool {
 
 // label is the name of a key as it is shown: where space answers another call, Enter does what the screen on top calls space.
 func (m model) label(name string) string {
-	if name == "space" && m.elsewhere() {
-		return "enter"
-	}
-	return name
+	return wording.Either(name == "space" && m.elsewhere(), "enter", name)
 }
 
 // refused says why a press was not taken, and sounds.

@@ -166,7 +166,7 @@ func TestTheStripIsAPieceOfTheTimetable(t *testing.T) {
 		day.PieceAdded{OfPiece: day.OfPiece{Tag: "A1"}, PieceSpec: day.PieceSpec{Fibre: "linen", Dry: 250, Depth: "dark"}})
 	v, _ := env.Day()
 	lesson, helps := v.Blue.Lesson(s, nine)
-	if text := strings.Join(strings.Fields(screentest.Shown(t, plan.New(env), env)), " "); !helps || !strings.Contains(text, wording.Upper(lesson.Words())+" (s on the clock)") {
+	if text := strings.Join(strings.Fields(screentest.Shown(t, plan.New(env), env)), " "); !helps || !strings.Contains(text, wording.Upper(lesson.Words())+" (L: swatches, ladder)") {
 		t.Fatalf("%+v %v: the planner does not say it", lesson, helps)
 	}
 	_, wants := screentest.Press(ladder.New(env), env, "enter", "enter")

@@ -138,13 +138,13 @@ func (m model) saySheet(behind widget.Sheet, top place, env screen.Env) widget.S
 	sheet.Body = line.Lines(env)
 	v, ok := env.Day()
 	if s.caution != "" {
-		sheet.Caution = &widget.Caution{Text: s.caution, Key: "enter: so it is"}
+		sheet.Caution = &widget.Caution{Text: s.caution, Key: "enter: yes, take it"}
 	}
 	refused := s.typing.Wrong != ""
 	switch {
 	case !ok:
 	case s.typing.Wrong != "":
-		sheet.How = []string{"Not taken: " + s.typing.Wrong + "."}
+		sheet.How, sheet.HowWhole = []string{wording.Sentence("Not taken: " + s.typing.Wrong)}, true
 	case s.caution != "":
 	case strings.TrimSpace(s.typing.Text) == "" && s.row != "":
 		row, _ := answer.Find(s.row)
@@ -153,7 +153,7 @@ func (m model) saySheet(behind widget.Sheet, top place, env screen.Env) widget.S
 		switch optional := strings.Contains(row.Say, "["); {
 		case read.Err == nil, wrong == nil && optional: // nothing has to be typed
 			sheet.How = []string{read.String()}
-		case row.Numbered(): // which event is in the question
+		case row.Numbered(): // which act is in the question
 			does, _, _ := strings.Cut(row.Does, "; ")
 			sheet.How = append([]string{wording.Upper(does)}, lastEvents(v)...)
 		case row.Say != "":
@@ -167,7 +167,10 @@ func (m model) saySheet(behind widget.Sheet, top place, env screen.Env) widget.S
 		read := answer.Read(v.State, v.Now, s.said())
 		sheet.How, refused = []string{read.String()}, read.Err != nil
 	}
-	if refused && sheet.Figure.Note != "" { // of another act than the words; where room is short it would stand alone
+	switch { // the note is of another act than the words; where room is short it would stand alone
+	case sheet.HowWhole:
+		sheet.Figure.Note = ""
+	case refused && sheet.Figure.Note != "":
 		sheet.Figure.Note, sheet.How = strings.Join(sheet.How, " "), nil
 	}
 	if rows := s.photos.choices(); len(rows) > 0 {

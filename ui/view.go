@@ -116,12 +116,8 @@ func (m model) front() widget.Sheet {
 
 // troubleOf is what is wrong with the file of a vat's last day, as home tells it.
 func (m model) troubleOf(id string) string {
-	for _, v := range m.home.Vats {
-		if v.Vat+"/"+v.Day == id {
-			return v.Trouble
-		}
-	}
-	return ""
+	v, _ := wording.First(m.home.Vats, func(v screen.Vat) bool { return v.ID() == id })
+	return v.Trouble
 }
 
 // absence is a sleep or a clock step that was noticed within the last minute and nobody has answered since.

@@ -113,10 +113,7 @@ func idle(text []byte) bool {
 
 // mended says what about the block's ends shows a hand, or nothing.
 func (k block) mended(data []byte, seq int) string {
-	name := "the head"
-	if seq > 0 {
-		name = fmt.Sprintf("event %d", seq)
-	}
+	name := wording.Either(seq > 0, fmt.Sprintf("event %d", seq), "the head")
 	text := data[k.from:k.to]
 	switch {
 	case !k.ended:

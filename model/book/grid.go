@@ -10,6 +10,8 @@ import (
 	"strings"
 	"unicode/utf16"
 	"unicode/utf8"
+
+	"example.org/vatside/model/wording"
 )
 
 // cellMost is what the widespread spreadsheets keep of a cell, in UTF-16 units; they cut off the rest without a word.
@@ -27,15 +29,9 @@ type Misread struct {
 // Error is the sentence, with its place before it.
 func (m Misread) Error() string {
 	at := m.File
-	if m.Line > 0 {
-		at += fmt.Sprintf(":%d", m.Line)
-	}
-	if m.Row > 0 && m.Row != m.Line {
-		at += fmt.Sprintf(", row %d", m.Row)
-	}
-	if m.Column != "" {
-		at += ", column " + m.Column
-	}
+	at += wording.If(m.Line > 0, fmt.Sprintf(":%d", m.Line))
+	at += wording.If(m.Row > 0 && m.Row != m.Line, fmt.Sprintf(", row %d", m.Row))
+	at += wording.If(m.Column != "", ", column "+m.Column)
 	return at + ": " + m.What
 }
 

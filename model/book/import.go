@@ -58,12 +58,10 @@ func Import(today time.Time, days, events []byte, vatName func(string) error) Im
 	if len(m.Wrong) > 0 {
 		return m.Imported
 	}
-	var order []*importedDay
-	for _, row := range d.rows {
-		if x := m.day(row, vatName); x != nil {
-			order = append(order, x)
-		}
-	}
+	order := wording.Some(d.rows, func(row gridRow) (*importedDay, bool) {
+		x := m.day(row, vatName)
+		return x, x != nil
+	})
 	strangers := map[string]bool{}
 	for _, row := range e.rows {
 		name := row.at("vat") + "/" + row.at("day")
@@ -189,7 +187,7 @@ func (x *importedDay) event(row gridRow, told *Imported) (wrong *Misread) {
 	case !oneBlock(w.Bytes(), seq):
 		return row.wrong("fields", "an end line or the first line of a block stands among them; they are the lines between those")
 	case penSlip(slips):
-		return row.wrong("fields", "%s; look for a slip of the pen", strings.Join(slips, "; "))
+		return row.wrong("fields", "%s; look for a typing mistake", strings.Join(slips, "; "))
 	}
 	for _, s := range slips {
 		told.Remarks = append(told.Remarks, *row.wrong("fields", "%s", s))
@@ -217,12 +215,7 @@ func (r gridRow) unfit(column string, text []byte) *Misread {
 
 // penSlip tells of a key that is missing and one that nobody knows: most likely one key, misspelt.
 func penSlip(slips []string) bool {
-	lacks := 0
-	for _, s := range slips {
-		if strings.HasPrefix(s, "it has no ") {
-			lacks++
-		}
-	}
+	lacks := wording.Count(slips, func(s string) bool { return strings.HasPrefix(s, "it has no ") })
 	return lacks > 0 && lacks < len(slips)
 }
 

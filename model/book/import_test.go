@@ -49,7 +49,7 @@ func TestImportRefusals(t *testing.T) {
 		{"no TOML", "events", "ph = 11.0", "pH 11", `events.csv:3, column fields: they cannot be read: it is not TOML: expected '.' or '=', but got '1' instead; each line is key = "value", as the export writes them`},
 		{"a figure without its unit", "events", `temp = ""33.5 °C""`, `temp = 33.5`, `events.csv:3, column fields: they cannot be read: temp: it is not a text with its unit; each line is key = "value", as the export writes them`},
 		{"a key of a column", "events", "ph = 11.0", "seq = 3", `events.csv:3, column fields: they cannot be read: it is not TOML: Key 'seq' has already been defined; each line is key = "value", as the export writes them`},
-		{"a slip of the pen", "events", `how = ""tend""`, `hwo = ""tend""`, `events.csv:2, column fields: it has no how; its key "hwo" is unknown; look for a slip of the pen`},
+		{"a slip of the pen", "events", `how = ""tend""`, `hwo = ""tend""`, `events.csv:2, column fields: it has no how; its key "hwo" is unknown; look for a typing mistake`},
 		{"an end line", "events", "ph = 11.0", "# end 2 00000000", `events.csv:3, column fields: an end line or the first line of a block stands among them; they are the lines between those`},
 		{"a control character", "events", `how = ""tend""`, `how = ""te\u001b[31mnd""`, `events.csv:2, column fields: "te` + "\ufffd" + `[31mnd" holds the character U+001B, which cannot be shown: write it without`},
 		{"one as it is", "events", `how = ""tend""`, "how = \"\"te\u202end\"\"", `events.csv:2, column fields: here stands the character U+202E, which cannot be shown: write it without`},

@@ -8,6 +8,7 @@ import (
 
 	"example.org/vatside/model/day"
 	"example.org/vatside/model/sorted"
+	"example.org/vatside/model/wording"
 )
 
 // Mending is what would be done to a day's file that is not whole.
@@ -131,10 +132,7 @@ func (m *mender) number() error {
 		}
 		if p.no > last+1 {
 			g := Gap{p.line, last + 1, p.no - 1}
-			place := "its place"
-			if g.To > g.From {
-				place = "each place"
-			}
+			place := wording.Either(g.To > g.From, "each place", "its place")
 			m.step(p.line, "%s missing: an event that says so takes %s", g.events(), place)
 			for n := g.From; n <= g.To; n++ {
 				m.parts = append(m.parts, &part{no: n})

@@ -7,6 +7,7 @@ import (
 	"strings"
 
 	"example.org/vatside/model/sorted"
+	"example.org/vatside/model/wording"
 )
 
 // Finding is one thing that is told of a file. Lost is true only if something stands there, or stood there, that cannot be
@@ -94,20 +95,14 @@ func (b Frame) Verify() []Finding {
 		tell(Finding{Line: g.Line}, "%s missing %s", g.events(), before)
 	}
 	for _, u := range b.Unread {
-		name := "an event"
-		if u.Seq > 0 {
-			name = fmt.Sprintf("event %d", u.Seq)
-		}
+		name := wording.Either(u.Seq > 0, fmt.Sprintf("event %d", u.Seq), "an event")
 		tell(Finding{Line: u.Line, Lost: true}, "%s cannot be read: %s", name, u.What)
 	}
 	if len(b.Torn) > 0 {
 		tell(Finding{Line: b.TornLine}, "the last block is torn and was never saved; its %d bytes are set aside", len(b.Torn))
 	}
 	for _, s := range b.Spilled {
-		verb := "events lie"
-		if s.Events == 1 {
-			verb = "event lies"
-		}
+		verb := wording.Either(s.Events == 1, "event lies", "events lie")
 		why := "not yet in the day"
 		if s.Err != nil {
 			why = fmt.Sprintf("not in the day (%v)", s.Err)
@@ -151,8 +146,6 @@ func (b Frame) Damage() string {
 			more++
 		}
 	}
-	if more > 0 {
-		words += fmt.Sprintf(", and %d more", more)
-	}
+	words += wording.If(more > 0, fmt.Sprintf(", and %d more", more))
 	return words
 }

@@ -197,9 +197,7 @@ func (w *writer) moment(property string, t time.Time) {
 
 func (w *writer) alarm(a Alarm) {
 	trigger := "TRIGGER"
-	if a.AtEnd {
-		trigger += ";RELATED=END"
-	}
+	trigger += wording.If(a.AtEnd, ";RELATED=END")
 	sign := "-"
 	if a.Before <= 0 {
 		sign = ""

@@ -70,9 +70,7 @@ func OfVat(v *history.Life, id, name string, now, until time.Time, sys quantity.
 			}
 			words = name + ": " + words
 			note := d.How
-			if d.Why != "" {
-				note += " (" + d.Why + ")"
-			}
+			note += wording.If(d.Why != "", " ("+d.Why+")")
 			count[task]++
 			out = append(out, Event{ID: fmt.Sprintf("care|%s|%s|%d", id, task, count[task]), From: at, To: at.Add(lasts), Summary: words, Note: note,
 				Alarms: []Alarm{{Words: words}}})

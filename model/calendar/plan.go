@@ -6,6 +6,7 @@ import (
 
 	"example.org/vatside/model/load"
 	"example.org/vatside/model/quantity"
+	"example.org/vatside/model/wording"
 )
 
 // ahead is how long before a piece is lowered its alarm calls. No source.
@@ -45,9 +46,7 @@ func OfPlan(p load.Plan, start time.Time) []Event {
 	}
 	for _, d := range p.Done {
 		what := d.Tag + " is done"
-		if d.Who != "" {
-			what += ", for " + d.Who
-		}
+		what += wording.If(d.Who != "", ", for "+d.Who)
 		out = append(out, Event{ID: "done|" + d.Tag, From: at(d.At), To: at(d.At), Summary: what})
 	}
 	return out

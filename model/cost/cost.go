@@ -80,9 +80,7 @@ func Of(days history.Vat, powders []Powder, r Rates) Vat {
 		v.Goods += p.Dry
 	}
 	var costs [3]quantity.Money // powders, heat, hours of the vat
-	for _, p := range powders {
-		costs[0] += p.Cost
-	}
+	costs[0] = wording.Sum(powders, func(p Powder) quantity.Money { return p.Cost })
 	costs[1] = times(r.KWh, v.Heat.KilowattHours())
 	costs[2] = times(r.Hour, v.Tending.Hours())
 	v.HeatCost, v.Tended = costs[1], costs[2]
@@ -236,12 +234,10 @@ func notes(v Vat, days history.Vat, r Rates) []string {
 			like = append(like, p.Material)
 		}
 	}
-	weightless := 0
-	for _, p := range v.Pieces {
-		if _, err := fibre.Parse(p.Fibre); err != nil || p.Dry <= 0 {
-			weightless++
-		}
-	}
+	weightless := wording.Count(v.Pieces, func(p Piece) bool {
+		_, err := fibre.Parse(p.Fibre)
+		return err != nil || p.Dry <= 0
+	})
 	out := wording.Filled(
 		wording.If(len(without) > 0,
 			"no price is told for "+strings.Join(without, ", ")+": put the tin on the list of powders with what it cost"),

@@ -1,6 +1,9 @@
 package cost
 
-import "example.org/vatside/model/quantity"
+import (
+	"example.org/vatside/model/quantity"
+	"example.org/vatside/model/wording"
+)
 
 // Unpriced stands for a sum of which no price and no rate was told.
 const Unpriced = "?"
@@ -16,20 +19,12 @@ type Sums struct {
 
 // Work is what the pieces' own hours cost, which no vat's Total has.
 func (v Vat) Work() quantity.Money {
-	var sum quantity.Money
-	for _, p := range v.Pieces {
-		sum += p.Work
-	}
-	return sum
+	return wording.Sum(v.Pieces, func(p Piece) quantity.Money { return p.Work })
 }
 
 // PowdersCost is what the powders cost, as far as their prices are told.
 func (v Vat) PowdersCost() quantity.Money {
-	var sum quantity.Money
-	for _, p := range v.Powders {
-		sum += p.Cost
-	}
-	return sum
+	return wording.Sum(v.Powders, func(p Powder) quantity.Money { return p.Cost })
 }
 
 // Priced tells what of a vat has a price or a rate, or costs nothing as there is nothing of it.

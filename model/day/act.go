@@ -63,7 +63,7 @@ type Act struct {
 	Caution string // stands before the act and wants an answer
 	Due     *Due   // the deadline that the act waits for
 	Press   string // what the big key does now; empty: nothing
-	Shut    bool   // for ActBench: it may not be done yet, and How says why
+	Shut    bool   // for ActBench, and for a step that children keep from being done: it may not be done yet, and How says why
 	Entry   Entry
 }
 

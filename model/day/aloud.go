@@ -1,6 +1,7 @@
 package day
 
 import (
+	"cmp"
 	"slices"
 	"strconv"
 	"strings"
@@ -27,7 +28,7 @@ func (c Call) Said(s State, now time.Time) string {
 	case left > 0:
 		switch c.Act.Kind {
 		case ActLift:
-			words = strings.Join(c.Tags, ", ") + isOrAre(c.Tags) + "in"
+			words = strings.Join(c.Tags, ", ") + wording.Either(len(c.Tags) == 1, " is in", " are in")
 		case ActAir:
 			words = c.Act.Piece.Tag + " airs"
 		case ActBench:
@@ -48,11 +49,7 @@ func (c Call) Said(s State, now time.Time) string {
 		with, _, _ := strings.Cut(c.How, ";")
 		return words + ", " + with
 	case c.Act.Kind == ActStep && c.Due == nil || c.Act.Kind == ActBench:
-		amount := c.Amount(s, now)
-		if amount == "" {
-			amount = FigureOf(s, c).Note
-		}
-		return wording.Joined(", ", words, amount)
+		return wording.Joined(", ", words, cmp.Or(c.Amount(s, now), FigureOf(s, c).Note))
 	}
 	return c.spoken(s, now)
 }
@@ -139,21 +136,12 @@ func (c Call) Aside(s State, now time.Time) (Call, bool) {
 	return s.CallFor(*first, now), true
 }
 
-func isOrAre(tags []string) string {
-	if len(tags) == 1 {
-		return " is "
-	}
-	return " are "
-}
-
 // Pegs says where pieces hang on the line, "peg 2", by their places on the list; empty where one piece is all.
 func (s State) Pegs(tags []string) string {
-	var at []string
-	for _, tag := range tags {
-		if i := slices.IndexFunc(s.Pieces, func(p Piece) bool { return p.Tag == tag }); i >= 0 {
-			at = append(at, strconv.Itoa(i+1))
-		}
-	}
+	at := wording.Some(tags, func(tag string) (string, bool) {
+		i := slices.IndexFunc(s.Pieces, func(p Piece) bool { return p.Tag == tag })
+		return strconv.Itoa(i + 1), i >= 0
+	})
 	if len(at) == 0 || len(s.Pieces) < 2 {
 		return ""
 	}

@@ -10,7 +10,7 @@ import (
 // What bears on a danger and may never have been told, with what the answer to a caution then says of it.
 const (
 	untoldPlace  = "where it stands (outdoors, or in a draught)"
-	untoldVessel = "what the vessel is made of (it bears alkali and heat)"
+	untoldVessel = "what the vessel is made of (it stands alkali and heat)"
 	untoldHands  = "who is at it (adults alone)"
 	neverTold    = "never told, so your answer says that it is safe: "
 	toldBefore   = "never told, and answered with this: " // the same in days up to 2026

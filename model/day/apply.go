@@ -55,7 +55,7 @@ func (s *growing) change(e Event) error {
 			}
 		}
 	case StepDone:
-		if st, ok := s.Open(); ok && b.Step == s.Step && changesTemp(st.Do) {
+		if st, ok := s.Open(); ok && b.Step == s.Step && slices.Contains([]recipe.Do{recipe.Fill, recipe.Warm, recipe.Cool, recipe.Simmer}, st.Do) {
 			s.Vat.Warmed = at
 		}
 	case VatJudged:
@@ -202,10 +202,6 @@ func (s *growing) sameLift(e Event) bool {
 	p, _ := s.Piece(a.Tag)
 	last := len(p.Past) - 1
 	return last >= 0 && b.When.Sub(*a.When).Abs() <= p.near(p.Past[last].Ended.Sub(p.Past[last].Begun))
-}
-
-func changesTemp(d recipe.Do) bool {
-	return d == recipe.Fill || d == recipe.Warm || d == recipe.Cool || d == recipe.Simmer
 }
 
 // advance opens the next step when the body closes the open one.

@@ -21,13 +21,9 @@ func (s State) Choices() []Choice {
 	case askPlace:
 		return []Choice{{Outdoors, PlaceChanged{Place: Outdoors}}, {CrossDraught, PlaceChanged{Place: CrossDraught}}, {ClosedRoom, PlaceChanged{Place: ClosedRoom}}}
 	case askVessel:
-		var out []Choice
-		for _, m := range vessel.Materials() {
-			if m.Refusal(true) == "" {
-				out = append(out, Choice{m.String(), VesselTold{Material: m.String()}})
-			}
-		}
-		return out
+		return wording.Some(vessel.Materials(), func(m vessel.Material) (Choice, bool) {
+			return Choice{m.String(), VesselTold{Material: m.String()}}, m.Refusal(true) == ""
+		})
 	case askHands:
 		return []Choice{{"you alone", HelperChanged{Who: "one adult"}}, {"adults alone", HelperChanged{Who: "adults alone"}}, {"children too", HelperChanged{Who: "children", Children: true}}}
 	}
@@ -43,7 +39,7 @@ const (
 
 var questions = map[string]struct{ words, why, short string }{
 	askPlace:  {"Where does the vat stand?", "Fumes and dust need air: in a closed room no sulfur reducer goes in.", "WHERE?"},
-	askVessel: {"What is the vessel made of?", "The mark underneath a plastic: 2 HDPE, 4 LDPE, 5 PP; PE where it is not known. Each bears its own heat. Alkali eats aluminium and zinc.", "VESSEL?"},
+	askVessel: {"What is the vessel made of?", "The mark underneath a plastic: 2 HDPE, 4 LDPE, 5 PP; PE where it is not known. Each stands a different heat. Alkali dissolves aluminium and zinc.", "VESSEL?"},
 	askHands:  {"Who is at the vat?", "Powders, lye and hot water are for adults.", "WHO IS HERE?"},
 }
 

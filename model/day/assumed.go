@@ -48,7 +48,7 @@ func Pause(s State, now time.Time) bool {
 
 func (ConfirmAll) decide(s State, now time.Time) ([]Body, error) {
 	if s.Unconfirmed() == 0 {
-		return refuse("nothing was taken as planned that waits for a word")
+		return refuse("nothing was taken as planned that is still to be confirmed")
 	}
 	return forEach(s.Unsaid(), func(e Event) ([]Body, error) { return s.decideCorrection(e.Seq, "confirmed", nil, now) })
 }

@@ -236,7 +236,7 @@ func TestDosesAndGoodsGoByTheLevel(t *testing.T) {
 	}
 	low = dyeing(t, 0)
 	low.do(day.Record{Body: day.Decanted{Liquor: 50}})
-	low.refuses(give, "more than anybody gives to 10 L at once")
+	low.refuses(give, "more than anyone gives to 10 L at once")
 	low.refuses(big, "in a vat of 10 L no liquor would be left")
 	unfilled := begin(t, head(t, "soda"))
 	unfilled.do(big)

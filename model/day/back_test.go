@@ -59,14 +59,31 @@ func TestBackTakesTheLastThingSaid(t *testing.T) {
 func TestBackSaysWhatStays(t *testing.T) {
 	p := dyeing(t, 1)
 	p.do(day.Record{Body: day.HelperChanged{Who: "children", Children: true}})
-	p.refuses(day.Back{}, "stays: say adults")
-	p.refuses(day.Undo{Seq: p.s.Seq}, "stays: say adults")
+	p.refuses(day.Back{}, "is not taken back: say adults")
+	p.refuses(day.Undo{Seq: p.s.Seq}, "is not taken back: say adults")
 	p = dyeing(t, 1)
 	p.happen(day.Reading{PH: ptr(4.0), With: "paper strip"})
 	for _, c := range []day.Command{day.Back{}, day.Undo{Seq: p.s.Seq}} {
-		if _, err := day.Decide(p.s, c, p.now); err == nil || !strings.Contains(err.Error(), "stays, as acid may be in the vat") {
+		if _, err := day.Decide(p.s, c, p.now); err == nil || !strings.Contains(err.Error(), "is not taken back, as acid may be in the vat") {
 			t.Errorf("%#v takes a reading of acid back: %v", c, err)
 		}
+	}
+}
+
+// A °C that is taken back says which one counts now; what no hand did is not taken back by its number either.
+func TestBackSaysWhichTemperatureCounts(t *testing.T) {
+	p := dyeing(t, 1)
+	p.do(day.Record{Body: day.Reading{Temp: celsius(38)}})
+	read := day.Clock(p.now)
+	p.wait(10 * minute)
+	p.do(day.Record{Body: day.Reading{Temp: celsius(62)}})
+	p.do(day.Back{})
+	if got, want := p.s.Amiss(p.s.Log[len(p.s.Log)-1]), "38 °C counts again, read "+read+": read it again"; got != want {
+		t.Errorf("%q, not %q", got, want)
+	}
+	for _, b := range []day.Body{day.ClockStepped{By: 60}, day.Slept{For: 60}, day.SoundFailed{Call: "A1 out"}} {
+		p.happen(b)
+		p.refuses(day.Undo{Seq: p.s.Seq}, "not done by anybody")
 	}
 }
 

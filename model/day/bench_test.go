@@ -163,5 +163,5 @@ func TestTheBenchInWords(t *testing.T) {
 	}
 	says("to judge dry")
 	p.do(day.LeaveOut{Tag: "A1"})
-	says("done, its record is whole")
+	says("done, its record is complete")
 }

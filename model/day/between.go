@@ -1,6 +1,7 @@
 package day
 
 import (
+	"cmp"
 	"fmt"
 	"strings"
 	"time"
@@ -67,12 +68,10 @@ func (s State) evening(build Standing) []Standing {
 	for _, st := range s.Plan {
 		build.At = build.At.Add(-st.Takes().Duration())
 	}
-	out := []Standing{build}
-	for _, p := range s.Pieces {
-		if at, ok := s.soakAt(p); ok {
-			out = append(out, Standing{Words: "put " + p.Tag + " to soak", At: at})
-		}
-	}
+	out := append([]Standing{build}, wording.Some(s.Pieces, func(p Piece) (Standing, bool) {
+		at, ok := s.soakAt(p)
+		return Standing{Words: "put " + p.Tag + " to soak", At: at}, ok
+	})...)
 	sorted.By(out, func(a, b Standing) int { return a.At.Compare(b.At) })
 	return out
 }
@@ -120,11 +119,8 @@ func Carry(s State) Opening {
 // meanDip is the mean length of all dips of a piece, those of earlier days included.
 func (p Piece) meanDip() quantity.Span {
 	n := max(p.Spec.Had, 0)
-	had := p.Spec.HadOf
-	if had == 0 {
-		had = p.DipTime()
-	}
-	sum := float64(had) * float64(n) // in whole nanoseconds for all that a vat can do; a duration would run over
+	// In whole nanoseconds for all that a vat can do; a duration would run over.
+	sum := float64(cmp.Or(p.Spec.HadOf, p.DipTime())) * float64(n)
 	for _, d := range p.Past {
 		if !d.Ended.IsZero() {
 			sum, n = sum+float64(d.Ended.Sub(d.Begun)), n+1

@@ -57,7 +57,7 @@ var countOf = limits{0, 1e4, "", "no piece has more than 10,000"}
 var boundsOf = map[string]limits{
 	"float64 ph":          {-2, 16, "", "a pH goes from 0 to 14"}, // 0 to 14.5, and reckoned ones
 	"int step":            {0, 1e5, "", "no recipe has more than 100,000 steps"},
-	"int of":              {0, 9e8, "", "no event has that number"}, // as the numbers of events; 0 where a mended day has lost it
+	"int of":              {0, 9e8, "", "no act has that number"}, // as the numbers of events; 0 where a mended day has lost it
 	"int rung":            {0, 1000, "", "no ladder has 1,000 rungs"},
 	"int hands":           {0, 1000, "", "nobody has 1,000 pairs of hands"},
 	"int dip":             countOf,

@@ -2,7 +2,6 @@ package day
 
 import (
 	"fmt"
-	"slices"
 	"strconv"
 	"strings"
 	"time"
@@ -83,23 +82,15 @@ func (s State) named(a Act) (verb, object, attempt string) {
 
 // dipNumbers are the numbers of the dips that pieces have, counted on by so many; one where they are the same.
 func (s State) dipNumbers(tags []string, on int) string {
-	var out []string
-	for _, tag := range tags {
+	return strings.Join(wording.Once(wording.Each(tags, func(tag string) string {
 		p, _ := s.Piece(tag)
-		if no := strconv.Itoa(p.Dips + on); !slices.Contains(out, no) {
-			out = append(out, no)
-		}
-	}
-	return strings.Join(out, ",")
+		return strconv.Itoa(p.Dips + on)
+	})), ",")
 }
 
 // lifted is how many dips of the day have ended.
 func (s State) lifted() int {
-	n := 0
-	for _, p := range s.Pieces {
-		n += len(wording.Only(p.Past, func(d Dip) bool { return !d.Ended.IsZero() }))
-	}
-	return n
+	return wording.Sum(s.Pieces, func(p Piece) int { return wording.Count(p.Past, func(d Dip) bool { return !d.Ended.IsZero() }) })
 }
 
 // stepNamed names the open step: its attempt is its number, then the weighing, the look, the lot, or that its time was begun.
@@ -116,7 +107,7 @@ func (s State) stepNamed(a Act) (verb, object, attempt string) {
 	case a.Caution != "":
 		attempt += " caution"
 	case s.gate(st) != "":
-		return "read", s.readOf(st), attempt
+		return "read", wording.Either(st.Into == recipe.IntoStock, "stock jar", "vat"), attempt
 	case st.Do == recipe.Weigh:
 		scoops := wording.Only(s.Scoops, func(sc Scoop) bool { return sc.Step == st.No })
 		attempt += "." + strconv.Itoa(len(scoops)+1)
@@ -143,12 +134,4 @@ func (s State) stepNamed(a Act) (verb, object, attempt string) {
 		}
 	}
 	return verb, object, attempt
-}
-
-// readOf is what the open step wants the °C of.
-func (s State) readOf(st Step) string {
-	if st.Into == recipe.IntoStock {
-		return "stock jar"
-	}
-	return "vat"
 }

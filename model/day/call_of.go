@@ -159,11 +159,14 @@ func (s State) airsNext() (Piece, bool) {
 	return p, is && ok
 }
 
-// Second is the first of what can be done while the call's time runs, in a few words: "meanwhile: is B1 wet through?"; empty
-// where there is nothing.
-func Second(meanwhile []Call) string {
-	if len(meanwhile) == 0 {
+// Second is what the press answers while the call's time runs, else the first of what can be done then, in a few words: "meanwhile: is B1
+// wet through?"; empty where there is nothing.
+func (c Call) Second(meanwhile []Call) string {
+	switch {
+	case len(meanwhile) == 0:
 		return ""
+	case c.Press == pressHeard:
+		return "meanwhile: " + wording.Lower(soundAct().Words)
 	}
 	return "meanwhile: " + meanwhile[0].Brief()
 }
@@ -216,9 +219,7 @@ func (c Call) spoken(s State, now time.Time) string {
 // aloud is a call in a few words, with where its pieces hang on the line: "B1 in, peg 2".
 func (c Call) aloud(s State, now time.Time) string {
 	words := c.Brief()
-	if strings.HasSuffix(c.Words, ", no hands") {
-		words += ", no hands"
-	}
+	words += wording.If(strings.HasSuffix(c.Words, ", no hands"), ", no hands")
 	switch c.Act.Kind {
 	case ActEnter:
 		words = wording.Joined(", ", words, s.hung(c.Tags))
@@ -249,12 +250,10 @@ func (c Call) Without(s State, tags []string, now time.Time) Call {
 
 // less is an act on several pieces without some of them; false where that is the act itself, or nothing.
 func (s State) less(a Act, tags []string, now time.Time) (Act, bool) {
-	var stay []Piece
-	for _, tag := range a.Tags {
-		if p, ok := s.Piece(tag); ok && !slices.Contains(tags, tag) {
-			stay = append(stay, p)
-		}
-	}
+	stay := wording.Some(a.Tags, func(tag string) (Piece, bool) {
+		p, ok := s.Piece(tag)
+		return p, ok && !slices.Contains(tags, tag)
+	})
 	if len(stay) == 0 || len(stay) == len(a.Tags) {
 		return a, false
 	}

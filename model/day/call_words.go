@@ -7,6 +7,7 @@ import (
 	"time"
 
 	"example.org/vatside/model/recipe"
+	"example.org/vatside/model/wording"
 )
 
 // mostShort is how many cells the short form of a call has at most, mostTag how many a tag in it.
@@ -106,10 +107,7 @@ func (s State) short(c Call, now time.Time) string {
 	case ActReady:
 		return strings.ToUpper(a.Do) + " " + tag
 	case ActRound:
-		if a.Do == eveningRound {
-			return "EVENING"
-		}
-		return "DAILY ROUND"
+		return wording.Either(a.Do == eveningRound, "EVENING", "DAILY ROUND")
 	case ActStrip:
 		return "BLUE YET?"
 	case ActAsk:
@@ -141,6 +139,8 @@ var stepShorts = map[recipe.Do]string{
 func (s State) stepShort(c Call, over bool) string {
 	st := c.Act.Step
 	switch {
+	case c.Act.Shut:
+		return "ADULTS ONLY"
 	case c.Verb == "read" && c.Object == "pH":
 		return "READ pH"
 	case c.Verb == "read":
@@ -184,7 +184,7 @@ func (s State) stepShort(c Call, over bool) string {
 // is more, "MORE SODA ASH", or too much.
 func (c Call) Large() string {
 	st := c.Act.Step
-	if c.Act.Kind != ActStep || st.Powder == "" || c.Verb != string(st.Do) || c.Short == "WEIGHED" {
+	if c.Act.Kind != ActStep || st.Powder == "" || c.Verb != string(st.Do) || c.Short == "WEIGHED" || c.Act.Shut {
 		return c.Short
 	}
 	what := strings.ToUpper(st.Material)

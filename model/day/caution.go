@@ -49,9 +49,7 @@ func (s State) brief(c CautionAnswered) string {
 		return c.Caution
 	}
 	short, _, _ := strings.Cut(caution, ";")
-	if also {
-		short += "; " + neverTold + untold
-	}
+	short += wording.If(also, "; "+neverTold+untold)
 	return short
 }
 
@@ -219,7 +217,7 @@ func powderCaution(p recipe.Powder) string {
 	}
 	switch {
 	case p.SulfurReducer():
-		parts = append(parts, "outdoors or in a draught; small lots, never a heap; who has asthma stands off")
+		parts = append(parts, "outdoors or in a draught; small lots, never a heap; anyone with asthma stays away")
 	case p.Lye():
 		parts = append(parts, "lye into cold water, never water onto lye")
 	}
@@ -245,27 +243,15 @@ func (s State) bathCaution(tag, id string) string {
 
 // closing is the question before a day is closed: what it leaves open.
 func (s State) closing() string {
-	var left []string
-	if st, ok := s.Open(); ok {
-		left = append(left, fmt.Sprintf("step %d is open, %s", st.No, strings.TrimSuffix(wording.Lower(st.Title), "?")))
-	}
-	if n := s.Unconfirmed(); n > 0 {
-		left = append(left, wording.Counted(n, "act")+" not confirmed")
-	}
-	waits := tagsOf(wording.Only(s.Pieces, Piece.Live))
-	if s.Head.Setup.GoodsFirst && s.atFirst() && !s.Head.Opening.Built && s.Unconfirmed() == 0 { // an entry of the evening before
+	st, open := s.Open()
+	n, waits := s.Unconfirmed(), tagsOf(wording.Only(s.Pieces, Piece.Live))
+	if s.Head.Setup.GoodsFirst && s.atFirst() && !s.Head.Opening.Built && n == 0 { // an entry of the evening before
 		words := "this closes the entry; the build is for its next day"
-		if len(waits) > 0 {
-			words += ", and takes " + strings.Join(waits, ", ") + " over"
-		}
+		words += wording.If(len(waits) > 0, ", and takes "+strings.Join(waits, ", ")+" over")
 		return words
 	}
-	if len(waits) > 0 {
-		left = append(left, strings.Join(waits, ", ")+" not finished")
-	}
-	words := "this closes the day, and no key takes it back"
-	if len(left) > 0 {
-		words += "; " + strings.Join(left, "; ")
-	}
-	return words
+	return wording.Joined("; ", "this closes the day, and no key takes it back",
+		wording.If(open, fmt.Sprintf("step %d is open, %s", st.No, strings.TrimSuffix(wording.Lower(st.Title), "?"))),
+		wording.If(n > 0, wording.Counted(n, "act")+" not confirmed"),
+		wording.If(len(waits) > 0, strings.Join(waits, ", ")+" not finished"))
 }

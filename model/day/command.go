@@ -6,7 +6,9 @@ import (
 	"strings"
 	"time"
 
+	"example.org/vatside/model/liquor"
 	"example.org/vatside/model/quantity"
+	"example.org/vatside/model/wording"
 )
 
 // Command is what the dyer, or a running clock, wants done.
@@ -89,10 +91,7 @@ type (
 )
 
 // Amount is so much of one of the recipe's powders.
-type Amount struct {
-	Powder string
-	Mass   quantity.Mass
-}
+type Amount = liquor.Amount
 
 // Commands that name a call, or act on several pieces.
 type (
@@ -170,10 +169,7 @@ type Other struct {
 }
 
 func (e *Other) Error() string {
-	words := "Not taken. Now " + e.Now
-	if e.Just {
-		words = "Not taken: it has just changed. Now " + e.Now
-	}
+	words := wording.Either(e.Just, "Not taken: it has just changed. Now "+e.Now, "Not taken. Now "+e.Now)
 	if strings.HasSuffix(e.Now, "?") {
 		return words
 	}

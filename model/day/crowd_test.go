@@ -103,7 +103,8 @@ func TestPiecesThatGoInTogetherHaveTheirOwnDips(t *testing.T) {
 	}
 }
 
-// Whose dips take longer than their person stays is told when the piece is added, and the call says when the person leaves.
+// Whose dips take longer than their person stays is told when the piece is added or changed, by the dips that are still to come, and
+// the call says when the person leaves.
 func TestWhoLeavesBeforeTheDipsAreOver(t *testing.T) {
 	p := dyeing(t, 1)
 	now := p.now.Truncate(time.Minute)
@@ -117,7 +118,8 @@ func TestWhoLeavesBeforeTheDipsAreOver(t *testing.T) {
 		if b.From = ""; c.from > 0 {
 			b.From = at(c.from)
 		}
-		if got := b.TooLong(now); (got == "") != (c.want == "") || !strings.Contains(got, c.want) {
+		piece := day.Piece{Tag: b.Tag, Spec: b.PieceSpec}
+		if got := piece.TooLong(now); (got == "") != (c.want == "") || !strings.Contains(got, c.want) {
 			t.Errorf("from %s till %s: %q, not %q", b.From, b.Till, got, c.want)
 		}
 	}
@@ -131,6 +133,17 @@ func TestWhoLeavesBeforeTheDipsAreOver(t *testing.T) {
 		}
 		if p.piece("A1").Phase != day.InVat {
 			p.do(day.Lower{Tag: "A1"})
+		}
+	}
+	in := p.piece("A1").Since
+	p.wait(4 * minute)
+	for _, min := range []int{40, 60} { // 3 dips of 8 min, 12 min apart, the first of which is half over
+		spec.Till = day.Clock(in.Add(time.Duration(min) * minute))
+		b := day.PieceChanged{OfPiece: day.OfPiece{Tag: "A1"}, PieceSpec: spec}
+		p.do(day.Record{Body: b})
+		want := "A1 has its last dip till " + day.Clock(in.Add(48*minute))
+		if got := p.s.Amiss(p.s.Log[len(p.s.Log)-1]); strings.Contains(got, want) != (min < 48) {
+			t.Errorf("changed, till %s: %q", spec.Till, got)
 		}
 	}
 }

@@ -95,7 +95,7 @@ func (c Undo) decide(s State, now time.Time) ([]Body, error) {
 		}
 	}
 	if err := s.hanging(); err != nil {
-		return refuse("the day is closed, and without event %d it could not be: %w", c.Seq, err)
+		return refuse("the day could not have been closed without event %d: %w", c.Seq, err)
 	}
 	return out, nil
 }
@@ -161,12 +161,12 @@ func (s State) decideCorrection(seq int, way string, to *time.Time, now time.Tim
 	e, ok := s.Event(seq)
 	switch {
 	case !ok:
-		return refuse("no event has the number %d", seq)
+		return refuse("no act has the number %d", seq)
 	case s.undone(seq):
-		return refuse("event %d was taken back already", seq)
+		return refuse("act %d was taken back already", seq)
 	case way == "confirmed":
 		if p, ok := e.Body.(Presumed); !ok || !p.IsAssumed() {
-			return refuse("event %d was not assumed", seq)
+			return refuse("act %d was not assumed", seq)
 		}
 		return []Body{Corrected{seq, way, to}}, nil
 	case way == "moved" && (to == nil || to.After(now)):
@@ -178,7 +178,9 @@ func (s State) decideCorrection(seq int, way string, to *time.Time, now time.Tim
 	case way == "undone":
 		switch b := e.Body.(type) {
 		case Opened:
-			return refuse("the opening of the day stays")
+			return refuse("the opening of the day is not taken back")
+		case ClockStepped, Slept, SoundFailed:
+			return refuse("event %d was not done by anybody, so it is not taken back", seq)
 		case Closed, VatEnded:
 			return refuse("the end of a day is not taken back: begin the next one from home")
 		case TimerStretched:
@@ -187,11 +189,11 @@ func (s State) decideCorrection(seq int, way string, to *time.Time, now time.Tim
 			}
 		case Reading:
 			if s.acid() && b.PH != nil {
-				return refuse("%s stays, as acid may be in the vat: read the pH anew, of a ladled sample", s.briefly(b))
+				return refuse("%s is not taken back, as acid may be in the vat: read the pH anew, of a ladled sample", s.briefly(b))
 			}
 		case HelperChanged:
 			if b.Children && s.Children {
-				return refuse("%s stays: say adults, once the children are gone", s.briefly(b))
+				return refuse("%s is not taken back: say adults, once the children are gone", s.briefly(b))
 			}
 		}
 		if s.gateRests(e) {
@@ -203,7 +205,7 @@ func (s State) decideCorrection(seq int, way string, to *time.Time, now time.Tim
 }
 
 // errGateTime is what is said of the whisking's time, and of the hour's without air, where it is to be shorter.
-var errGateTime = errors.New("this time is not cut: acid in a vat that still reduces frees a choking gas")
+var errGateTime = errors.New("this time is not shortened: acid in a vat that still reduces frees a choking gas")
 
 // decide gives a running timer more time or takes some; it never ends before now.
 func (c Stretch) decide(s State, now time.Time) ([]Body, error) {
@@ -221,21 +223,19 @@ func (c Stretch) decide(s State, now time.Time) ([]Body, error) {
 		case c.By < 0 && s.gates(c.Timer):
 			return nil, errGateTime
 		case c.By < 0 && d.At.Add(c.By.Duration()).Before(d.Since):
-			return refuse("it has not begun yet")
+			return refuse("it would be over before it began")
 		case c.By < 0:
 			return forEach(timers, func(timer string) ([]Body, error) { return []Body{TimerCut{timer, -c.By}}, nil })
 		}
 		return refuse("say by how much")
 	}
-	return refuse("no time runs under that name")
+	return refuse("no such time is running")
 }
 
 // timersWith are the timers that are given or cut with one: those of all that the call takes out together, by the one it shows.
 func (s State) timersWith(timer string) []string {
-	for _, dues := range s.lifts() {
-		if dues[0].Timer == timer {
-			return wording.Each(dues, func(d Due) string { return d.Timer })
-		}
+	if dues, ok := wording.First(s.lifts(), func(dues []Due) bool { return dues[0].Timer == timer }); ok {
+		return wording.Each(dues, func(d Due) string { return d.Timer })
 	}
 	return []string{timer}
 }
@@ -327,7 +327,7 @@ func forEach[T any](all []T, do func(T) ([]Body, error)) ([]Body, error) {
 
 // restsOn refuses to take back what later events need.
 func (s State) restsOn(seq int, b Body) error {
-	return fmt.Errorf("what came after event %d, %s, rests on it: take that back first", seq, s.briefly(b))
+	return fmt.Errorf("what came after event %d, %s, depends on it: take that back first", seq, s.briefly(b))
 }
 
 // rests says why a correction does not go together with what came after it, nil when it does.

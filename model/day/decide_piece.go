@@ -61,7 +61,7 @@ func (s State) unread() error {
 	mix := s.liquid.mixed
 	switch {
 	case mix != nil && *mix > s.handsMost() && (s.Children || !s.Hot):
-		return fmt.Errorf("hot water went in since it was read, and makes %s of it: no hands above %s, read it again", s.says(mix), s.says(s.handsMost()))
+		return fmt.Errorf("hot water went in since it was read, and it should be at %s: no hands above %s, read it again", s.says(mix), s.says(s.handsMost()))
 	case s.Children && (s.Vat.Temp == nil || s.Vat.TempAt.Before(s.Vat.Warmed)):
 		return fmt.Errorf("children are at the vat, and they dip up to %s: read its °C first", s.says(ChildrenMost))
 	}
@@ -167,7 +167,7 @@ func (c AddPiece) fits(s State) ([]Body, error) {
 	}
 	if c.Spec.Form == Pasted {
 		if c.Spec.Work == "moved" {
-			return refuse("%s bears a paste: it is hung, not moved", tag)
+			return refuse("%s has paste on it: it is hung, not moved", tag)
 		}
 		c.Spec.Work = "hung"
 	}

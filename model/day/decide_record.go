@@ -81,7 +81,7 @@ func (c Record) decide(s State, now time.Time) ([]Body, error) {
 	case WayChosen:
 		switch {
 		case !slices.Contains([]string{load.ChoiceWeak, load.ChoiceFull, load.ChoiceFeed}, b.Way):
-			return refuse("where the vat tires the ways are weak, full and feed, not %q", b.Way)
+			return refuse("for when the vat tires say weak, full or feed, not %q", b.Way)
 		case b.Way == s.Way:
 			return refuse("the timetable takes that way already")
 		}
@@ -129,7 +129,7 @@ func (s State) recordGoods(g Goods, now time.Time) ([]Body, error) {
 		return s.decideReadied(b)
 	case WettedOut:
 		if p.pasted() {
-			return refuse("%s bears a paste: it goes in dry", b.Tag)
+			return refuse("%s has paste on it: it goes in dry", b.Tag)
 		}
 	case PieceChanged:
 		other := s

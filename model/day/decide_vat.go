@@ -268,7 +268,7 @@ func (s State) mayGive(p recipe.Powder, m quantity.Mass, into string) error {
 		in = s.Head.Setup.Fill
 	}
 	if most := max(3*s.Head.Recipe.PerLitre(p), mostGiven).Of(in); m > most {
-		return fmt.Errorf("%s of %s is more than anybody gives to %s at once: weigh again, and type the grams", s.says(m), p.Material, s.says(in))
+		return fmt.Errorf("%s of %s is more than anyone gives to %s at once: weigh again, and type the grams", s.says(m), p.Material, s.says(in))
 	}
 	return s.noDraught(p.ID)
 }
@@ -296,7 +296,7 @@ func (s State) endVat(b VatEnded) ([]Body, error) {
 	case st.Do != DoEnd:
 		return refuse("first %s", wording.Lower(st.Title))
 	case !strings.ContainsFunc(b.Route, unicode.IsLetter):
-		return refuse("say where it went, by the local authority's word, such as the foul sewer")
+		return refuse("say where it went, as the local authority allows, such as the foul sewer")
 	}
 	if b.Liquor == 0 {
 		if b.Liquor = s.liquid.decanted; b.Liquor == 0 {

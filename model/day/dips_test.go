@@ -125,8 +125,8 @@ func TestTheDrainTakesAMildPH(t *testing.T) {
 		ph     float64
 		makes  string // or is refused with
 	}{
-		{"soda", 8.51, "powder added"}, {"soda", 8.5, "step done"}, {"soda", 8, "step done"}, {"soda", 7.99, "too sour"}, {"soda", 7, "too sour"},
-		{"soda", 6.99, "nothing goes in"}, {"sugar-lime", 8.51, "powder added"}, {"sugar-lime", 6, "step done"}, {"sugar-lime", 5.99, "too sour"},
+		{"soda", 8.51, "powder added"}, {"soda", 8.5, "step done"}, {"soda", 8, "step done"}, {"soda", 7.99, "too acid"}, {"soda", 7, "too sour"},
+		{"soda", 6.99, "nothing goes in"}, {"sugar-lime", 8.51, "powder added"}, {"sugar-lime", 6, "step done"}, {"sugar-lime", 5.99, "too acid"},
 	} {
 		h := head(t, c.recipe)
 		h.Setup.Ending, h.Opening = true, day.Opening{Number: 3, Built: true, Step: 7, Sulfur: c.recipe == "soda"}
@@ -143,7 +143,7 @@ func TestTheDrainTakesAMildPH(t *testing.T) {
 		} else if got := p.do(day.Done{}); got != c.makes {
 			t.Errorf("%s at pH %g it makes %s, want %s", c.recipe, c.ph, got, c.makes)
 		}
-		if c.makes == "too sour" { // taken as it is, with its pH in the book: no powder for that
+		if c.makes == "too acid" { // taken as it is, with its pH in the book: no powder for that
 			p.do(day.Skip{Reason: "taken as it is"})
 			if st, _ := p.s.Open(); st.Do != day.DoEnd {
 				t.Errorf("left out, the step is %s", st.Do)

@@ -41,17 +41,17 @@ func (s State) notLeftOut(st Step) string {
 	}
 	switch st.Do {
 	case DoWhisk, recipe.Wait, DoSpent:
-		return "this is not left out: acid in a vat that still reduces frees a choking gas"
+		return "this cannot be left out: acid in a vat that still reduces frees a choking gas"
 	case DoAcid:
 		switch {
 		case !s.lastLot().IsZero():
-			return fmt.Sprintf("this is not left out once acid went in: read its pH; from %g to %g it is done", float64(s.endLow()), float64(endHigh))
+			return fmt.Sprintf("this cannot be left out once acid went in: read its pH; from %g to %g it is done", float64(s.endLow()), float64(endHigh))
 		case !s.readSince(time.Time{}):
 			return fmt.Sprintf("read its pH first: where it is taken as it is, say this with its pH; else from %g to %g it is done", float64(s.endLow()), float64(endHigh))
 		}
 		return s.stillReduces()
 	case DoEnd:
-		return "this is not left out: where it went ends the vat"
+		return "this cannot be left out: where it went ends the vat"
 	}
 	return ""
 }
@@ -106,7 +106,7 @@ func (s State) gasses() string {
 	if s.Vat.PH == nil || quantity.PH(*s.Vat.PH) >= endStop || s.Sulfur() == practice.No {
 		return ""
 	}
-	return fmt.Sprintf("pH %s: sulfur dioxide; nothing goes in, step upwind, send others off; once nothing stings, read a ladled sample again, outdoors, with a fresh strip; else leave it and ask the local authority", pH(*s.Vat.PH))
+	return fmt.Sprintf("pH %s: sulfur dioxide; nothing goes in, step upwind, send everyone else away; once nothing stings, read a ladled sample again, outdoors, with a fresh strip; else leave it and ask the local authority", pH(*s.Vat.PH))
 }
 
 // acidID is the acid of a vat's end, as its lots stand in the book. No recipe has it.
@@ -176,7 +176,7 @@ func (s State) notMild() string {
 	case s.gasses() != "":
 		return s.gasses()
 	case quantity.PH(*s.Vat.PH) < s.endLow():
-		return fmt.Sprintf("pH %s: too sour; alkali in small lots, each with a reading after it, until it reads %g to %g", pH(*s.Vat.PH), float64(s.endLow()), float64(endHigh))
+		return fmt.Sprintf("pH %s: too acid; alkali in small lots, each with a reading after it, until it reads %g to %g", pH(*s.Vat.PH), float64(s.endLow()), float64(endHigh))
 	}
 	return ""
 }

@@ -25,8 +25,8 @@ func TestTheEndOfAVat(t *testing.T) {
 	press()
 	press()
 	p.refuses(day.Dose{Powders: []day.Amount{{Powder: "reducer", Mass: 10}}}, "being ended")
-	p.refuses(day.Skip{Reason: "hurry"}, "not left out")
-	p.refuses(day.Stretch{Timer: "step 2", By: -quantity.Minutes(10)}, "not cut")
+	p.refuses(day.Skip{Reason: "hurry"}, "cannot be left out")
+	p.refuses(day.Stretch{Timer: "step 2", By: -quantity.Minutes(10)}, "not shortened")
 	p.refuses(day.Done{}, "whisk")
 	if a := day.Next(p.s, p.now); a.Press != "" {
 		t.Errorf("while it is whisked the big key says %q, and is refused", a.Press)
@@ -39,8 +39,8 @@ func TestTheEndOfAVat(t *testing.T) {
 	p.wait(30 * minute)
 	p.refuses(day.Done{}, "without air and without hands")
 	p.refuses(day.Judge{Ready: true}, "the whole hour")
-	p.refuses(day.Skip{Reason: "hurry"}, "not left out")
-	p.refuses(day.Stretch{Timer: "step 3", By: -quantity.Minutes(20)}, "not cut")
+	p.refuses(day.Skip{Reason: "hurry"}, "cannot be left out")
+	p.refuses(day.Stretch{Timer: "step 3", By: -quantity.Minutes(20)}, "not shortened")
 	p.do(day.Record{Body: day.Stirred{}}) // air: the hour begins again
 	p.wait(30 * minute)
 	p.refuses(day.Done{}, "30:00 more")
@@ -48,7 +48,7 @@ func TestTheEndOfAVat(t *testing.T) {
 	p.wait(30 * minute)
 	press()
 	p.refuses(day.Done{}, "pull a strip")
-	p.refuses(day.Skip{Reason: "hurry"}, "not left out")
+	p.refuses(day.Skip{Reason: "hurry"}, "cannot be left out")
 	p.do(strip(4))
 	p.refuses(day.Done{}, "reducer is left")
 	p.refuses(day.Judge{Ready: true}, "reducer is left")
@@ -103,19 +103,19 @@ func TestTheEndOfAVat(t *testing.T) {
 	p.refuses(day.Done{}, "stayed yellow 40 s") // an hour later, not at once
 	p.wait(time.Hour)
 	p.do(strip(0))
-	press()                                                   // a lot is in
-	p.refuses(day.Undo{Seq: len(p.s.Log) - 1}, "rests on it") // the strip that let it
+	press()                                                     // a lot is in
+	p.refuses(day.Undo{Seq: len(p.s.Log) - 1}, "depends on it") // the strip that let it
 	if lot, ok := p.s.Log[len(p.s.Log)-1].Body.(day.PowderAdded); !ok || lot.Material != "citric acid" || lot.Mass != 30 {
 		t.Errorf("the lot is %+v", p.s.Log[len(p.s.Log)-1].Body)
 	}
 	p.wait(5 * time.Second)
 	p.refuses(day.Done{}, "read its pH again")
-	p.refuses(day.Skip{Reason: "hurry"}, "not left out")
+	p.refuses(day.Skip{Reason: "hurry"}, "cannot be left out")
 	p.do(day.Record{Body: day.Reading{PH: ptr(7.2)}}) // at once: not stirred in yet
 	p.refuses(day.Done{}, "read its pH again")
 	p.wait(minute)
 	p.do(day.Record{Body: day.Reading{PH: ptr(7.2)}})
-	p.refuses(day.Done{}, "too sour")
+	p.refuses(day.Done{}, "too acid")
 	p.refuses(day.Dose{Powders: []day.Amount{{Powder: "reducer", Mass: 10}}}, "being ended")
 	p.do(day.Dose{Powders: []day.Amount{{Powder: "soda", Mass: 10}}})
 	p.refuses(day.Done{}, "read its pH again")

@@ -134,10 +134,7 @@ func (s State) strength() string {
 	if math.Abs(off) < 0.05 {
 		return ""
 	}
-	word := "stronger"
-	if off < 0 {
-		word = "weaker"
-	}
+	word := wording.Either(off < 0, "weaker", "stronger")
 	return fmt.Sprintf("The vat holds %s by your last reading, not %s: it comes out %.0f %% %s.", s.says(s.Vat.Holds), s.says(want), 100*math.Abs(off), word)
 }
 
@@ -162,7 +159,7 @@ func (s State) pouring(f water.Filling, rest water.Rest, sys quantity.System) st
 		if err != nil {
 			return ""
 		}
-		return ", to " + whole(v.Rim()-depth).Format(sys) + " below the rim"
+		return ", to " + quantity.Centimetres(math.Round((v.Rim() - depth).Centimetres())).Format(sys) + " below the rim"
 	}
 	var cold, hot string
 	if rest.Cold >= smallPour {
@@ -187,11 +184,6 @@ func (s State) pouring(f water.Filling, rest water.Rest, sys quantity.System) st
 		return wording.Upper(cold)
 	}
 	return wording.Upper(cold) + "; then " + hot
-}
-
-// whole is a length as a stick in a vat reads it.
-func whole(l quantity.Length) quantity.Length {
-	return quantity.Centimetres(math.Round(l.Centimetres()))
 }
 
 // many is a count in words: 1 pot, 2 pots, 3 carries.
@@ -232,11 +224,7 @@ func (s State) HeatBy(now time.Time) (at time.Time, takes quantity.Span, ok bool
 
 // takesFrom is how long the steps from a number on take.
 func (s State) takesFrom(no int) time.Duration {
-	var sum quantity.Span
-	for _, st := range s.Plan[no-1:] {
-		sum += st.Takes()
-	}
-	return sum.Duration()
+	return wording.Sum(s.Plan[no-1:], Step.Takes).Duration()
 }
 
 // Heating is how long the stove of the setup takes for an amount of hot water, poured at its own °C; 0 without a stove.

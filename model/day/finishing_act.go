@@ -17,7 +17,8 @@ func (s State) BenchAct(p Piece, now time.Time) (Act, bool) {
 	if !ok {
 		return Act{}, false
 	}
-	a := Act{Kind: ActBench, Piece: p, Bench: st, Words: st.words(p), How: wording.Upper(st.Do) + ".", Why: "Then: " + st.Check + "."}
+	words := fmt.Sprintf(benchWords[st.ID].act, p.Tag) + st.count(", ")
+	a := Act{Kind: ActBench, Piece: p, Bench: st, Words: words, How: wording.Upper(st.Do) + ".", Why: "Then: " + st.Check + "."}
 	if st.Check == "" {
 		a.Why = ""
 	}
@@ -58,10 +59,6 @@ func (s State) cautionAt(st BenchStep) string {
 		full, _, _ = strings.Cut(full, ":")
 	}
 	return full
-}
-
-func (b BenchStep) words(p Piece) string {
-	return fmt.Sprintf(benchWords[b.ID].act, p.Tag) + b.count(", ")
 }
 
 // count is which rinse it is, behind a separator; empty for any other step.
@@ -115,7 +112,7 @@ func (s State) BenchLine(p Piece, now time.Time, till bool) string {
 	left, _ := a.Left(now)
 	switch {
 	case !ok:
-		return "done, its record is whole"
+		return "done, its record is complete"
 	case a.Kind == ActAir:
 		if !till {
 			return "last airing"
@@ -143,9 +140,7 @@ func (b BenchStep) Wants() string { return "to " + strings.ToLower(benchWords[b.
 
 func (b BenchStep) to() string {
 	words := "to " + cmp.Or(benchWords[b.ID].wants, b.Name) + b.count(", ")
-	if b.Optional {
-		words += ", if you like"
-	}
+	words += wording.If(b.Optional, ", if you like")
 	return words
 }
 

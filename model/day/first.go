@@ -101,18 +101,16 @@ func (s State) scourAct(p Piece) (Act, bool) {
 	}
 	sys := s.Head.Setup.System()
 	with := b.Detergent.Likely.Scale(sys) + " of " + b.Washes()
-	if b.Alkali.Likely > 0 {
-		with += " and " + b.Alkali.Likely.Scale(sys) + " of " + b.AlkaliIs
-	}
+	with += wording.If(b.Alkali.Likely > 0, " and "+b.Alkali.Likely.Scale(sys)+" of "+b.AlkaliIs)
 	a := Act{Kind: ActReady, Piece: p, Tags: []string{p.Tag}, Do: ToScour, Words: "Scour " + p.Tag, Press: "scoured",
 		How: fmt.Sprintf("%s in %s at %s, %s; %s. Scoured, or no time: leave it out.", with, b.Water.Likely.Format(sys), b.Temp.Likely.Format(sys),
 			Long(b.Time.Likely.Duration()), b.How),
-		Why: wording.Upper(b.Check) + "."}
+		Why: "Done when " + b.Check + "."}
 	if by := s.Head.Setup.ReadyBy; by != nil {
 		w, err := practice.WetOut(f, p.Spec.Dry, nil)
 		if err == nil {
 			baths := time.Duration(max(1, b.Baths.Likely))
-			a.Why = fmt.Sprintf("Over by %s, for the dip at %s: begin by %s. ", DateOf(by.Add(-w.Time.Likely.Duration()), s.At), DateOf(*by, s.At),
+			a.Why = fmt.Sprintf("To be done by %s, for the dip at %s: begin by %s. ", DateOf(by.Add(-w.Time.Likely.Duration()), s.At), DateOf(*by, s.At),
 				DateOf(by.Add(-w.Time.Likely.Duration()-baths*b.Time.Likely.Duration()), s.At)) + a.Why
 		}
 	}
@@ -164,7 +162,7 @@ func (s State) soakAct(p Piece) Act {
 	sys, w := s.Head.Setup.System(), s.soakOf(p)
 	a := Act{Kind: ActReady, Piece: p, Tags: []string{p.Tag}, Do: ToSoak, Words: "Put " + p.Tag + " to soak", Press: "it soaks",
 		How: fmt.Sprintf("%s in %s of %s, %s; %s.", p.Spec.weight(sys), w.Water.Format(sys), w.Temp.Likely.Format(sys), Long(w.Time.Likely.Duration()), w.How),
-		Why: fmt.Sprintf("The vat takes it about %s. %s.", DateOf(s.ReadyAt(), s.At), wording.Upper(w.Check))}
+		Why: fmt.Sprintf("Done when %s. The vat is ready for it about %s.", w.Check, DateOf(s.ReadyAt(), s.At))}
 	return a
 }
 
@@ -192,13 +190,10 @@ func (s State) soakDues() []Due {
 	if _, open := s.Open(); !open || s.Head.Setup.Ending {
 		return nil
 	}
-	var out []Due
-	for _, p := range s.Pieces {
-		if at, ok := s.soakAt(p); ok {
-			out = append(out, Due{"soak " + p.Tag, DueSoak, p.Tag, 0, Latest(s.StepSince, p.listed), at, "Put " + p.Tag + " to soak"})
-		}
-	}
-	return out
+	return wording.Some(s.Pieces, func(p Piece) (Due, bool) {
+		at, ok := s.soakAt(p)
+		return Due{"soak " + p.Tag, DueSoak, p.Tag, 0, Latest(s.StepSince, p.listed), at, "Put " + p.Tag + " to soak"}, ok
+	})
 }
 
 // pastedHow are the words for lowering and lifting goods that bear a paste; empty where none of them does, or all is well.
@@ -250,7 +245,7 @@ func (s State) decideReadied(b Readied) ([]Body, error) {
 	case b.What != ToScour && b.What != ToSoak:
 		return refuse("before its first dip a piece is scoured or soaked, not %q", b.What)
 	case b.What == ToSoak && p.pasted() && !b.Left:
-		return refuse("%s bears a paste: it is never soaked", b.Tag)
+		return refuse("%s has paste on it: it is never soaked", b.Tag)
 	case p.Phase != Dry && b.What == ToSoak:
 		return refuse("%s is wet already", b.Tag)
 	case s.Children && !b.Left && s.readiedAt(p, b.What) > ChildrenMost:

@@ -68,7 +68,7 @@ func (s State) jarGasses(st Step) string {
 	if pours := st.Do == recipe.Add && st.Powder == ""; !s.SourJar() || st.Into != recipe.IntoStock && !pours {
 		return ""
 	}
-	return fmt.Sprintf("The stock jar reads pH %s: acid got in, and frees sulfur dioxide from its reducer. Step upwind, send all others off; nothing goes in, nor from it into the vat, no heat. Later one more reading, only outdoors, where nothing stings, of a ladled sample at arm's length: h.", pH(*s.Vat.StockPH))
+	return fmt.Sprintf("The stock jar reads pH %s: acid got in, and frees sulfur dioxide from its reducer. Step upwind, send everyone else away; nothing goes in, nor from it into the vat, no heat. Later one more reading, only outdoors, where nothing stings, of a ladled sample at arm's length: h.", pH(*s.Vat.StockPH))
 }
 
 // limited is a step with the limits that it must keep to: its own, else those of the check of its °C before it, where that one was

@@ -129,10 +129,7 @@ func (s State) refuses(p *Piece) bool {
 // first; then fresh ones, the most dips first, while the vat is strong (common practice); by the timetable where there is
 // one, with those that it lowers in the same go. Only as many as have room.
 func (s State) choose(waits []waiting, at time.Time) []Piece {
-	var load quantity.Mass
-	for _, p := range s.InVat() {
-		load += p.Spec.Dry
-	}
+	load := wording.Sum(s.InVat(), func(p Piece) quantity.Mass { return p.Spec.Dry })
 	var can []waiting
 	bears := s.Bearing()
 	for _, w := range waits {
@@ -165,10 +162,8 @@ func (s State) room(load, dry quantity.Mass) bool {
 
 func (s State) turn(can []waiting) waiting {
 	for _, tag := range s.Turn {
-		for _, w := range can {
-			if w.Tag == tag {
-				return w
-			}
+		if w, is := wording.First(can, func(w waiting) bool { return w.Tag == tag }); is {
+			return w
 		}
 	}
 	aired := func(w waiting) bool { return w.Phase == Airing || w.Phase == Aired }
@@ -192,10 +187,8 @@ func (s State) turn(can []waiting) waiting {
 
 // goWith are the other pieces that the timetable lowers in one go with a piece.
 func (s State) goWith(tag string) []string {
-	for _, g := range s.Goes {
-		if slices.Contains(g, tag) {
-			return slices.DeleteFunc(slices.Clone(g), func(t string) bool { return t == tag })
-		}
+	if g, ok := wording.First(s.Goes, func(g []string) bool { return slices.Contains(g, tag) }); ok {
+		return wording.Only(g, func(t string) bool { return t != tag })
 	}
 	return nil
 }
@@ -304,8 +297,8 @@ func (s State) comesAct(now time.Time) (Act, bool) {
 		p := &s.Pieces[i]
 		if at := s.Comes(p); at.After(now) && (a.Due == nil || at.Before(a.Due.At)) {
 			who := cmp.Or(p.Spec.Who, "its person")
-			a = Act{Kind: ActComes, Piece: *p, Dip: p.Dips + 1, Words: p.Tag + " waits for " + who, How: "Nothing is to be done with it before. Is " + who + " there already? Choose " + p.Tag + " and press.",
-				Why: "It is to go in by its own person's hands.", Due: &Due{Kind: DueComes, Tag: p.Tag, Since: s.Opened, At: at, Words: "Begin with " + p.Tag}}
+			a = Act{Kind: ActComes, Piece: *p, Dip: p.Dips + 1, Words: p.Tag + " waits for " + who, How: "It waits till then. Is " + who + " there already? Choose " + p.Tag + " and press.",
+				Why: "Its own person is to lower it.", Due: &Due{Kind: DueComes, Tag: p.Tag, Since: s.Opened, At: at, Words: "Begin with " + p.Tag}}
 		}
 	}
 	return a, a.Due != nil

@@ -60,7 +60,7 @@ func (s State) Bearing() func(Piece) (fibre.Verdict, string) {
 func (s State) Bears(f fibre.Fibre) (fibre.Verdict, string) { return s.Gate().Bears(f) }
 
 // Amiss says of a piece that an event lists, or gives other words to, that its fibre does not bear the liquor, or not quite, and that
-// its dips take too long; empty for all else. It may stay on the list for a milder liquor or another vat: where it does not bear it,
+// its dips take too long; and of a °C that was taken back, which counts now; empty for all else. A piece may stay on the list for a milder liquor or another vat: where it does not bear it,
 // it is refused when it would go in.
 func (s State) Amiss(e Event) string {
 	var words, late string
@@ -68,9 +68,14 @@ func (s State) Amiss(e Event) string {
 	switch b := e.Body.(type) {
 	case PieceAdded:
 		v, words = s.bears(Piece{Spec: b.PieceSpec})
-		late = b.TooLong(e.At)
+		late = Piece{Tag: b.Tag, Spec: b.PieceSpec, Dips: b.Had}.TooLong(e.At)
 	case PieceChanged:
 		v, words = s.bears(Piece{Spec: b.PieceSpec})
+		p, _ := s.Piece(b.Tag)
+		p.Spec = b.PieceSpec
+		late = p.TooLong(e.At)
+	case Corrected:
+		return s.countsAgain(b)
 	}
 	switch v {
 	case fibre.Refused:
@@ -157,7 +162,7 @@ func (s State) readFirst(in []Piece, now time.Time) string {
 	}
 	for _, p := range in {
 		if f, err := fibre.Parse(p.Spec.Fibre); err == nil && f.Class() == fibre.Protein {
-			return "Read pH before it goes in (h): kept warm, this vat gives off carbon dioxide and creeps up, and " + f.String() + " bears " + f.Facts().PH.Value.String() + "."
+			return "Read pH before it goes in (h): kept warm, this vat gives off carbon dioxide, its pH creeps up, and " + f.String() + " bears " + f.Facts().PH.Value.String() + "."
 		}
 	}
 	return ""

@@ -351,7 +351,7 @@ func TestTheHourAloneIsNotTakenBack(t *testing.T) {
 	p.do(day.Record{Body: day.Stirred{}})
 	due := p.call().Due.At
 	n := len(p.s.Log)
-	p.refuses(day.Undo{Seq: p.s.Log[n-1].Seq}, "this time is not cut")
+	p.refuses(day.Undo{Seq: p.s.Log[n-1].Seq}, "this time is not shortened")
 	p.do(day.Back{})
 	if at := p.call().Due.At; !at.Equal(due) || p.newest().(day.Corrected).Of != p.s.Log[n-2].Seq {
 		t.Errorf("the hour ends at %s, not %s; %+v", at, due, p.newest())

@@ -67,10 +67,7 @@ func (s State) holds() quantity.Volume {
 
 // drawn tells whether liquor was drawn off, on this day or before it, that may not have been made up for.
 func (s State) drawn() bool {
-	if s.Head.Opening.Holds != nil {
-		return true
-	}
-	return s.liquid.drawn
+	return s.Head.Opening.Holds != nil || s.liquid.drawn
 }
 
 // Undrawn is how much was in the vat before liquor was first drawn off today; false where none was.

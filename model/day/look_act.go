@@ -10,6 +10,14 @@ import (
 // LookSays are the answers to the look that decides, in the order in which they are shown.
 var LookSays = []string{LookStop, LookMore, LookPlanned}
 
+// LookSays are those that differ for a piece: after its last planned dip to stop is as planned.
+func (p Piece) LookSays() []string {
+	if p.Dips >= p.Want() {
+		return LookSays[:2]
+	}
+	return LookSays
+}
+
 // LookGrace is how long the look that decides is the call; after that the day goes on as planned.
 const LookGrace = 2 * time.Minute
 
@@ -44,8 +52,8 @@ func (s State) Says(d Due, now time.Time) string {
 // decideAct is the look that decides as an act. It ends by itself, as planned.
 func (s State) decideAct(p Piece, since time.Time) Act {
 	a := Act{Kind: ActDecide, Piece: p, Dip: p.Dips, Words: "Look at " + p.Tag + ": enough?", Press: LookPlanned,
-		How: "Hold it beside what is wished: wet is darker than dry.",
-		Why: "A dip too few is put right, one too many is not."}
+		How: "Hold it beside the wish: wet is darker than dry.",
+		Why: "One dip too few can be put right, one too many cannot."}
 	if p.Dips >= p.Want() {
 		a.Words, a.Press = "Look at "+p.Tag+": enough, no green left?", "it is done"
 	}

@@ -26,7 +26,7 @@ func Next(s State, now time.Time) Act {
 	}
 	if s.acid() {
 		return Act{Kind: ActIdle, Words: "Stop: acid got into the vat",
-			How: fmt.Sprintf("pH %s was read. Step upwind, send all others off; nothing goes in, no heat, lid off. Later one more reading, only outdoors, where nothing stings, of a ladled sample at arm's length.", pH(*s.Vat.PH)),
+			How: fmt.Sprintf("pH %s was read. Step upwind, send everyone else away; nothing goes in, no heat, lid off. Later one more reading, only outdoors, where nothing stings, of a ladled sample at arm's length.", pH(*s.Vat.PH)),
 			Why: "Acid frees sulfur dioxide from the reducer; warmth and soda drive it out."}
 	}
 	if a, ok := s.stripAct(now); ok {
@@ -75,6 +75,8 @@ func (s State) stepAct(st Step, now time.Time) Act {
 	switch {
 	case s.jarGasses(st) != "":
 		a.Press, a.Words, a.How, a.Why = "", "Stop: acid got into the stock jar", s.jarGasses(st), ""
+	case s.adults(st) != nil:
+		a.Press, a.How, a.Why, a.Shut = "", wording.Sentence(s.adults(st).Error()), "", true
 	case st.Caution != "" && s.Answered.IsZero():
 		a.Caution, a.Press = s.cautionOf(st), "on"
 	case s.gate(st) != "":
@@ -163,10 +165,8 @@ func (s State) cautionOf(st Step) string {
 // to go in.
 func (s State) clockAct(now time.Time) Act {
 	dues := Dues(s)
-	for _, d := range dues {
-		if d.Kind == DueBath && !now.Before(d.At) {
-			return s.bathAct(d, now)
-		}
+	if d, over := wording.First(dues, func(d Due) bool { return d.Kind == DueBath && !now.Before(d.At) }); over {
+		return s.bathAct(d, now)
 	}
 	for _, d := range dues {
 		if d.Kind == DueBath && restsBeyond(dues, d.At) {
@@ -233,7 +233,7 @@ func (s State) clockAct(now time.Time) Act {
 	a := Act{Kind: ActIdle, Words: "No piece is waiting", How: "Add a piece, or close the day."}
 	if !s.Vat.Lifted.IsZero() && !s.Vat.Covered && !s.Head.Setup.Ending {
 		if s.Head.Setup.GoodsFirst {
-			return Act{Kind: ActRound, Do: eveningRound, Words: "Evening round", Press: "done, lid on", How: wording.Upper(s.Evening()) + ".", Why: "Or add a piece: p. The night spends reducer too, and cools it."}
+			return Act{Kind: ActRound, Do: eveningRound, Words: "Evening round", Press: "done, lid on", How: wording.Upper(s.Evening()) + ".", Why: "Or add a piece: p. The night uses up reducer too, and cools it."}
 		}
 		a.How = "Add a piece; or the evening round: " + s.Evening() + "; then close the day."
 	}
@@ -280,7 +280,7 @@ func (s State) lookAct(dues []Due, now time.Time) (Act, bool) {
 func (s State) liftAct(dues []Due) Act {
 	d := dues[0]
 	p, _ := s.Piece(d.Tag)
-	a := Act{Kind: ActLift, Piece: p, Dip: p.Dips + 1, How: "Out: squeeze at the surface, no splash; no drip back.", Why: "Air whisked in eats the reducer.", Due: &d, Press: "out"}
+	a := Act{Kind: ActLift, Piece: p, Dip: p.Dips + 1, How: "Out: squeeze at the surface, no splash; no drip back.", Why: "Air whisked in uses up the reducer.", Due: &d, Press: "out"}
 	a.Load = wording.Each(dues, func(d Due) Piece { p, _ := s.Piece(d.Tag); return p })
 	if a.Tags = tagsOf(a.Load); s.anyPasted(a.Tags) {
 		a.How, a.Why = "Out slowly: no squeeze, let it drip; hang it still, nothing touching.", "Squeezed or rubbed, the paste comes off."

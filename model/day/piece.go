@@ -144,21 +144,22 @@ func (p Piece) AirTime(last bool) quantity.Span {
 	return max(least, p.DipTime())
 }
 
-// TooLong says that the dips that a piece was put on the list with take longer, even one right after the other, than its person stays;
-// empty where they do not.
-func (b PieceAdded) TooLong(at time.Time) string {
-	p := Piece{Tag: b.Tag, Spec: b.PieceSpec, Dips: b.Had}
-	n, till := quantity.Span(p.Want()-p.Dips), Wished(at, b.Till)
+// TooLong says that the dips that a piece still has to come take longer, even one right after the other, than its person stays; empty
+// where they do not.
+func (p Piece) TooLong(at time.Time) string {
+	n, till, from := quantity.Span(p.Want()-p.Dips), Wished(at, p.Spec.Till), Wished(at, p.Spec.From)
 	if till == nil || n < 1 {
 		return ""
 	}
-	if from := Wished(at, b.From); from != nil && from.Before(*till) {
+	if p.Phase == InVat {
+		at = p.Since
+	} else if from != nil && from.Before(*till) {
 		at = *from
 	}
 	if at = at.Add((n*p.MeanDip() + (n-1)*p.AirTime(false)).Duration()); !at.After(*till) {
 		return ""
 	}
-	return fmt.Sprintf("%s has its last dip till %s at the soonest, and its person leaves at %s: fewer dips, or another lifts it", p.Tag, Clock(at), b.Till)
+	return fmt.Sprintf("%s has its last dip till %s at the soonest, and its person leaves at %s: fewer dips, or another lifts it", p.Tag, Clock(at), p.Spec.Till)
 }
 
 // plunges tells whether a piece can be plunged in clear water before it airs: no bound one, nor one whose form is not known here.

@@ -137,7 +137,7 @@ func endPlan(h Head) []Step {
 		low, sulfite = endLowSulfur, fmt.Sprintf(" Never below %g: the strip proves the reducer gone, not %s which frees sulfur dioxide.", float64(endLowSulfur), held)
 	}
 	if h.Recipe.Family == recipe.ThioureaDioxideSoda {
-		thiourea = " It may hold thiourea: say so when you ask; who is pregnant stays off."
+		thiourea = " It may hold thiourea: say so when you ask; anyone pregnant stays away."
 	}
 	steps := []Step{
 		{Do: DoUseUp, Title: "Use it up: is a swatch white?",
@@ -159,15 +159,15 @@ func endPlan(h Head) []Step {
 			Why:       "The blue on the floor is indigo: washed and dried it can be used again."},
 		{Do: DoDecant, Title: "Draw the clear liquor off the blue",
 			How:     "Siphon or bail at most 8 to 10 L a carry into a plastic tub; stop above the blue. Pigment: wash it, dry it, label it.",
-			Why:     "A full vessel is not lifted, and a filled tub neither." + thiourea,
+			Why:     "Neither a full vessel nor a filled tub is lifted." + thiourea,
 			Caution: "gloves and glasses on; siphon by a pump or a filled hose, never by mouth; no filled vessel is lifted"},
 		{Do: DoAcid, Mass: acidLot.Of(fill), Material: "citric acid", Title: "Bring it to a mild pH, in small lots",
 			How: fmt.Sprintf("Ask first whether it is taken as it is: then read its pH, h, and leave this out, s. Else, read above %g: one lot of citric acid, dissolved in a jug, poured slowly, stirred, then space; read again. From %g to %g: done.%s",
 				float64(endHigh), float64(low), float64(endHigh), acidInAll(h)),
 			Why:     "An alkaline liquor burns pipes, skin and soil life. It froths: chalk and soda give off gas." + sulfite,
-			Caution: "outdoors, glasses on, who has asthma stands off; a choking smell: stop, leave it, into fresh air"},
+			Caution: "outdoors, glasses on, anyone with asthma stays away; a choking smell: stop, leave it, into fresh air"},
 		{Do: DoEnd, Title: "Ask where it may go, and write it down",
-			How:     "The local authority's or the water utility's word only. Never a lawn, compost, stream or storm drain. Say where it went: W." + thiourea,
+			How:     "Only as the local authority or the water utility says. Never a lawn, compost, stream or storm drain. Say where it went: W." + thiourea,
 			Why:     "Old reducer, lye and tins go to the hazardous-waste point, dry and labelled: " + fill.Format(sys) + " and its pH stand in the book.",
 			Caution: "no filled vessel is lifted: at most 8 to 10 L a carry"},
 	}

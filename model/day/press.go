@@ -39,16 +39,14 @@ func (s State) decideDone(c Done, now time.Time, answered bool) ([]Body, error) 
 		return []Body{SoundChecked{Heard: true}}, nil
 	}
 	if left, _ := a.Left(now); a.Kind == ActLift && left > LastMinute && !answered && !s.bounced(a, now) {
-		return nil, &Pending{fmt.Sprintf("%s: %s left, and %s would come out now", strings.Join(a.Tags, ", "), Countdown(left), itOrThem(a.Tags))}
+		return nil, &Pending{fmt.Sprintf("%s: %s left, and %s would come out now", strings.Join(a.Tags, ", "), Countdown(left), wording.Either(len(a.Tags) == 1, "it", "them"))}
 	}
 	return s.answer(a, now)
 }
 
 func (c Take) decide(s State, now time.Time) ([]Body, error) {
-	for _, m := range Meanwhile(s, now) {
-		if m.ID == c.Call {
-			return s.answer(m.Act, now)
-		}
+	if m, named := wording.First(Meanwhile(s, now), func(m Call) bool { return m.ID == c.Call }); named {
+		return s.answer(m.Act, now)
 	}
 	return nil, &Other{Seen: c.Call, Now: CallOf(s, now).Brief()}
 }
@@ -144,11 +142,4 @@ func (s State) justAssumed(now time.Time) (seqs []int, id string) {
 		return nil, ""
 	}
 	return seqs, wording.Joined(" ", "lift", strings.Join(tags, " "), s.dipNumbers(tags, 0))
-}
-
-func itOrThem(tags []string) string {
-	if len(tags) == 1 {
-		return "it"
-	}
-	return "them"
 }

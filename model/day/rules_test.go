@@ -137,7 +137,7 @@ func TestStirringTurnsHalfway(t *testing.T) {
 	if d, _ := longday.NextDue(p.s, p.now); d.Kind != day.DueTurn || d.At.Sub(p.now) != minute {
 		t.Errorf("first comes %+v", d)
 	}
-	p.refuses(day.Stretch{Timer: "turn 8", By: quantity.Minutes(1)}, "no time runs")
+	p.refuses(day.Stretch{Timer: "turn 8", By: quantity.Minutes(1)}, "no such time is running")
 	p.wait(2 * sec)
 	if _, err := day.Decide(p.s, day.Done{}, p.now); !errors.Is(err, day.ErrTooSoon) {
 		t.Errorf("a bounce ends the stirring: %v", err)
@@ -378,7 +378,7 @@ func TestNoAcidBeforeItsGate(t *testing.T) {
 	p.refuses(sour, "no fold is green") // it was called aired too soon
 	p.wait(30 * minute)
 	p.do(sour)
-	p.refuses(day.Undo{Seq: p.s.Log[len(p.s.Log)-3].Seq}, "rests on it") // a rinse before its caution
+	p.refuses(day.Undo{Seq: p.s.Log[len(p.s.Log)-3].Seq}, "depends on it") // a rinse before its caution
 }
 
 // What rules stand before is not written down past them.
@@ -428,8 +428,8 @@ func TestCorrections(t *testing.T) {
 	if !reflect.DeepEqual(p.s.Pieces, before) {
 		t.Errorf("taking it back twice gives %+v, not %+v", p.s.Pieces, before)
 	}
-	p.refuses(day.Undo{Seq: in}, "rests on it")
-	p.refuses(day.Undo{Seq: 1}, "the opening of the day stays")
+	p.refuses(day.Undo{Seq: in}, "depends on it")
+	p.refuses(day.Undo{Seq: 1}, "the opening of the day is not taken back")
 	p.refuses(day.Undo{Seq: 99}, "no event has the number 99")
 	p.refuses(day.Move{Seq: out, To: p.now.Add(sec)}, "later than now")
 	p.refuses(day.Move{Seq: out, To: p.piece("A1").Past[0].Begun.Add(-sec)}, "the day opened at")
@@ -512,7 +512,7 @@ func TestStretchAndCut(t *testing.T) {
 		p.wait(10 * minute)
 	}
 	p.refuses(day.Stretch{Timer: "rest", By: 0}, "by how much")
-	p.refuses(day.Stretch{Timer: "dip A9", By: 1}, "no time runs")
+	p.refuses(day.Stretch{Timer: "dip A9", By: 1}, "no such time is running")
 }
 
 // Law 2: the night the clocks change has no hole and no doubled hour for a running time.

@@ -6,7 +6,6 @@ import (
 	"strings"
 
 	"example.org/vatside/model/quantity"
-	"example.org/vatside/model/recipe"
 	"example.org/vatside/model/wording"
 )
 
@@ -39,13 +38,7 @@ func roundMass(m quantity.Mass) quantity.Mass {
 
 // targetOf is the whole mass of a powder that the plan weighs.
 func (s State) targetOf(powder string) quantity.Mass {
-	var sum quantity.Mass
-	for _, st := range s.Plan {
-		if st.Do == recipe.Weigh && st.Powder == powder {
-			sum += st.Mass
-		}
-	}
-	return sum
+	return wording.Sum(s.weighings(powder), func(st Step) quantity.Mass { return st.Mass })
 }
 
 // toAdd is what a step gives of its powder: its part of what was weighed, else of what was planned.

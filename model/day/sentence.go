@@ -53,13 +53,6 @@ func Long(d time.Duration) string {
 	return fmt.Sprintf("%d h %d min", h, m)
 }
 
-func inTo(into string) string {
-	if into == "stock" {
-		return "into the stock jar"
-	}
-	return "into the vat"
-}
-
 func presumed(a Assumption) string {
 	if a.Assumed {
 		return " (as planned, not confirmed)"
@@ -132,7 +125,7 @@ func (b PowderAdded) Sentence(u quantity.System) string {
 	if b.Powder == acidID {
 		return fmt.Sprintf("%s of %s went into the vat, oxidised, at its end", b.Mass.Format(u), b.Material)
 	}
-	return fmt.Sprintf("%s of %s went %s", b.Mass.Format(u), b.Material, inTo(b.Into))
+	return fmt.Sprintf("%s of %s went %s", b.Mass.Format(u), b.Material, wording.Either(b.Into == "stock", "into the stock jar", "into the vat"))
 }
 
 func (b VatJudged) Sentence(quantity.System) string {
@@ -143,10 +136,7 @@ func (b VatJudged) Sentence(quantity.System) string {
 	case "end":
 		return "it has not stayed blue" + wording.Because(b.Seen)
 	}
-	by := ""
-	if b.By != "" {
-		by = " by " + b.By
-	}
+	by := wording.If(b.By != "", " by "+b.By)
 	if b.Ready {
 		return of + " is ready" + by + wording.Because(b.Seen)
 	}
@@ -165,10 +155,7 @@ func (b Reading) Sentence(u quantity.System) string {
 		}
 		parts = append(parts, p)
 	}
-	of := "the vat"
-	if b.Of == "stock" {
-		of = "the stock jar"
-	}
+	of := wording.Either(b.Of == "stock", "the stock jar", "the vat")
 	var full string
 	switch {
 	case b.BelowRim != nil:
@@ -188,23 +175,15 @@ func (b Reading) Sentence(u quantity.System) string {
 func (b StripBegun) Sentence(quantity.System) string { return "strip out, and watched" }
 
 func (b StripTest) Sentence(quantity.System) string {
-	s := "strip stayed yellow " + b.Stayed.String()
-	if b.Stayed == 0 {
-		s = "strip showed no yellow"
-	}
-	if b.Colour != "" {
-		s += ", " + b.Colour
-	}
+	s := wording.Either(b.Stayed == 0, "strip showed no yellow", "strip stayed yellow "+b.Stayed.String())
+	s += wording.If(b.Colour != "", ", "+b.Colour)
 	return s
 }
 
 func (b SignSeen) Sentence(quantity.System) string { return "seen: " + b.Sign }
 
 func (b VatCovered) Sentence(quantity.System) string {
-	if b.With != "" {
-		return "covered with " + b.With
-	}
-	return "covered"
+	return wording.Either(b.With != "", "covered with "+b.With, "covered")
 }
 
 func (b VatUncovered) Sentence(quantity.System) string { return "uncovered" }
@@ -213,10 +192,7 @@ func (b FrothSkimmed) Sentence(quantity.System) string {
 }
 
 func (b Stirred) Sentence(quantity.System) string {
-	if b.For == 0 {
-		return "stirred" + presumed(b.Assumption)
-	}
-	return "stirred " + b.For.String() + presumed(b.Assumption)
+	return wording.Either(b.For == 0, "stirred"+presumed(b.Assumption), "stirred "+b.For.String()+presumed(b.Assumption))
 }
 
 func (b Rested) Sentence(quantity.System) string    { return "rest of the vat, " + b.For.String() }
@@ -226,9 +202,7 @@ func (b HeaterOff) Sentence(quantity.System) string { return "heater off and unp
 
 func (b ToppedUp) Sentence(u quantity.System) string {
 	s := "topped up with " + b.Water.Format(u) + " of water"
-	if b.Temp != 0 {
-		s += " at " + b.Temp.Format(u)
-	}
+	s += wording.If(b.Temp != 0, " at "+b.Temp.Format(u))
 	return s
 }
 
@@ -256,21 +230,16 @@ func (b TimerCut) Sentence(quantity.System) string { return b.Timer + ": " + b.B
 func (b WayChosen) Sentence(quantity.System) string {
 	switch b.Way {
 	case load.ChoiceFull:
-		return "where the vat tires, full dips go before time"
+		return "when the vat tires: full dips, even if it takes longer"
 	case load.ChoiceFeed:
-		return "where the vat tires, it is to be fed"
+		return "when the vat tires: it is fed"
 	}
-	return "where the vat tires, time goes before full dips"
+	return "when the vat tires: weak dips, and done in time"
 }
 
 func (b HandsTold) Sentence(quantity.System) string {
-	words := "1 pair of hands at the vat"
-	if b.Hands != 1 {
-		words = fmt.Sprintf("%d pairs of hands at the vat", b.Hands)
-	}
-	if b.People > 0 {
-		words += fmt.Sprintf(", pieces of at most %d people in it at once", b.People)
-	}
+	words := wording.Either(b.Hands != 1, fmt.Sprintf("%d pairs of hands at the vat", b.Hands), "1 pair of hands at the vat")
+	words += wording.If(b.People > 0, fmt.Sprintf(", pieces of at most %d people in it at once", b.People))
 	return words
 }
 
@@ -285,17 +254,11 @@ func (b HelperChanged) Sentence(quantity.System) string {
 }
 
 func (b Talking) Sentence(quantity.System) string {
-	if b.On {
-		return "talking: pieces wait to go in"
-	}
-	return "talking is over: pieces go in again"
+	return wording.Either(b.On, "talking: pieces wait to go in", "talking is over: pieces go in again")
 }
 
 func (b PlaceChanged) Sentence(quantity.System) string {
-	if b.Of == OfGoods {
-		return "goods are finished " + placed(b.Place)
-	}
-	return "the vat stands " + placed(b.Place)
+	return wording.Either(b.Of == OfGoods, "goods are finished "+placed(b.Place), "the vat stands "+placed(b.Place))
 }
 
 func (b VesselTold) Sentence(quantity.System) string { return "the vessel is " + b.Material }
@@ -338,10 +301,7 @@ func (b Slept) Sentence(quantity.System) string {
 }
 
 func (b SoundChecked) Sentence(quantity.System) string {
-	if b.Heard {
-		return "sound check: heard"
-	}
-	return "sound check: not heard; nothing is taken as planned"
+	return wording.Either(b.Heard, "sound check: heard", "sound check: not heard; nothing is taken as planned")
 }
 
 func (b SoundFailed) Sentence(quantity.System) string {
@@ -352,15 +312,11 @@ func (b Closed) Sentence(quantity.System) string { return "day closed" + wording
 
 func (b VatEnded) Sentence(u quantity.System) string {
 	s := "the vat has ended" + wording.Because(b.Why)
-	if b.Liquor > 0 {
-		s += ", " + b.Liquor.Format(u)
-	}
+	s += wording.If(b.Liquor > 0, ", "+b.Liquor.Format(u))
 	if b.PH != nil {
 		s += ", pH " + pH(*b.PH)
 	}
-	if b.Route != "" {
-		s += ", to " + strings.TrimPrefix(b.Route, "to ")
-	}
+	s += wording.If(b.Route != "", ", to "+strings.TrimPrefix(b.Route, "to "))
 	return s
 }
 

@@ -13,9 +13,7 @@ func (p PieceSpec) sentence(u quantity.System) string {
 	if p.About {
 		s = "about " + s
 	}
-	if p.Depth != "" {
-		s += ", " + p.Depth
-	}
+	s += wording.If(p.Depth != "", ", "+p.Depth)
 	switch {
 	case p.Rung > 0:
 		s += fmt.Sprintf(", as rung %d", p.Rung)
@@ -24,24 +22,12 @@ func (p PieceSpec) sentence(u quantity.System) string {
 	case p.Like != "":
 		s += ", like " + p.Like
 	}
-	if p.Dips > 0 {
-		s += ", " + wording.Counted(p.Dips, "dip")
-	}
-	if p.Had > 0 {
-		s += fmt.Sprintf(", %d had before", p.Had)
-	}
-	if p.Who != "" {
-		s += ", of " + p.Who
-	}
-	if p.From != "" {
-		s += ", from " + p.From
-	}
-	if p.Till != "" {
-		s += ", till " + p.Till
-	}
-	if p.Demo {
-		s += ", demo"
-	}
+	s += wording.If(p.Dips > 0, ", "+wording.Counted(p.Dips, "dip"))
+	s += wording.If(p.Had > 0, fmt.Sprintf(", %d had before", p.Had))
+	s += wording.If(p.Who != "", ", of "+p.Who)
+	s += wording.If(p.From != "", ", from "+p.From)
+	s += wording.If(p.Till != "", ", till "+p.Till)
+	s += wording.If(p.Demo, ", demo")
 	return s
 }
 
@@ -91,13 +77,8 @@ func (b LookedAt) Sentence(quantity.System) string {
 	default:
 		return fmt.Sprintf("%s looked at after %s: %s", b.Tag, wording.Counted(b.Dips, "dip"), b.Said)
 	}
-	how := "dry"
-	if b.Wet {
-		how = "wet"
-	}
-	if b.Rinsed {
-		how += ", rinsed"
-	}
+	how := wording.Either(b.Wet, "wet", "dry")
+	how += wording.If(b.Rinsed, ", rinsed")
 	return fmt.Sprintf("%s looks like %s (%s)", b.Tag, b.Looks, how)
 }
 
@@ -129,10 +110,7 @@ func (b Soured) Sentence(quantity.System) string {
 }
 
 func (b Soaped) Sentence(u quantity.System) string {
-	if b.Temp != 0 {
-		return b.Tag + " soaped at " + b.Temp.Format(u)
-	}
-	return b.Tag + " soaped"
+	return wording.Either(b.Temp != 0, b.Tag+" soaped at "+b.Temp.Format(u), b.Tag+" soaped")
 }
 
 func (b Dried) Sentence(quantity.System) string { return b.Tag + " is dry" }
@@ -146,9 +124,6 @@ func (b Finished) Sentence(quantity.System) string {
 }
 
 func (b CarriedOver) Sentence(quantity.System) string {
-	to := "another day"
-	if b.To != "" {
-		to = b.To
-	}
+	to := wording.Either(b.To != "", b.To, "another day")
 	return fmt.Sprintf("%s carried over to %s with %s", b.Tag, to, wording.Counted(b.Dips, "dip"))
 }

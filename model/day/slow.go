@@ -202,7 +202,7 @@ func (s State) roundAct(now time.Time) (Act, bool) {
 	if words := s.coldWords(); words != "" {
 		a.How = words + " " + a.How
 	}
-	a.Why = "Stir by the day; feed by the sign alone: no froth, a flat smell."
+	a.Why = "Stir every day; feed only by the sign: no froth, a flat smell."
 	if slow, is := s.Slow(now); is {
 		a.Why = wording.Upper(slow.Words()) + ". " + a.Why
 	}
@@ -223,9 +223,7 @@ func (s State) coldWords() string {
 	case s.Head.Setup.Heater > 0:
 		how = "hands out, heater on, until it reads " + s.says(l.Aim)
 	}
-	if s.Head.Setup.Kept != KeptByHeater {
-		how += "; then wrap it for the night"
-	}
+	how += wording.If(s.Head.Setup.Kept != KeptByHeater, "; then wrap it for the night")
 	return fmt.Sprintf("It reads %s, below %s: %s.", s.says(s.Vat.Temp), s.says(l.Low), how)
 }
 

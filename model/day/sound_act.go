@@ -19,10 +19,7 @@ func AsksSound(s State) bool {
 		return false
 	}
 	_, open := s.Open()
-	if (open || s.LiveAny()) && len(Dues(s)) > 0 {
-		return true
-	}
-	return Next(s, s.At).Kind == ActEnter
+	return (open || s.LiveAny()) && len(Dues(s)) > 0 || Next(s, s.At).Kind == ActEnter
 }
 
 func soundAct() Act {

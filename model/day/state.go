@@ -155,13 +155,12 @@ func (s State) Weighed(step int) quantity.Mass {
 
 // weighedOf is what was weighed of a powder today; 0 when nothing was.
 func (s State) weighedOf(powder string) quantity.Mass {
-	var sum quantity.Mass
-	for _, st := range s.Plan {
-		if st.Do == recipe.Weigh && st.Powder == powder {
-			sum += max(s.Weighed(st.No), 0)
-		}
-	}
-	return sum
+	return wording.Sum(s.weighings(powder), func(st Step) quantity.Mass { return max(s.Weighed(st.No), 0) })
+}
+
+// weighings are the steps of the plan that weigh a powder.
+func (s State) weighings(powder string) []Step {
+	return wording.Only(s.Plan, func(st Step) bool { return st.Do == recipe.Weigh && st.Powder == powder })
 }
 
 // shift is what the dyer gave a timer, less what was taken.

@@ -9,6 +9,7 @@ import (
 	"example.org/vatside/model/practice"
 	"example.org/vatside/model/quantity"
 	"example.org/vatside/model/recipe"
+	"example.org/vatside/model/wording"
 )
 
 // Step is one step of the day with its amounts for this fill and its words.
@@ -67,10 +68,7 @@ func (s Step) Figure(sys quantity.System) (number, unit string) {
 
 func (s *Step) words(h Head) {
 	sys := h.Setup.System()
-	where := "the vat"
-	if s.Into == recipe.IntoStock {
-		where = "the stock jar"
-	}
+	where := wording.Either(s.Into == recipe.IntoStock, "the stock jar", "the vat")
 	the := "the " + s.Material
 	or := func(to *string, words string) {
 		if *to == "" {
@@ -165,9 +163,7 @@ func (s *Step) dangers(h Head) {
 	if s.Do == recipe.Weigh && !strings.Contains(s.Caution, c.Danger) {
 		add = strings.TrimSuffix(c.Danger+"; "+add, "; ")
 	}
-	if add != "" {
-		s.Caution += "; " + add
-	}
+	s.Caution += wording.If(add != "", "; "+add)
 }
 
 // afterWater joins a recipe's own words to the amounts of cold and hot, without saying the order of both twice.

@@ -3,6 +3,8 @@ package day
 import (
 	"fmt"
 	"strings"
+
+	"example.org/vatside/model/wording"
 )
 
 // Tell is what an event says, as its Sentence does; of a correction it also says what was taken back, confirmed or moved.
@@ -25,17 +27,26 @@ func (s State) Tell(b Body) string {
 	return b.Sentence(sys)
 }
 
+// countsAgain says which °C of the vat counts once a correction has taken the last one back; empty where it did not.
+func (s State) countsAgain(c Corrected) string {
+	e, _ := s.Event(c.Of)
+	switch b, is := e.Body.(Reading); {
+	case !is || c.Way != "undone" || b.Temp == nil || b.Of != "" || s.Vat.TempAt.After(e.At):
+		return ""
+	case s.Vat.Temp == nil:
+		return "no °C is read now: read it again"
+	case s.Vat.TempAt.IsZero():
+		return s.says(s.Vat.Temp) + " counts again, of the day before: read it again"
+	}
+	return s.says(s.Vat.Temp) + " counts again, read " + DateOf(s.Vat.TempAt, s.At) + ": read it again"
+}
+
 // Event is the event of the log that has a number, as it was written.
 func (s State) Event(seq int) (Event, bool) {
 	if i := seq - 1; i >= 0 && i < len(s.Log) && s.Log[i].Seq == seq { // where none is missing
 		return s.Log[i], true
 	}
-	for _, e := range s.Log {
-		if e.Seq == seq && seq > 0 {
-			return e, true
-		}
-	}
-	return Event{}, false
+	return wording.First(s.Log, func(e Event) bool { return e.Seq == seq && seq > 0 })
 }
 
 // briefly is an event in the words of a correction of it.
@@ -48,7 +59,7 @@ func (s State) briefly(b Body) string {
 		case "moved":
 			return fmt.Sprintf("the other time of #%d", b.Of)
 		}
-		return fmt.Sprintf("the word on #%d", b.Of)
+		return fmt.Sprintf("the confirmation of #%d", b.Of)
 	case HeaterOn:
 		return "heater on"
 	case HeaterOff:

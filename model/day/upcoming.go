@@ -64,16 +64,11 @@ func (c Call) Upcoming(s State, now time.Time) string {
 			continue
 		}
 		words, _, _ := strings.Cut(wording.Lower(d.Words), ":")
-		if d.At.After(now) {
-			words += " at " + DateOf(d.At, now)
-		}
+		words += wording.If(d.At.After(now), " at "+DateOf(d.At, now))
 		return words
 	}
 	if act.Kind == ActAir && act.Due != nil {
-		if s.Talks() && act.Due.Kind == DueEnter {
-			return act.Piece.Tag + " waits"
-		}
-		return wording.Lower(act.Due.Words)
+		return wording.Either(s.Talks() && act.Due.Kind == DueEnter, act.Piece.Tag+" waits", wording.Lower(act.Due.Words))
 	}
 	if act.Kind == ActEnter {
 		first := slices.MinFunc(act.Load, func(a, b Piece) int { return cmp.Compare(a.NextDip(), b.NextDip()) })
@@ -98,9 +93,7 @@ func NowLine(s State, now time.Time) string { return CallOf(s, now).Line(s, now)
 // Line is the call of an instant as one line: what is so, or what the hands do, and how long it has.
 func (c Call) Line(s State, now time.Time) string {
 	line := c.line(s, now)
-	if s.Talks() && !s.Closed && c.Act.Kind != ActHold {
-		line += "; talking, pieces wait"
-	}
+	line += wording.If(s.Talks() && !s.Closed && c.Act.Kind != ActHold, "; talking, pieces wait")
 	return line
 }
 
@@ -151,10 +144,7 @@ func (c Call) line(s State, now time.Time) string {
 		if len(tags) == 0 {
 			tags = []string{a.Piece.Tag}
 		}
-		goes := "goes"
-		if len(tags) > 1 {
-			goes = "go"
-		}
+		goes := wording.Either(len(tags) > 1, "go", "goes")
 		return s.names(tags) + " " + goes + " in next" + dip(a.Dip) + ": " + words
 	}
 	return words + timed

@@ -16,6 +16,7 @@ import (
 	"example.org/vatside/model/quantity"
 	"example.org/vatside/model/shade"
 	"example.org/vatside/model/sorted"
+	"example.org/vatside/model/wording"
 )
 
 // Told is how the blue of a piece is known.
@@ -255,10 +256,8 @@ func (b *sighted) rungReckoned(d *Day, n int) (colour.Lab, bool) {
 	if blues == nil {
 		return colour.Lab{}, false
 	}
-	for _, r := range blues.Rungs {
-		if r.No == n && r.Known == outlook.Measured {
-			return r.Lab, true
-		}
+	if r, seen := wording.First(blues.Rungs, func(r outlook.Rung) bool { return r.No == n && r.Known == outlook.Measured }); seen {
+		return r.Lab, true
 	}
 	like := blues.Wished(day.Piece{Spec: day.PieceSpec{Fibre: b.Piece.Spec.Fibre, Rung: n}})
 	if like == nil {

@@ -232,12 +232,8 @@ func (l *Life) Every(id string, at time.Time) quantity.Span {
 	if id == "look" && settled(f, quantity.Span(at.Sub(l.past.Built))) {
 		return quantity.Span(settledEvery)
 	}
-	for _, t := range practice.Care(f) {
-		if t.ID == id {
-			return t.Every
-		}
-	}
-	return 0
+	t, _ := wording.First(practice.Care(f), func(t practice.CareTask) bool { return t.ID == id })
+	return t.Every
 }
 
 // byClock are the tasks of the clock, those due and the next ones. The clock of a vat that rested begins anew with its revival.

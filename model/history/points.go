@@ -2,6 +2,7 @@ package history
 
 import (
 	"cmp"
+	"maps"
 	"slices"
 	"time"
 
@@ -116,10 +117,7 @@ func (p Points) Compared() []Swatch {
 		}
 		days[s.Dips][s.At.Format(time.DateOnly)] = true
 	}
-	var dips []int
-	for n := range days {
-		dips = append(dips, n)
-	}
+	dips := slices.Collect(maps.Keys(days))
 	if len(dips) == 0 {
 		return nil
 	}

@@ -8,6 +8,7 @@ import (
 	"example.org/vatside/model/quantity"
 	"example.org/vatside/model/recipe"
 	"example.org/vatside/model/water"
+	"example.org/vatside/model/wording"
 )
 
 // The marks of advice.
@@ -80,17 +81,10 @@ func Advise(n State) Advice {
 
 // First is what comes before any powder.
 func (n State) First() []string {
-	var out []string
-	if n.HeaterOn {
-		out = append(out, "heater off and unplugged first")
-	}
-	if n.HandsIn {
-		out = append(out, "hands and goods out first")
-	}
-	if n.Class {
-		out = append(out, "no child at the powders: an adult weighs and adds, the class stands off")
-	}
-	return out
+	return wording.Filled(
+		wording.If(n.HeaterOn, "heater off and unplugged first"),
+		wording.If(n.HandsIn, "hands and goods out first"),
+		wording.If(n.Class, "no child at the powders: an adult weighs and adds, the class stands off"))
 }
 
 func (n State) says(t quantity.Temperature) string { return t.Format(n.System) }
@@ -155,14 +149,8 @@ func cold(n State) (Advice, bool) {
 	if !(to > *n.Temp) {
 		return Advice{}, false
 	}
-	near := ""
-	if n.Unsure(l.Low) != "" {
-		near = ", though not surely: " + n.Unsure(l.Low)
-	}
-	looks := "looks short of reducer"
-	if n.Recipe.Family == recipe.Ferment {
-		looks = "its bacteria sleep"
-	}
+	near := wording.If(n.Unsure(l.Low) != "", ", though not surely: "+n.Unsure(l.Low))
+	looks := wording.Either(n.Recipe.Family == recipe.Ferment, "its bacteria sleep", "looks short of reducer")
 	a := Advice{Do: DoWarm, Cause: "cold", To: &to, Sentence: "warm it to " + n.says(to), Wait: min(recheckOf(n.Recipe), HeatWait), Recheck: "read °C, then pull a strip",
 		Why: n.says(*n.Temp) + " is below the recipe's " + n.says(l.Low) + near + "; a cold vat reduces slowly, and " + looks,
 		How: "hands and goods out; heat in place under the lid; heater off and unplugged before stirring, stir slowly, read °C"}
@@ -335,9 +323,7 @@ func slack(n State) (Advice, bool) {
 	a := Advice{Do: DoWait, Cause: "short-strip", Sentence: "lid on and rest it, then pull another strip",
 		Why: "the strip is short of 45 s but not yet weak: rest comes before powder, a judgement from memory",
 		How: "skim, lid or sheet on, no goods in", Wait: recheckOf(n.Recipe), Recheck: "pull a strip, then read pH"}
-	if n.weakPart() > 0 {
-		a.Why += "; it is near enough, within the strip's own error of 30 %"
-	}
+	a.Why += wording.If(n.weakPart() > 0, "; it is near enough, within the strip's own error of 30 %")
 	return a, n.Strip != nil && *n.Strip < SlackStrip
 }
 

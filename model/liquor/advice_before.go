@@ -31,7 +31,7 @@ func acid(n State) (Advice, bool) {
 	if n.HeaterOn {
 		plug = "; its heater off at the plug only from where nothing stings"
 	}
-	return Advice{Do: DoStop, Cause: "acid-in-vat", Sentence: "stop: hands and goods out, step upwind, send all others off; nothing goes into this vat",
+	return Advice{Do: DoStop, Cause: "acid-in-vat", Sentence: "stop: hands and goods out, step upwind, send everyone else away; nothing goes into this vat",
 		Why:      fmt.Sprintf("pH %v: below 7 acid got in, and it frees choking sulfur dioxide from the reducer and from what is left of it (S20); soda would froth the gas out beside the face", *n.PH),
 		How:      "leave it alone, the lid off" + plug + "; one more reading only outdoors, where nothing stings, of a ladled sample at arm's length, with fresh paper",
 		Cautions: []string{"trouble with breathing: call a doctor at once; it may come hours later"}, Wait: quantity.Hours(1), Recheck: "no smell, from outside; then one reading of a ladled sample"}, true

@@ -186,7 +186,7 @@ func (n State) handling(p recipe.Powder, jar bool) (how string, cautions []strin
 			where, top = "the stock jar", "a stock of "+n.says(hottestJar)
 		}
 		return "sprinkle it dry, in small lots over " + where + ", stir each under before the next; lid back on the tin at once",
-			[]string{"dust mask, goggles and gloves, outdoors or in a cross-draught; who has asthma stands off",
+			[]string{"dust mask, goggles and gloves, outdoors or in a cross-draught; anyone with asthma stays away",
 				"never water on this powder, never a heap: it heats itself and can erupt", "never with acid: it frees a choking gas; nor with bleach or peroxide; a dry spoon",
 				"into " + top + " at most, that holds its alkali"}
 	case s == recipe.Lye:

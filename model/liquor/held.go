@@ -6,6 +6,7 @@ import (
 
 	"example.org/vatside/model/quantity"
 	"example.org/vatside/model/recipe"
+	"example.org/vatside/model/wording"
 )
 
 // Free is the reducer that is left for the air, pure: as its book reckons it; else what the recipe weighs in and what was given today,
@@ -211,10 +212,7 @@ func (s State) Unsure(mark quantity.Temperature) string {
 	if s.Temp == nil || math.Abs(float64(*s.Temp-mark)) > s.TempOff+1e-9 {
 		return ""
 	}
-	off := "1 °C"
-	if s.System != quantity.Metric {
-		off = "2 °F"
-	}
+	off := wording.Either(s.System != quantity.Metric, "2 °F", "1 °C")
 	if s.TempOff != ThermometerError {
 		off = fmt.Sprintf("%.1f °C", s.TempOff)
 	}

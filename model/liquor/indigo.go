@@ -6,6 +6,7 @@ import (
 
 	"example.org/vatside/model/quantity"
 	"example.org/vatside/model/recipe"
+	"example.org/vatside/model/wording"
 )
 
 // Depth is a plain depth name and the net indigo, on weight of dry fibre, that it stands for.
@@ -213,10 +214,7 @@ func Feed(b Balance, r recipe.Recipe, fill quantity.Volume, strength quantity.Sh
 		f.Sentence = used + ": no feeding yet"
 		return f
 	}
-	when := "feed it soon"
-	if f.Now {
-		when = "feed it before more goods"
-	}
+	when := wording.Either(f.Now, "feed it before more goods", "feed it soon")
 	f.Sentence = used + ": " + when
 	var ok bool
 	if f.TopUp, ok = TopUpOf(r, fill, strength, f.Gone); ok {

@@ -20,7 +20,7 @@ func (s State) Jar(p recipe.Powder) (Advice, bool) {
 	switch {
 	case s.SourJar():
 		a, _ := acid(State{Recipe: s.Recipe, PH: s.JarPH, HeaterOn: s.HeaterOn})
-		a.Sentence = "stop: step upwind, send all others off; nothing goes into the stock jar, nor from it into the vat"
+		a.Sentence = "stop: step upwind, send everyone else away; nothing goes into the stock jar, nor from it into the vat"
 		return a, true
 	case s.JarTemp != nil && *s.JarTemp > to:
 		return Advice{Do: DoWait, Cause: "hot", To: &to, Sentence: "let the stock jar cool to " + s.says(to) + " before any powder",

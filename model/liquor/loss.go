@@ -1,12 +1,14 @@
 package liquor
 
 import (
+	"cmp"
 	"math"
 
 	"example.org/vatside/model/fibre"
 	"example.org/vatside/model/quantity"
 	"example.org/vatside/model/recipe"
 	"example.org/vatside/model/vessel"
+	"example.org/vatside/model/wording"
 )
 
 // Quiet is how the vat stands between acts.
@@ -179,9 +181,7 @@ func (k reducerKind) surfacePart(a quantity.Area, q Quiet, open float64) Part {
 			return quantity.Grams(g * a.SquareMetres() * through * equal)
 		}),
 		Why: "an open warm surface takes 1 to 8 g of dithionite a m² and hour, an estimate"}
-	if q != Open {
-		p.Why += "; a lid lets about three tenths of that through, a floating sheet a tenth, from memory"
-	}
+	p.Why += wording.If(q != Open, "; a lid lets about three tenths of that through, a floating sheet a tenth, from memory")
 	return p
 }
 
@@ -250,15 +250,12 @@ func (b Budget) parts(k reducerKind, free quantity.Range[quantity.Mass], w Work,
 	}
 	out := quantity.Range[quantity.Mass]{Low: at(free.Low, pick.Low), Likely: at(free.Likely, pick.Likely), High: at(free.High, pick.High)}
 	return append(parts, Part{ID: "carried_out", Name: "liquor carried out in the goods", Grams: out,
-		Why: "goods lift 1 to 1.5 L of liquor a kilogram at each dip, common practice, and the air spends the reducer in it"})
+		Why: "goods lift 1 to 1.5 L of liquor a kilogram at each dip, common practice, and the air uses up the reducer in it"})
 }
 
 // partsOf fills in each part's share of the likely loss, and speeds all of them by the dyer's own factor.
 func partsOf(parts []Part, factor float64) []Part {
-	var sum quantity.Mass
-	for _, p := range parts {
-		sum += p.Grams.Likely
-	}
+	sum := wording.Sum(parts, func(p Part) quantity.Mass { return p.Grams.Likely })
 	for i := range parts {
 		if sum > 0 {
 			parts[i].Share = quantity.Share(parts[i].Grams.Likely / sum)
@@ -326,11 +323,7 @@ const leastBand = 0.05
 // allows. Where the two do not meet, the strip is right. It never narrows to a single figure what was not one before.
 func (l Left) Strip(stayed quantity.Span, fill quantity.Volume) Left {
 	l = l.tidy()
-	sub := l.Reducer
-	if sub == "" {
-		sub = recipe.Dithionite
-	}
-	k, known := reducerKinds[sub]
+	k, known := reducerKinds[cmp.Or(l.Reducer, recipe.Dithionite)]
 	if v := notBelowZero(fill.Litres()); !known || v == 0 {
 		return l
 	}

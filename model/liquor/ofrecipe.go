@@ -6,6 +6,7 @@ import (
 
 	"example.org/vatside/model/quantity"
 	"example.org/vatside/model/recipe"
+	"example.org/vatside/model/wording"
 )
 
 // The acids that are made where sugar or food does the reducing. Estimates, from memory: a whole spent sugar or food may
@@ -41,10 +42,7 @@ func SodaAshOf(s recipe.Substance, c quantity.Concentration) (quantity.Concentra
 
 // name is a substance in words.
 func name(s recipe.Substance) string {
-	if s == recipe.Other {
-		return "an unknown substance"
-	}
-	return string(s)
+	return wording.Either(s == recipe.Other, "an unknown substance", string(s))
 }
 
 // OfRecipe is the make-up of a vat built to a recipe, by the litre of its whole liquor, with a share of its reducer spent:

@@ -1,6 +1,7 @@
 package liquor
 
 import (
+	"cmp"
 	"fmt"
 	"math"
 
@@ -41,9 +42,7 @@ func (e *OxygenError) Error() string { return e.Reason }
 // A temperature outside 0–100 °C, a pressure outside 50000–112000 Pa, or one below that of water vapour gives an
 // *OxygenError.
 func Oxygen(t quantity.Temperature, p quantity.Pressure) (quantity.Concentration, error) {
-	if p == 0 {
-		p = standardAir
-	}
+	p = cmp.Or(p, standardAir)
 	if !(t >= coldestWater && t <= hottestWater) {
 		return 0, &OxygenError{fmt.Sprintf("%v is outside what water can be here; dissolved oxygen is known from %v to %v",
 			t, coldestWater, hottestWater)}

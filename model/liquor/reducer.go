@@ -133,7 +133,7 @@ func (b Budget) check() (recipe.Substance, error) {
 			continue
 		}
 		if _, known := reducerKinds[p.Substance()]; !known {
-			return "", no("nothing is known here of how air spends " + p.Material + ": the strip test tells, not a reckoning")
+			return "", no("nothing is known here of how air uses up " + p.Material + ": the strip test tells, not a reckoning")
 		}
 		return p.Substance(), nil
 	}

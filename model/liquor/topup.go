@@ -6,6 +6,7 @@ import (
 
 	"example.org/vatside/model/quantity"
 	"example.org/vatside/model/recipe"
+	"example.org/vatside/model/wording"
 )
 
 // topUpStep is the indigo that brings a vat's blue back, a litre: 1 g of the recipe's own indigo, as it is weighed (C: the
@@ -53,8 +54,6 @@ func TopUpOf(r recipe.Recipe, fill quantity.Volume, strength quantity.Share, gon
 func (t TopUp) Says(r recipe.Recipe, sys quantity.System) string {
 	p, _ := r.Powder(t.Powder)
 	s := fmt.Sprintf("%s of %s", t.Whole.Scale(sys), p.Material)
-	if t.Lots > 1 {
-		s += fmt.Sprintf(", in %d lots of at most %s, a day apart", t.Lots, t.Lot.Scale(sys))
-	}
+	s += wording.If(t.Lots > 1, fmt.Sprintf(", in %d lots of at most %s, a day apart", t.Lots, t.Lot.Scale(sys)))
 	return s
 }

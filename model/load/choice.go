@@ -7,6 +7,7 @@ import (
 	"strings"
 
 	"example.org/vatside/model/quantity"
+	"example.org/vatside/model/wording"
 )
 
 // The ids of choices.
@@ -38,19 +39,13 @@ func (c Choice) Words(at func(quantity.Span) string) string {
 		vat = fmt.Sprintf("%d dips weak", c.Weak)
 	}
 	fed := c.Fed(at)
-	if fed != "" {
-		fed += ", "
-	}
+	fed += wording.If(fed != "", ", ")
 	return fed + "done " + at(c.Finish) + ", " + vat
 }
 
 // Fed says the feeds of a choice, if it has any.
 func (c Choice) Fed(at func(quantity.Span) string) string {
-	var parts []string
-	for _, f := range c.Feeds {
-		parts = append(parts, fmt.Sprintf("feed %v of indigo at %s", c.Feed, at(f.From)))
-	}
-	return strings.Join(parts, ", ")
+	return strings.Join(wording.Each(c.Feeds, func(f Stand) string { return fmt.Sprintf("feed %v of indigo at %s", c.Feed, at(f.From)) }), ", ")
 }
 
 // What a feed is that the limits do not name. M

@@ -5,6 +5,7 @@ import (
 	"slices"
 
 	"example.org/vatside/model/quantity"
+	"example.org/vatside/model/wording"
 )
 
 // Option is one way to do the day, beside others.
@@ -103,9 +104,6 @@ func fewerDips(pieces []Piece, l Limits, weak int) ([]Piece, string) {
 		lost[out[pick].Tag] = true
 		total++
 	}
-	word := "dips"
-	if total == 1 {
-		word = "dip"
-	}
+	word := wording.Either(total == 1, "dip", "dips")
 	return out, fmt.Sprintf("%d %s fewer, of %d of the pieces", total, word, len(lost))
 }

@@ -8,6 +8,7 @@ import (
 
 	"example.org/vatside/model/quantity"
 	"example.org/vatside/model/sorted"
+	"example.org/vatside/model/wording"
 )
 
 // Row is one dip of a piece. Lower and Lifted are the ends of the handling; without handling they are In and Out.
@@ -60,11 +61,7 @@ type Plan struct {
 // Finish is when all pieces are done, final airings, rinses and souring in it. A day without breaks and pieces that come
 // later that is to be done at a wished time is begun so long before it.
 func (p Plan) Finish() quantity.Span {
-	var last quantity.Span
-	for _, d := range p.Done {
-		last = max(last, d.At)
-	}
-	return last
+	return wording.Most(p.Done, func(d Done) quantity.Span { return d.At })
 }
 
 // Make plans a day. Errors are sentences: pieces or limits that cannot be planned, or a fibre that the vat would spoil.
@@ -160,10 +157,7 @@ func (p *problem) at(s int) string {
 // tired says how many dips find the vat too weak, and which is the first.
 func (p *problem) tired(n int, x held) string {
 	j := &p.jobs[x.job]
-	word := "dips find"
-	if n == 1 {
-		word = "dip finds"
-	}
+	word := wording.Either(n == 1, "dip finds", "dips find")
 	return fmt.Sprintf("The vat tires: %d %s too little indigo in it, the first is dip %d of piece %s; feed it and wait, take a second vat, or make fewer dips.",
 		n, word, j.done+x.k+1, p.tag(j))
 }

@@ -36,13 +36,7 @@ func (t Table) Done(tag string) (time.Time, bool) {
 
 // Turn is whose turn it is to go in, the next first.
 func (t Table) Turn() []string {
-	var out []string
-	for _, r := range t.Plan.Rows {
-		if !r.Past && !slices.Contains(out, r.Tag) {
-			out = append(out, r.Tag)
-		}
-	}
-	return out
+	return wording.Once(wording.Some(t.Plan.Rows, func(r load.Row) (string, bool) { return r.Tag, !r.Past }))
 }
 
 // Goes are the pieces that are lowered in one go, the next go first: the hands stay at the vat from one to the other.

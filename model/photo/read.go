@@ -82,7 +82,7 @@ func Read(img image.Image) Reading {
 		r.Warning = append(r.Warning, Warning{Kind: k, Unread: unread, Words: words})
 	}
 	if f.pixel < fewPixels {
-		doubt(FewPixels, f.pixel < leastPixels, fmt.Sprintf("a window has %.0f pixels a side, and should have %.0f: go nearer", f.pixel, fewPixels))
+		doubt(FewPixels, f.pixel < leastPixels, fmt.Sprintf("a hole has %.0f pixels a side, and should have %.0f: go nearer", f.pixel, fewPixels))
 	}
 	if width := edgeWidth(img, f.at); width > blurTold && f.pixel >= leastPixels {
 		doubt(Blur, width > blurMost, "edges are spread over "+fmt.Sprintf("%.1f mm: hold still, let the camera focus on the card", width))

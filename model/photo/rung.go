@@ -7,6 +7,7 @@ import (
 	"example.org/vatside/model/colour"
 	"example.org/vatside/model/shade"
 	"example.org/vatside/model/sorted"
+	"example.org/vatside/model/wording"
 )
 
 // Rung is where a piece lies on the ladder, in rungs; 8 times in 10 from Low to High.
@@ -134,12 +135,7 @@ func Alone(l colour.Lab, g shade.Ground) string {
 
 // Unplaced are the pieces in the holes, without rungs to place them between.
 func Unplaced(seen []Seen) (out []Placed) {
-	for _, s := range seen {
-		if s.Hole {
-			out = append(out, Placed{Seen: s})
-		}
-	}
-	return out
+	return wording.Some(seen, func(s Seen) (Placed, bool) { return Placed{Seen: s}, s.Hole })
 }
 
 // Together is what all holes say of the one piece below them, in the words of a look (day.ParseLook): "rung 4.3 ±0.6" from those

@@ -95,7 +95,7 @@ func (a Acid) gate(book bool) (ok bool, why string) {
 		}
 		return false, why
 	}
-	return true, "weak acid in its own bath, outdoors or in a cross-draught, who has asthma stands off; a choking smell: leave it, into fresh air"
+	return true, "weak acid in its own bath, outdoors or in a cross-draught, anyone with asthma stays away; a choking smell: leave it, into fresh air"
 }
 
 // AcidGate is Acid.Gate for goods in a bath of their own.

@@ -32,12 +32,12 @@ var accidents = []Accident{
 		"Lye, or skin that burns or whitens: call a doctor.",
 	}, true},
 	{"breathed in", "Out to fresh air", []string{
-		"Leave the room, take the hurt one along, sit upright.",
+		"Leave the room, take the hurt person with you, sit upright.",
 		"A biting smell of sulfur: nobody goes back in.",
 		"Cough, tight chest, asthma: call at once.",
 		"Sulfur gas may hurt the lungs hours later: rest, and a doctor today, even if it feels well.",
 	}, false},
-	{"swallowed", "Do not make sick", []string{
+	{"swallowed", "No vomiting", []string{
 		"Rinse the mouth, spit out; nothing by force.",
 		"Call at once; iron, lye or a child: no waiting.",
 		"Have the label at hand.",

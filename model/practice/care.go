@@ -34,11 +34,11 @@ func Care(f recipe.Family) []CareTask {
 	night := ""
 	switch f {
 	case recipe.DithioniteSoda, recipe.DithioniteLye, recipe.ThioureaDioxideSoda:
-		clock("look", quantity.Days(7), look, "air at the surface spends the reducer, and that eats alkali (K)", "C")
+		clock("look", quantity.Days(7), look, "air at the surface uses up the reducer, and that uses up alkali (K)", "C")
 		clock("swatch", quantity.Days(7), "dip a fixed two-minute swatch beside the first day's", "paler by a step means feed it", "C")
 		night = "the reducer for the night, as strip and day's limit allow"
 	case recipe.SugarLime:
-		clock("look", quantity.Days(2.5), look, "sugar acids use up the lime: pH stays at 10.5 or above", "C: each 2 to 3 days, "+
+		clock("look", quantity.Days(2.5), look, "sugar acids use up the lime: keep pH at 10.5 or above", "C: each 2 to 3 days, "+
 			"weekly once it is settled")
 		clock("swatch", quantity.Days(7), "dip a fixed two-minute swatch beside the first day's", "paler by a step means feed it", "C")
 		night = "lime and sugar for the night, as strip and day's limit allow"
@@ -56,22 +56,19 @@ func Care(f recipe.Family) []CareTask {
 	default:
 		return nil
 	}
-	spends, runs := "the night spends reducer too", "the reducer runs down with the loads"
+	spends, runs := "the night uses up reducer too", "the reducer runs down with the loads"
 	if f == recipe.Ferment {
 		runs = "the reduction runs down with the loads"
 		spends = "the night cools it, and air gets in"
 	}
-	lid := "a sheet or film on the liquor, lid on"
-	if f == recipe.Ferment {
-		lid = "lid on, never airtight: gas must get out"
-	}
+	lid := wording.Either(f == recipe.Ferment, "lid on, never airtight: gas must get out", "a sheet or film on the liquor, lid on")
 	when("evening", "end of a day's dyeing", "froth back; "+night+"; one stir; "+lid+"; note °C, pH and colour", spends, "C, S1")
 	when("rest", "3 h of work", "rest it for 1 h", "work takes in air and stirs the sediment", "S1")
 	when("strip", "5 to 8 loads", "pull a strip", runs, "S1")
 	topUp := "warm water at the vat's pH" + wording.If(f.SulfurReducer(), ", with 0.05 g of reducer a litre")
 	when("top-up", "the level has sunk", topUp, "water leaves, and fresh water brings air", "C, K")
 	if f == recipe.SugarLime || f == recipe.IronLime || f == recipe.Ferment {
-		when("decant", "sediment above a third of the depth", "decant the clear liquor and retire the sludge", "no room is left for goods", "C")
+		when("decant", "sediment above a third of the depth", "decant the clear liquor and remove the sludge", "no room is left for goods", "C")
 	}
 	switch f {
 	case recipe.SugarLime:

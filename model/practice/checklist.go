@@ -151,7 +151,7 @@ func (l *list) bodies() {
 
 func tinsWhat(c Circumstances) string {
 	if c.sulfur() {
-		return "the reducer's tin is dry, closed and dated; caked, warm or with a smell: not tested nor used, out of doors and to the hazardous waste"
+		return "the reducer's tin is dry, closed and dated; caked, warm or with a smell: neither tested nor used, but put outdoors for the hazardous-waste point"
 	}
 	return "the tins are dry, closed, named and dated"
 }
@@ -162,7 +162,7 @@ func (l *list) air() {
 	const evidence = "S26; the places C"
 	why := "dust, and steam with alkali in it"
 	if c.sulfur() {
-		why = "the reducer gives off sulfur dioxide where acid meets it; whoever has asthma stays away from it"
+		why = "the reducer gives off sulfur dioxide where acid meets it; anyone with asthma stays away from it"
 	}
 	switch c.Place {
 	case outdoors:
@@ -204,15 +204,15 @@ func (l *list) things() {
 			"a deep narrow bin drowns a small child", "C")
 	}
 	if c.chosen() && c.Recipe.Family == recipe.ThioureaDioxideSoda {
-		l.safety("unborn", EveningBefore, "who is pregnant keeps off powders and liquor, an old or spent vat too",
+		l.safety("unborn", EveningBefore, "anyone pregnant keeps away from powders and liquor, an old or spent vat too",
 			"the spent bath may hold thiourea, suspected of harming the unborn", "S21: ICSC 0680; the advice M")
 	} else if c.powders() {
-		l.safety("unborn", EveningBefore, "who is pregnant weighs no powders, lifts nothing, and asks a doctor before dyeing",
+		l.safety("unborn", EveningBefore, "anyone pregnant weighs no powders, lifts nothing, and asks a doctor before dyeing",
 			"dust, caustics and loads; nobody has tested these vats for it", "M")
 	}
 	if c.Class {
 		l.safety("class", EveningBefore, "gloves and glasses that fit for each, a step stool, the vat at most "+classMost.Format(c.System)+"; powders done before they come",
-			"who is new watches the cloth, not the hands", "S27, S28, C")
+			"a beginner watches the cloth, not the hands", "S27, S28, C")
 	}
 }
 
@@ -223,7 +223,7 @@ func (l *list) vessel() {
 		return
 	}
 	what, why, evidence := "the vessel is stainless, enamel, PE, PP or wood; no aluminium, zinc or oak",
-		"alkali eats aluminium and zinc and frees hydrogen; oak darkens the blue", "S1, S21"
+		"alkali dissolves aluminium and zinc and frees hydrogen; oak darkens the blue", "S1, S21"
 	if no := c.Material.Refusal(true); no != "" {
 		what, why = "another vessel: "+no, "it cannot hold this vat"
 	} else if no := c.Material.TooHot(c.Recipe.Liquor.Build, c.System); no != "" && c.chosen() {

@@ -29,7 +29,7 @@ func (l *list) work() {
 	l.other("towels", AtTheStart, "towels, one dry by the laptop", "wet hands touch everything", "C")
 	l.other("rinse", AtTheStart, rinseWhat(c), "loose dye and alkali go out before they dry in", "C")
 	if c.Pieces != 1 || c.Class {
-		l.other("tags", EveningBefore, "each piece has its tag: spun-bonded plastic and pencil, or knots", "paper and ink do not live through pH 11", "C")
+		l.other("tags", EveningBefore, "each piece has its tag: spun-bonded plastic and pencil, or knots", "paper and ink do not survive pH 11", "C")
 	}
 }
 
@@ -72,7 +72,7 @@ func (l *list) water() {
 		if c.Hard == Yes {
 			what = "hard water: take rain if there is some, else expect chalk, and read pH before goods go in"
 		}
-		l.other("hard-water", EveningBefore, what, "hard water eats soda ash and makes chalk", "C, M")
+		l.other("hard-water", EveningBefore, what, "hard water uses up soda ash and makes chalk", "C, M")
 	}
 	if c.Chlorinated == No || !c.powders() {
 		return
@@ -81,7 +81,7 @@ func (l *list) water() {
 	if c.Chlorinated != Yes && !ferment { // any other reducer takes what chlorine there is
 		return
 	}
-	what, why := "chlorinated water stands open overnight", "chlorine spends reducer"
+	what, why := "chlorinated water stands open overnight", "chlorine uses up reducer"
 	if ferment {
 		what, why = "water from the tap stands open overnight, or is rain", "chlorine hurts what ferments"
 	}

@@ -53,7 +53,7 @@ var chemicals = []Chemical{
 		Danger:    "the damp powder heats itself and may catch fire; a caked plug erupts; acid frees a choking gas",
 		NeverWith: []string{"water on the powder", "acid", "peroxide", "bleach", "sawdust", "a damp spoon"},
 		Wear:      "goggles, gloves, dust mask, apron",
-		FirstAid:  "eyes: 15 min of water, then a doctor; breathed in: fresh air; swallowed: do not make sick",
+		FirstAid:  "eyes: 15 min of water, then a doctor; breathed in: fresh air; swallowed: no vomiting",
 		Store:     "dry, in a tight tin, cool, away from acid, oxidisers and drains; date of opening on it",
 		Spill:     "scoop it dry into a dry covered pail outdoors; no sawdust, no wet cloth", Evidence: "S21, S22, S23; H numbers partly M",
 		substance: recipe.Dithionite},
@@ -73,7 +73,7 @@ var chemicals = []Chemical{
 	{Name: "sodium hydroxide (lye)", CAS: "1310-73-2", ICSC: "0360", Hazards: []string{"H290", "H314"}, Signal: "Danger",
 		Danger:    "lye burns skin and eyes at once, heats water, and frees hydrogen from aluminium and zinc",
 		NeverWith: []string{"acid", "aluminium", "zinc", "tin", "hot water"}, Wear: "face shield, long gloves, apron",
-		FirstAid: "rinse for 15 to 20 min and a doctor; do not make sick", Store: "dry, locked, unbreakable", Spill: "sweep up, then flood",
+		FirstAid: "rinse for 15 to 20 min and a doctor; swallowed: no vomiting", Store: "dry, locked, unbreakable", Spill: "sweep up, then flood",
 		Evidence: "S21", substance: recipe.Lye},
 	{Name: "iron(II) sulfate heptahydrate", CAS: "7782-63-0", Hazards: []string{"H302", "H315", "H319"}, Signal: "Warning",
 		Danger: "it poisons small children, and stains", NeverWith: []string{"alkali in the tin", "oxidisers"}, Wear: "glasses, gloves",
@@ -117,10 +117,5 @@ func ChemicalOf(s recipe.Substance) (Chemical, bool) {
 	if s == recipe.Potash || s == recipe.SodaCrystals { // the same carbonate in their dangers. M
 		s = recipe.SodaAsh
 	}
-	for _, c := range chemicals {
-		if s != recipe.Other && c.substance == s {
-			return c, true
-		}
-	}
-	return Chemical{}, false
+	return wording.First(chemicals, func(c Chemical) bool { return s != recipe.Other && c.substance == s })
 }

@@ -154,7 +154,7 @@ func placeFits(r recipe.Recipe, w Wanted, say saying) {
 	case w.Children && r.Family == recipe.IronLime:
 		say(FitsNot, "C; supplier sheets", "iron sulfate poisons small children")
 	case w.Class && sulfur:
-		say(FitsCare, "C", "the teacher alone weighs and adds, before the class comes; who has asthma stands off")
+		say(FitsCare, "C", "the teacher alone weighs and adds, before the class comes; anyone with asthma stays away")
 	}
 	if (w.Children || w.Class) && r.Liquor.Aim > classMost {
 		say(FitsCare, "C", "a class dips at %s at most: let it cool", classMost)

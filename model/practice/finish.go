@@ -133,7 +133,7 @@ func (f Finish) airing() FinishStep {
 func sourCautions() []string {
 	return []string{"two rinses and full airing first, outdoors or in a cross-draught: acid frees a choking gas from what is left " +
 		"of a sulfur reducer",
-		"never acid into a vat, a stock jar, skimmings or their bucket", "glasses; who has asthma stands off"}
+		"never acid into a vat, a stock jar, skimmings or their bucket", "glasses; anyone with asthma stays away"}
 }
 
 func coolWater(protein bool) quantity.Range[quantity.Temperature] {

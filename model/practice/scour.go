@@ -7,6 +7,7 @@ import (
 
 	"example.org/vatside/model/fibre"
 	"example.org/vatside/model/quantity"
+	"example.org/vatside/model/wording"
 )
 
 // Scour is one scouring for a weight of dry goods. Amounts are of the powder or soap as it is; ranges are what is common.
@@ -30,10 +31,7 @@ type Scour struct {
 
 // Washes is "soap" or "neutral detergent".
 func (s Scour) Washes() string {
-	if s.Soap {
-		return "soap"
-	}
-	return "neutral detergent"
+	return wording.Either(s.Soap, "soap", "neutral detergent")
 }
 
 // DropTest is how it is seen that goods are scoured. C
@@ -93,11 +91,11 @@ var scours = []scourRow{
 	{fibres: []fibre.Fibre{fibre.Wool}, state: Yarn, detergent: three{0.5, 0.8, 1},
 		ratio: three{30, 30, 30}, temp: three{40, 50, 60}, minutes: three{20, 40, 60}, baths: [3]int{1, 1, 1},
 		how:   "no agitation, no soda; warm and cool it slowly, all baths equally warm",
-		check: "no feel of grease; the water runs clear", evidence: "S1: never above 60 °C; C"},
+		check: "no grease is felt; the water runs clear", evidence: "S1: never above 60 °C; C"},
 	{fibres: []fibre.Fibre{fibre.Wool}, state: Greasy, detergent: three{2, 2.5, 3},
 		ratio: three{30, 30, 40}, temp: three{55, 58, 60}, minutes: three{20, 20, 20}, baths: [3]int{2, 3, 3},
 		how:   "two or three baths of the same warmth, lifted from one to the next without wringing",
-		check: "no feel of grease", evidence: "S1 and C"},
+		check: "no grease is felt", evidence: "S1 and C"},
 }
 
 // ScourFor is the scouring for a weight of dry goods. An empty state is the fibre's usual one. The Unknown fibre, a state
@@ -150,11 +148,5 @@ func (r scourRow) of(f fibre.Fibre, dry quantity.Mass) Scour {
 
 // StatesOf are the states in which a fibre is scoured, the usual one first; none of the Unknown fibre.
 func StatesOf(f fibre.Fibre) []State {
-	var out []State
-	for _, r := range scours {
-		if slices.Contains(r.fibres, f) {
-			out = append(out, r.state)
-		}
-	}
-	return out
+	return wording.Some(scours, func(r scourRow) (State, bool) { return r.state, slices.Contains(r.fibres, f) })
 }

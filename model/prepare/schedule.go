@@ -14,6 +14,7 @@ import (
 	"example.org/vatside/model/quantity"
 	"example.org/vatside/model/sorted"
 	"example.org/vatside/model/vessel"
+	"example.org/vatside/model/wording"
 )
 
 // Prepared is a lot with what makes it fit for the vat. Scour is nil for goods that are scoured.
@@ -190,12 +191,8 @@ func (r *Schedule) tooHeavy(h day.Head) {
 func (r *Schedule) wetOut(vat *quantity.Temperature, sys quantity.System) map[fibre.Fibre]time.Time {
 	begins := map[fibre.Fibre]time.Time{}
 	for _, f := range fibre.All() {
-		dry := quantity.Mass(0)
-		for _, l := range r.Lots {
-			if l.Fibre == f && !l.Pasted {
-				dry += l.Dry
-			}
-		}
+		lots := wording.Only(r.Lots, func(l Prepared) bool { return l.Fibre == f && !l.Pasted })
+		dry := wording.Sum(lots, func(l Prepared) quantity.Mass { return l.Dry })
 		w, err := practice.WetOut(f, min(dry, heaviest), vat)
 		if err != nil {
 			continue

@@ -61,10 +61,7 @@ func (r *Schedule) atTheVat(h day.Head) ([]Slot, error) {
 	if steps == 0 {
 		return busy, nil
 	}
-	noun := "steps"
-	if steps == 1 {
-		noun = "step"
-	}
+	noun := wording.Either(steps == 1, "step", "steps")
 	build := Task{Slot: Slot{first.At, quantity.Span(r.Ready.Sub(first.At)), "build the vat"}, Kind: ToBuild,
 		How: fmt.Sprintf("%s, %s: %d %s, first %s; its wait of %s is in it", h.Recipe.Name, h.Setup.Fill.Format(sys), steps, noun, first.What, h.Recipe.Liquor.Ready)}
 	r.Tasks = append(r.Tasks, build)
@@ -94,16 +91,11 @@ func stove(s day.Setup) day.Setup {
 
 // pour is the hot water of the build, 0 where it wants none.
 func pour(h day.Head) quantity.Volume {
-	plan, err := day.Plan(h)
-	if err != nil {
-		return 0
-	}
-	for _, st := range plan {
-		if st.Do == recipe.Fill && st.Into != recipe.IntoStock && st.No >= h.Opening.Step {
-			return st.Hot
-		}
-	}
-	return 0
+	plan, _ := day.Plan(h)
+	st, _ := wording.First(plan, func(st day.Step) bool {
+		return st.Do == recipe.Fill && st.Into != recipe.IntoStock && st.No >= h.Opening.Step
+	})
+	return st.Hot
 }
 
 // heats is how long the build's hot water takes; 0 where it comes from the tap.
@@ -122,10 +114,7 @@ func heats(h day.Head) quantity.Span {
 
 func heatHow(h day.Head) string {
 	_, hot := h.Setup.Waters()
-	by := "on the stove, one pot after the other"
-	if h.Setup.Stove <= 0 {
-		by = "with the heater"
-	}
+	by := wording.Either(h.Setup.Stove <= 0, "with the heater", "on the stove, one pot after the other")
 	return fmt.Sprintf("%s to %s, %s", pour(h).Format(h.Setup.System()), hot.Format(h.Setup.System()), by)
 }
 

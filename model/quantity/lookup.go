@@ -1,6 +1,9 @@
 package quantity
 
-import "strings"
+import (
+	"slices"
+	"strings"
+)
 
 // leading words that belong to the word after them: "fl oz", "US gal", "° C".
 var leading = map[string]bool{
@@ -61,10 +64,8 @@ func isTidyUnit(s string) bool {
 // find looks a simple unit up. ambiguous is a sentence's end when the name has a size only inside a system of units.
 func find(name string, sys System, want kind) (u unit, ok bool, ambiguous string) {
 	for _, u := range units {
-		for _, n := range u.cased {
-			if n == name {
-				return u, true, ""
-			}
+		if slices.Contains(u.cased, name) {
+			return u, true, ""
 		}
 	}
 	for _, prefer := range []bool{true, false} {

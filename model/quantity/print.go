@@ -4,6 +4,8 @@ import (
 	"math"
 	"strconv"
 	"strings"
+
+	"example.org/vatside/model/wording"
 )
 
 // Quantity is what every type here can do for a reader.
@@ -37,10 +39,7 @@ func Both(q Quantity, other System) string {
 	if a == b || other == Metric {
 		return a
 	}
-	whose := "US "
-	if other == Imperial {
-		whose = "imp "
-	}
+	whose := wording.Either(other == Imperial, "imp ", "US ")
 	for _, u := range []string{"gal", "qt", "pt", "fl oz"} {
 		b = strings.Replace(b, u, whose+u, 1)
 	}

@@ -47,12 +47,7 @@ var tidy = strings.NewReplacer(
 
 // isTidy tells of a text in which tidy has nothing to do: of ASCII without a tab, and degree signs.
 func isTidy(s string) bool {
-	for _, r := range s {
-		if r >= utf8.RuneSelf && r != '°' || r == '\t' {
-			return false
-		}
-	}
-	return true
+	return !strings.ContainsFunc(s, func(r rune) bool { return r >= utf8.RuneSelf && r != '°' || r == '\t' })
 }
 
 // tidied is a text with plain signs, and no blanks around it.
@@ -228,9 +223,7 @@ func (sc *scanner) noNumber() error {
 
 // threeFigures refuses a comma with exactly three figures after it: a thousand to some, a decimal to others.
 func (sc *scanner) threeFigures(before, after, rest string) error {
-	if before == "" {
-		before = "0"
-	}
+	before = cmp.Or(before, "0")
 	small := before
 	if d := strings.TrimRight(after, "0"); d != "" {
 		small += "." + d

@@ -3,6 +3,8 @@ package quantity
 import (
 	"strings"
 	"unicode"
+
+	"example.org/vatside/model/wording"
 )
 
 // MassUnit is the unit of figures that are typed without one, as a scale shows them.
@@ -16,10 +18,7 @@ func (y System) LengthUnit() string { return y.either("cm", "in") }
 
 // DegreeUnit is the unit of a thermometer's figures that are typed without one: °F in US only.
 func (y System) DegreeUnit() string {
-	if y == US {
-		return "°F"
-	}
-	return "°C"
+	return wording.Either(y == US, "°F", "°C")
 }
 
 func (y System) either(metric, other string) string {

@@ -15,7 +15,7 @@ var cautionOf = []struct {
 	{[]Substance{Dithionite, ThioureaDioxide, Sulfoxylate}, []string{
 		"Reducer: mask, goggles, gloves. Dry into the liquor in small lots; never water onto the powder, never a heap.",
 		"Reducer: keep acid, peroxide, bleach, damp spoons and sawdust away; damp it heats itself and can burn.",
-		"Never put acid in this vat, except oxidised, at its end: choking gas. Outdoors or cross-draught; asthmatics away.",
+		"Never put acid in this vat, except oxidised, at its end: choking gas. Outdoors or cross-draught; anyone with asthma stays away.",
 	}},
 	{[]Substance{ThioureaDioxide}, []string{
 		"Thiourea dioxide: the spent bath may hold thiourea; gloves on until it is rinsed off.",
@@ -63,7 +63,7 @@ func Cautions(r Recipe, a Amounts) []string {
 		out = append(out, fmt.Sprintf("Fill in place: %.0f L weighs %.0f kg and is never lifted.", a.Fill.Litres(), a.Fill.Litres()))
 	}
 	if r.Stock != nil && a.StockVolume < r.Stock.Volume {
-		out = append(out, fmt.Sprintf("Little stock, %.2g L: take a narrow jar, filled to the neck, or the air in it spends the reducer.", a.StockVolume.Litres()))
+		out = append(out, fmt.Sprintf("Little stock, %.2g L: take a narrow jar, filled to the neck, or the air in it uses up the reducer.", a.StockVolume.Litres()))
 	}
 	return append(out,
 		"No children at powders, lye or hot water, nor at a vat above 40 °C.",

@@ -7,6 +7,7 @@ import (
 
 	"example.org/vatside/model/quantity"
 	"example.org/vatside/model/tree"
+	"example.org/vatside/model/wording"
 )
 
 // chemistry checks what a recipe that is well formed may still get wrong with hands, powders and water. It says
@@ -219,10 +220,7 @@ func (c *chemistry) fillsOf(place Place) {
 
 // placeWord is a place as a sentence says it.
 func placeWord(p Place) string {
-	if p == IntoStock {
-		return "the stock jar"
-	}
-	return "the vat"
+	return wording.Either(p == IntoStock, "the stock jar", "the vat")
 }
 
 // wetted checks the wetting water of the powders that water endangers.

@@ -112,13 +112,7 @@ func (t *table) reference(p *Powder, all []Powder) {
 }
 
 func powderIDs(all []Powder) []string {
-	var ids []string
-	for _, p := range all {
-		if p.ID != "" && !slices.Contains(ids, p.ID) {
-			ids = append(ids, p.ID)
-		}
-	}
-	return ids
+	return wording.Once(wording.Some(all, func(p Powder) (string, bool) { return p.ID, p.ID != "" }))
 }
 
 // What each kind of step needs and takes besides its words.
@@ -134,9 +128,7 @@ var (
 func (t *table) step(powders []Powder) Step {
 	var s Step
 	s.Do = oneOf(t, "do", true, dos)
-	if s.Do != "" {
-		t.name += " (" + string(s.Do) + ")"
-	}
+	t.name += wording.If(s.Do != "", " ("+string(s.Do)+")")
 	t.stepPowder(&s, powders)
 	s.Part = t.share("part", 1)
 	s.Into = oneOf(t, "into", false, placeNames)

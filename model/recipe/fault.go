@@ -32,9 +32,7 @@ func (r Recipe) Fault(file, key, what, right string) Fault {
 // Error is the fault in one sentence that begins with its place: file:line:column.
 func (f Fault) Error() string {
 	s := fmt.Sprintf("%s:%d:%d: %s", wording.Show(f.File), f.Line, f.Col, f.What)
-	if f.Right != "" {
-		s += "; " + f.Right
-	}
+	s += wording.If(f.Right != "", "; "+f.Right)
 	if strings.HasSuffix(s, "?") {
 		return s
 	}

@@ -56,7 +56,7 @@ func TestWhatIsLeftCannotBe(t *testing.T) {
 		"NaN g of soda":                {"soda": quantity.Mass(math.NaN())},
 		"too little for any vat":       {"soda": 0, "indigo": 10},
 		"at least one powder":          {},
-		"between 0.1 L and 10 000 L":   {"soda": 1e9},
+		"between 0.1 L and 10,000 L":   {"soda": 1e9},
 	} {
 		if _, _, err := Largest(soda, have, Options{}); err == nil || !strings.Contains(err.Error(), want) {
 			t.Errorf("want %q: %v", want, err)

@@ -155,10 +155,9 @@ func (o Options) check(r Recipe) error {
 			return err
 		}
 	}
-	for _, p := range r.Powders {
-		if o.IndigoForm != "" && p.Role == Indigo && p.Form != o.IndigoForm {
-			return wrongForm(r, p.Form, o.IndigoForm)
-		}
+	other := func(p Powder) bool { return p.Role == Indigo && p.Form != o.IndigoForm }
+	if p, is := wording.First(r.Powders, other); is && o.IndigoForm != "" {
+		return wrongForm(r, p.Form, o.IndigoForm)
 	}
 	return nil
 }
@@ -188,7 +187,7 @@ func checkFill(v quantity.Volume) error {
 	case f <= 0:
 		return fmt.Errorf("a fill of %.4g L is no vat: it must be above zero", f)
 	case v < fillLeast || v > fillMost:
-		return fmt.Errorf("a fill of %.4g L is no vat: it must be between 0.1 L and 10 000 L", f)
+		return fmt.Errorf("a fill of %.4g L is no vat: it must be between 0.1 L and 10,000 L", f)
 	}
 	return nil
 }

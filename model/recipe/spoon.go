@@ -6,6 +6,7 @@ import (
 	"strconv"
 
 	"example.org/vatside/model/quantity"
+	"example.org/vatside/model/wording"
 )
 
 // Spoon is the dyer's own level spoon for one powder, known once five level spoons of it were weighed together. Powders
@@ -68,8 +69,5 @@ func (s Spoon) Say(m quantity.Mass) string {
 		word = strconv.FormatFloat(whole, 'f', 0, 64)
 	}
 	word += map[float64]string{0: "", 0.25: "¼", 0.5: "½", 0.75: "¾"}[part]
-	if n <= 1 {
-		return word + " level spoon"
-	}
-	return word + " level spoons"
+	return wording.Either(n <= 1, word+" level spoon", word+" level spoons")
 }

@@ -3,9 +3,11 @@ package shade
 import (
 	"fmt"
 	"math"
+	"slices"
 
 	"example.org/vatside/model/colour"
 	"example.org/vatside/model/quantity"
+	"example.org/vatside/model/wording"
 )
 
 // The claims.
@@ -16,12 +18,7 @@ const (
 
 // Claim is "calibrated" if a forecast for the cloth of one of the swatches is sharp (see ClaimFor), else "guess".
 func (w Weighted) Claim() string {
-	for _, p := range w.pieces {
-		if w.ClaimFor(p) == calibrated {
-			return calibrated
-		}
-	}
-	return guess
+	return wording.Either(slices.ContainsFunc(w.pieces, func(p Piece) bool { return w.ClaimFor(p) == calibrated }), calibrated, guess)
 }
 
 // ClaimFor is the claim for a piece: "calibrated" if the depth of a standard dip on its fibre is known to about three

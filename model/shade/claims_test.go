@@ -13,7 +13,7 @@ import (
 	"example.org/vatside/testdata/long"
 )
 
-// A small run of the study (`go run ./testdata/bench/shade` is the large one): simulated vats, never the fitted ones, of the model's
+// A small run of the study (TestTables plays the large one): simulated vats, never the fitted ones, of the model's
 // forms and of others, noise 12 %, drift 12 %. Claimed, and held by the large run from three swatches of the day on: 80 % ranges hold
 // 75 to 85 % of outcomes where the model has the form, at least 70 % where not; the likely colour is within a CIEDE2000 of 2 at the
 // median and 4 in nine of ten. A small run scatters by 2 or 3 in 100, which the bounds allow.

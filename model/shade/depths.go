@@ -7,6 +7,7 @@ import (
 	"strings"
 
 	"example.org/vatside/model/quantity"
+	"example.org/vatside/model/wording"
 )
 
 // Depth is one plain name for how dark a piece is, with the dips that usually reach it.
@@ -42,15 +43,11 @@ var depths = []Depth{
 
 // ByName finds a depth; the error lists the names that are known.
 func ByName(name string) (Depth, error) {
-	for _, d := range depths {
-		if strings.EqualFold(strings.TrimSpace(name), d.Name) {
-			return d, nil
-		}
+	wanted := strings.TrimSpace(name)
+	if d, ok := wording.First(depths, func(d Depth) bool { return strings.EqualFold(wanted, d.Name) }); ok {
+		return d, nil
 	}
-	var names []string
-	for _, d := range depths {
-		names = append(names, d.Name)
-	}
+	names := wording.Each(depths, func(d Depth) string { return d.Name })
 	return Depth{}, fmt.Errorf("no depth is called %q: say one of %s", name, strings.Join(names, ", "))
 }
 

@@ -7,7 +7,7 @@
 // the same answer. Seen weights them by what was seen; Forecast, Dips, Now, Leaves and Level ask the weighted whole.
 //
 // Claims: how many dips reach a blue has no published answer, and from one vat to another the blue of a dip differs
-// twentyfold. Without swatches the claim is "guess", with the range as wide as it is. testdata/bench/shade holds the claims
+// twentyfold. Without swatches the claim is "guess", with the range as wide as it is. TestTables holds the claims
 // against simulated vats, also against such as behave in another way than this model. Every figure without a source says
 // so: C common practice, M from memory, K calculated.
 package shade

@@ -7,6 +7,7 @@ import (
 
 	"example.org/vatside/model/colour"
 	"example.org/vatside/model/fibre"
+	"example.org/vatside/model/wording"
 )
 
 // Ground is the undyed cloth that the blue lies on. White is the zero Ground and the only one that was measured.
@@ -66,10 +67,7 @@ func GroundOf(f fibre.Fibre) Ground {
 
 // Evidence is where the ground's spectrum comes from.
 func (g Ground) Evidence() string {
-	if g == White {
-		return "measured, Vrhel, Gershon & Iwan 1994"
-	}
-	return "an estimate: no measured spectrum found"
+	return wording.Either(g == White, "measured, Vrhel, Gershon & Iwan 1994", "an estimate: no measured spectrum found")
 }
 
 const (

@@ -101,9 +101,7 @@ func (v *Vats) Seen(swatches []Swatch) Weighted {
 	if len(w.rows) > 0 {
 		words := fmt.Sprintf("the swatches have up to %s: beyond that the range is right only if this vat builds up "+
 			"as vats usually do", wording.Counted(most, "dip"))
-		if most < manyDips {
-			words += fmt.Sprintf("; one swatch of %d dips would tell", manyDips)
-		}
+		words += wording.If(most < manyDips, fmt.Sprintf("; one swatch of %d dips would tell", manyDips))
 		w.say(words)
 	}
 	for i, step := range []struct{ wide, noise float64 }{{1, 1}, {1.5, 1}, {2, 1.5}, {3, 2.5}} {

@@ -6,6 +6,7 @@ import (
 	"strings"
 
 	"example.org/vatside/model/colour"
+	"example.org/vatside/model/wording"
 )
 
 // NotWithin is what an Answer says of a blue that so many dips do not reach.
@@ -32,10 +33,7 @@ func (a Answer) Words() string {
 
 // Short is the same for a narrow place: "9 dips, 7 to 11".
 func (a Answer) Short() string {
-	dips := fmt.Sprintf("%d dips", a.Likely)
-	if a.Likely == 1 {
-		dips = "1 dip"
-	}
+	dips := wording.Either(a.Likely == 1, "1 dip", fmt.Sprintf("%d dips", a.Likely))
 	switch {
 	case a.Likely >= NotWithin:
 		return fmt.Sprintf("%d dips or more", NotWithin)
@@ -93,9 +91,7 @@ func (w Weighted) Unsure(a Answer) string {
 	var out []string
 	if a.Near < plainly && a.Likely < NotWithin {
 		words := fmt.Sprintf("%d is right or one off %.0f times in ten", a.Likely, math.Max(1, math.Floor(10*a.Near+0.5)))
-		if most < manyDips && a.Likely <= manyDips {
-			words += fmt.Sprintf(", and one strip of %d would settle it", manyDips)
-		}
+		words += wording.If(most < manyDips && a.Likely <= manyDips, fmt.Sprintf(", and one strip of %d would settle it", manyDips))
 		out = append(out, words)
 	}
 	if a.Likely > 2*most {

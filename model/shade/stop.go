@@ -6,6 +6,7 @@ import (
 
 	"example.org/vatside/model/colour"
 	"example.org/vatside/model/quantity"
+	"example.org/vatside/model/wording"
 )
 
 // Choice is one way to go on with a piece.
@@ -61,9 +62,7 @@ func (w Weighted) Now(p Piece, v Liquor, dip quantity.Span, done []Dip, wish Wis
 	default:
 		s.Words = fmt.Sprintf("%s: %s in 100 to be %s", choiceWords(s.Best), hundredths(s.Choices[s.Best].Step.Chance), wish)
 	}
-	if w.ClaimFor(p) == guess {
-		s.Words += "; a guess, as no swatch has told what a dip gives here"
-	}
+	s.Words += wording.If(w.ClaimFor(p) == guess, "; a guess, as no swatch has told what a dip gives here")
 	return s
 }
 

@@ -15,7 +15,9 @@ var tables = flag.Int("tables", 0, "print the tables of the study, of so many si
 // Seeds of the tables: none of them was used while the priors were chosen.
 const judged = 910000
 
-// TestTables prints the study's tables; without the flag it is passed over. `go run ./testdata/bench/shade` calls it.
+// TestTables prints the study's tables (testdata/tables.txt has them); without the flag it is passed over:
+//
+//	go test ./model/shade -run Tables -v -timeout 0 -args -tables=1000
 func TestTables(t *testing.T) {
 	n := *tables
 	if n == 0 {

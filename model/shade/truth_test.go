@@ -2,7 +2,7 @@ package shade_test
 
 // The study of the claims: simulated vats, never the ones that the package reckons with, drawn by another generator and dyed
 // by other code, with a stated noise. study_test.go plays them, claims_test.go holds a small run, and tables_test.go prints
-// the large one for `go run ./testdata/bench/shade`.
+// the large one.
 
 import (
 	"math"

@@ -121,10 +121,7 @@ func setup(s day.State) Facts {
 // spread is a range of masses: the likely one, and the others beside it where they differ.
 func spread(r quantity.Range[quantity.Mass], sys quantity.System) string {
 	likely, low, high := r.Likely.Format(sys), r.Low.Format(sys), r.High.Format(sys)
-	if low == likely && high == likely {
-		return likely
-	}
-	return likely + " (" + low + " to " + high + ")"
+	return wording.Either(low == likely && high == likely, likely, likely+" ("+low+" to "+high+")")
 }
 
 // openNow is what the hands do now and then.
@@ -140,10 +137,7 @@ func (s *Sheet) openNow(st day.State, now time.Time) {
 func (s *Sheet) left(st day.State, now time.Time) {
 	var t Ticks
 	for _, b := range day.Between(st, now) {
-		words := wording.Upper(b.Words)
-		if !b.At.IsZero() {
-			words = b.At.Format("Mon 2 Jan 15:04") + ": " + b.Words
-		}
+		words := wording.Either(!b.At.IsZero(), b.At.Format("Mon 2 Jan 15:04")+": "+b.Words, wording.Upper(b.Words))
 		t.List = append(t.List, Tick{Title: words, Write: []string{"at"}})
 	}
 	for _, p := range st.Pieces {

@@ -79,10 +79,7 @@ func waters(steps []day.Step, sys quantity.System) Facts {
 		if st.Do != recipe.Fill {
 			continue
 		}
-		where := "the vat"
-		if st.Into == recipe.IntoStock {
-			where = "the stock jar"
-		}
+		where := wording.Either(st.Into == recipe.IntoStock, "the stock jar", "the vat")
 		cold := st.Cold
 		if st.Cold+st.Hot == 0 {
 			cold = st.Water

@@ -9,6 +9,7 @@ package sheet
 import (
 	"example.org/vatside/model/book"
 	"example.org/vatside/model/photo"
+	"example.org/vatside/model/wording"
 )
 
 // Sheet is one document. Its parts stand in the order of the page.
@@ -25,12 +26,9 @@ func (s *Sheet) Add(blocks ...Block) { s.Blocks = append(s.Blocks, blocks...) }
 
 // WithDamage puts in front which of the days that the sheet tells of are not whole in the book.
 func (s Sheet) WithDamage(days ...Day) Sheet {
-	var told []Block
-	for _, d := range days {
-		if d.Damage != "" {
-			told = append(told, Paragraph{book.NotWhole(d.State.Head.Vat+"/"+d.Name, d.Damage) + "."})
-		}
-	}
+	told := wording.Some(days, func(d Day) (Block, bool) {
+		return Paragraph{book.NotWhole(d.State.Head.Vat+"/"+d.Name, d.Damage) + "."}, d.Damage != ""
+	})
 	s.Blocks = append(told, s.Blocks...)
 	return s
 }

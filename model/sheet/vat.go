@@ -99,15 +99,8 @@ func summary(days []Day, pieces []history.Blue) Facts {
 	if first.Head.Opening.Built {
 		f.add("built", "before these days")
 	}
-	dry, dips := quantity.Mass(0), 0
-	for _, p := range pieces {
-		dry += p.Piece.Spec.Dry
-	}
-	for _, d := range days {
-		for _, p := range d.State.Pieces {
-			dips += len(p.Past)
-		}
-	}
+	dry := wording.Sum(pieces, func(p history.Blue) quantity.Mass { return p.Piece.Spec.Dry })
+	dips := wording.Sum(days, func(d Day) int { return wording.Sum(d.State.Pieces, func(p day.Piece) int { return len(p.Past) }) })
 	f.add("dyed", wording.Joined(", ", wording.Counted(len(pieces), "piece"), dry.Format(sys)+" dry", wording.Counted(dips, "dip")))
 	return f
 }
@@ -288,10 +281,7 @@ func lookers(now time.Time) func(history.Blue) (Swatch, bool) {
 func care(h day.Head) Table {
 	t := Table{Columns: columns("when", "what", "why", "last done")}
 	for _, c := range practice.CareOf(h.Recipe) {
-		when := c.When
-		if c.Every > 0 {
-			when = "each " + c.Every.Format(h.Setup.System())
-		}
+		when := wording.Either(c.Every > 0, "each "+c.Every.Format(h.Setup.System()), c.When)
 		what := c.What
 		if c.ID == "evening" {
 			what = day.EveningRound(h, h.Setup.Fill, func(string) quantity.Mass { return 0 })

@@ -6,6 +6,7 @@ import (
 	"strings"
 
 	"example.org/vatside/model/recipe"
+	"example.org/vatside/model/wording"
 )
 
 // The families that a cause can be in.
@@ -127,11 +128,7 @@ func (b belief) reasons(seen []string) string {
 		}
 	}
 	out := b.why
-	if len(pro) > 0 {
-		out += "; for it: " + strings.Join(pro, ", ")
-	}
-	if len(con) > 0 {
-		out += "; against it: " + strings.Join(con, ", ")
-	}
+	out += wording.If(len(pro) > 0, "; for it: "+strings.Join(pro, ", "))
+	out += wording.If(len(con) > 0, "; against it: "+strings.Join(con, ", "))
 	return out
 }

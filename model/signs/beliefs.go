@@ -27,7 +27,7 @@ func vatBeliefs() []belief {
 			id: readyID, name: "the vat is ready", family: inAny, prior: 1,
 			speaks: map[string]float64{"yellow": 8, "clear": 3, "coppery": 4, "dark-froth": 4, "strip-good": 6, "brown": 0.8,
 				"strip-weak": 0.02, warmRight: 1.3, phRight: 1.3, "pale": 0.1},
-			why: "clear yellow-green to amber under a coppery skin, with a strip of about 45 s, is a vat to dye in (S1); iron " +
+			why: "clear yellow-green to amber under a coppery film, with a strip of about 45 s, is a vat to dye in (S1); iron " +
 				"vats can look copper-brown and dye well (C)",
 			remedy: func(t task) remedy {
 				if t.ready() < 2 {
@@ -65,10 +65,10 @@ func vatBeliefs() []belief {
 			id: "air-in", name: "air got in and spent the reducer", family: inSulfur, prior: 1,
 			speaks: map[string]float64{"blue-green": 10, "blue": 5, "clear": 2, "strip-weak": 6, "strip-slack": 2, "no-film": 3, "no-froth": 3,
 				"washes-out": 2, "crocking": 1.2, "pale": 1.2, "grass-green": 0.8, "yellow": 0.1},
-			why: "blue and clear is indigo that air has turned back; work, stirring and an open surface spend the reducer (S1, C)",
+			why: "blue and clear is indigo that air has turned back; work, stirring and an open surface use up the reducer (S1, C)",
 			remedy: func(t task) remedy {
 				return remedy{act: Give, do: "stop the loads; reducer", dose: t.reducer(0.5), wait: liquor.ReducerWait(t.v.Recipe.Family),
-					recheck: "pull a strip, then read pH: spent reducer eats alkali",
+					recheck: "pull a strip, then read pH: spent reducer uses up alkali",
 					then:    "the same again within the day's limit; then alkali, if pH reads low"}
 			},
 		},
@@ -100,7 +100,7 @@ func vatBeliefs() []belief {
 			},
 		},
 		{
-			id: "alkali-short", name: "reduced, but too little alkali holds it", family: inSulfur, prior: 0.9,
+			id: "alkali-short", name: "reduced, but too little alkali to dissolve it", family: inSulfur, prior: 0.9,
 			speaks: map[string]float64{"milky": 14, "cloudy": 1.5, phLow: 2, "strip-good": 1, "clear": 0.2},
 			why:    "milky greenish-white is white indigo that has come out of solution (S1)",
 			remedy: func(t task) remedy {
@@ -115,7 +115,7 @@ func vatBeliefs() []belief {
 			},
 		},
 		{
-			id: "alkali-eaten", name: "the alkali is eaten", family: inAny, prior: 0.9, failed: 2,
+			id: "alkali-eaten", name: "the alkali is used up", family: inAny, prior: 0.9, failed: 2,
 			speaks: map[string]float64{phLow: 14, "sour": 8, "flat": 6, "sweet": 2, "milky": 1.2, "strip-weak": 1.2, "strip-slack": 1.2, "no-film": 1.2,
 				"grass-green": 0.8, "dull": 1},
 			why:     "spent reducer takes alkali, 1.2 g of soda ash a gram of dithionite (K); sugar makes acids (C), and iron and air use up lime (K)",
@@ -123,7 +123,7 @@ func vatBeliefs() []belief {
 			remedy: func(t task) remedy {
 				if !t.has(phLow) {
 					return remedy{act: Look, do: "read pH before any alkali",
-						how: "touch the back of a paper, or read its wet front beyond the blue", recheck: "pH; then smell and strip"}
+						how: "touch the liquor with the back of a pH paper, or read its wet front beyond the blue", recheck: "pH; then smell and strip"}
 				}
 				if t.lowPH() { // the dose is that of the right dose, half a step within the reading's error
 					return remedy{act: Give, do: "alkali first", dose: t.alkali(0.4), wait: liquor.AlkaliWait(t.v.Recipe.Family),
@@ -188,7 +188,7 @@ func vatBeliefs() []belief {
 			},
 		},
 		{
-			id: "short-strip", name: "a little short: it was worked, or is still at it", family: inAny &^ inFerment, prior: 1,
+			id: "short-strip", name: "the strip is a little short: the vat was worked, or is still reducing", family: inAny &^ inFerment, prior: 1,
 			speaks: map[string]float64{"strip-slack": 9, "yellow": 3, "clear": 2, "coppery": 3, "dark-froth": 3, warmRight: 1.2, phRight: 1.2},
 			why:    "the strip is short of 45 s but not yet weak: rest comes before powder (M)",
 			remedy: func(t task) remedy {
@@ -214,7 +214,7 @@ func vatBeliefs() []belief {
 		{
 			id: "cold", name: "it is too cold", family: inAny, prior: 0.9,
 			speaks: map[string]float64{cold: 14, "grass-green": 1, "strip-weak": 1, "strip-slack": 1.2, "no-film": 1.2, "no-froth": 1.2, "pale": 1},
-			why:    "a cold vat reduces slowly, and looks short of reducer (C)", ferment: "a cold vat reduces slowly: its bacteria sleep (C)",
+			why:    "a cold vat reduces slowly, and looks short of reducer (C)", ferment: "a cold vat reduces slowly: its bacteria slow down (C)",
 			remedy: func(t task) remedy {
 				after := "reducer, if the strip is weak"
 				if t.v.Recipe.Family == recipe.Ferment {

@@ -32,14 +32,14 @@ func goodsBeliefs() []belief {
 		{
 			id: "touching", name: "goods floated, or touched wall or sediment", family: inAny, prior: 0.8,
 			speaks: map[string]float64{"uneven": 6, "streaks": 3, "spots": 3, "sediment-rises": 1.5, "sediment-deep": 1.5},
-			why:    "goods belong between the waters: under the surface, off wall and floor, both ends turned (S1, S30)",
+			why:    "goods belong in the middle of the liquor: under the surface, off wall and floor, turned end for end (S1, S30)",
 			remedy: onGoods("hang the goods lower or on a net, turn both ends, re-dip in a weak vat",
 				"at least 3 cm under the surface, clear of the sediment", "the piece dry", ""),
 		},
 		{
 			id: "froth-on-cloth", name: "froth, film or drips on the cloth", family: inAny, prior: 0.9,
 			speaks: map[string]float64{"spots": 9, "streaks": 1.2, "coppery": 1.2, "dark-froth": 1.2},
-			why:    "froth and film are blue that has turned: on cloth they leave spots (C)",
+			why:    "froth and film are indigo that has turned blue: on cloth they leave spots (C)",
 			remedy: onGoods("skim before each load, let nothing drip on the piece, rinse it between dips", "froth to a jar, back at night (S1)",
 				"the next piece", "strain the liquor: grains or sludge"),
 		},
@@ -51,7 +51,7 @@ func goodsBeliefs() []belief {
 				"a clear glass above the sediment", ""),
 		},
 		{
-			id: "short-dips", name: "overstrong, short dips, or too few", family: inAny, prior: 0.9,
+			id: "short-dips", name: "the vat too strong, the dips too short or too few", family: inAny, prior: 0.9,
 			speaks: map[string]float64{"crocking": 6, "washes-out": 4, "streaks": 3, "pale": 1, "uneven": 1.5},
 			why:    "the more dips in weak vats to reach a shade, the faster to washing and rubbing; dips of seconds streak and crock (S1, C)",
 			remedy: onGoods("soap it, cotton at the boil, and build the shade again with more dips in a weaker vat",
@@ -128,7 +128,7 @@ func goodsBeliefs() []belief {
 				"strip-weak": 1.2, "strip-slack": 1.2, "green-cast": 1},
 			why: "never begin in a greenish vat: what it lays on is loose (S1)",
 			remedy: func(task) remedy {
-				return remedy{act: Look, do: "no more goods until the vat was looked at: strip, glass, °C, pH",
+				return remedy{act: Look, do: "no more goods until the vat has been looked at: strip, glass, °C, pH",
 					recheck: "say what is seen in the vat"}
 			},
 		},

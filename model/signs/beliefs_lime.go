@@ -12,7 +12,7 @@ func limeBeliefs() []belief {
 			id: "stirred", name: "stirred sediment", family: inLime, prior: 1,
 			speaks: map[string]float64{"grey-white": 14, "cloudy": 6, "milky": 8, "sediment-rises": 1.5, "spots": 3, "streaks": 1.5,
 				"uneven": 1.2, "clear": 0.1},
-			why: "a grey-white cloud in a vat of lime or plant matter is its own floor, stirred up (C)",
+			why: "a grey-white cloud in a vat of lime or plant matter is its own sediment, stirred up (C)",
 			remedy: func(t task) remedy {
 				return remedy{act: Wait, do: "do nothing: let it settle", how: "lid on, no stirring, goods out", wait: liquor.SettleWait,
 					recheck: "a clear glass from above the sediment", then: "up to four hours, or overnight"}
@@ -32,12 +32,12 @@ func limeBeliefs() []belief {
 			speaks: map[string]float64{"sediment-deep": 14, "spots": 2, "dull": 1.5, "cloudy": 1.2, "grey-white": 1.2, "streaks": 1.2},
 			why:    "above a third of the depth the sediment leaves no room for goods (C)",
 			remedy: func(t task) remedy {
-				r := remedy{act: Stop, do: "decant: draw the clear liquor off and retire the sludge",
-					how:   "let it settle overnight; siphon or bail the clear, do not lift the vessel; the sludge by the local authority's word only",
+				r := remedy{act: Stop, do: "decant: draw the clear liquor off and remove the sludge",
+					how:   "let it settle overnight; siphon or bail the clear, do not lift the vessel; the sludge only as the local authority says",
 					extra: []string{"goggles and gloves: the sludge is lime"}, wait: quantity.Hours(4),
 					recheck: "pH, °C and a strip of what was drawn off"}
 				if t.v.Recipe.Family.SulfurReducer() {
-					r.do = "let it settle, lid on; decant: draw the clear off low and without splashing, and retire the sludge"
+					r.do = "let it settle, lid on; decant: draw the clear off low and without splashing, and remove the sludge"
 					r.extra = []string{"goggles and gloves; no acid near the sludge: it holds reducer"}
 				}
 				return r
@@ -72,7 +72,7 @@ func limeBeliefs() []belief {
 			},
 		},
 		{
-			id: "putrid", name: "putrid: it runs away", family: inFerment, prior: 0.9,
+			id: "putrid", name: "putrid: the wrong bacteria grow", family: inFerment, prior: 0.9,
 			speaks: map[string]float64{"foul": 14, "reddish": 10, phLow: 2, "no-film": 1.2, "sour": 1, hot: 1.5},
 			why:    "a foul smell and a reddish liquor are stopped by lime, small and often (S6)",
 			remedy: func(t task) remedy {
@@ -93,7 +93,7 @@ func limeBeliefs() []belief {
 				}
 				if t.has("flat") && t.s.PH == nil { // a flat smell may be made acids as well as hunger
 					return remedy{act: Look, do: "read pH first: below " + quantity.PH(t.v.Recipe.Liquor.PHLow).String() + " it needs lime, else bran",
-						how: "touch the back of a paper, or read its wet front beyond the blue", recheck: "pH; then smell and froth"}
+						how: "touch the liquor with the back of a pH paper, or read its wet front beyond the blue", recheck: "pH; then smell and froth"}
 				}
 				do := "bran, boiled, and warmth"
 				if t.v.SinceFood == nil {

@@ -6,6 +6,7 @@ import (
 	"example.org/vatside/model/quantity"
 	"example.org/vatside/model/recipe"
 	"example.org/vatside/model/sorted"
+	"example.org/vatside/model/wording"
 )
 
 // Rank is how a cause is said on screen. The weight behind it is a judgement, so the rank is all that is shown first.
@@ -87,10 +88,7 @@ const (
 func weigh(list []Cause) []Cause {
 	sorted.By(list, func(a, b Cause) int { return cmp.Compare(b.Weight, a.Weight) })
 	share := func() {
-		var sum float64
-		for _, c := range list {
-			sum += c.Weight
-		}
+		sum := wording.Sum(list, func(c Cause) float64 { return c.Weight })
 		for i := range list {
 			if list[i].Weight /= sum; !(sum > 0) {
 				list[i].Weight = 1 / float64(len(list))

@@ -19,11 +19,11 @@ var opposed = []struct{ a, b, why, look string }{
 	{"dark-froth", "no-froth", "", "at the froth after one gentle stir"},
 	{"yellow", "strip-weak", "reduced liquor does not turn a strip blue at once", "pull a second strip from below the film"},
 	{"yellow", "cloudy", "good liquor is clear", "in a clear glass, above the sediment"},
-	{"blue", "strip-good", "a blue liquor has no strip that stays yellow", "pull a second strip, and the glass from below the film"},
-	{"blue", "strip-over", "a blue liquor has no strip that stays yellow", "pull a second strip, and the glass from below the film"},
-	{"blue-green", "strip-good", "a blue-green liquor has no strip that stays yellow", "pull a second strip, and the glass from below the film"},
-	{"blue-green", "strip-over", "a blue-green liquor has no strip that stays yellow", "pull a second strip, and the glass from below the film"},
-	{"grass-green", "strip-over", "a part reduced vat is not over-reduced", "pull a second strip, and the glass from below the film"},
+	{"blue", "strip-good", "a blue liquor has no strip that stays yellow", "pull a second strip, and draw a glass from below the film"},
+	{"blue", "strip-over", "a blue liquor has no strip that stays yellow", "pull a second strip, and draw a glass from below the film"},
+	{"blue-green", "strip-good", "a blue-green liquor has no strip that stays yellow", "pull a second strip, and draw a glass from below the film"},
+	{"blue-green", "strip-over", "a blue-green liquor has no strip that stays yellow", "pull a second strip, and draw a glass from below the film"},
+	{"grass-green", "strip-over", "a part reduced vat is not over-reduced", "pull a second strip, and draw a glass from below the film"},
 	{"strip-weak", "paler-after", "a weak vat does not strip", "pull a second strip"},
 	{"blue", "paler-after", "a blue vat does not strip", "pull a strip; look at the piece dry"},
 	{"milky", "slimy", "too little alkali and too much of it", "read pH"},
@@ -52,12 +52,10 @@ func contradictions(seen []string) []contradiction {
 		{GroupColour, "one liquor has one colour", "at the colour in a clear glass from below the film"},
 		{GroupStrip, "one strip has one time", "pull a second strip and time it"},
 	} {
-		var said []string
-		for _, id := range seen {
-			if s, ok := Find(id); ok && s.Group == g.of {
-				said = append(said, s.Words)
-			}
-		}
+		said := wording.Some(seen, func(id string) (string, bool) {
+			s, ok := Find(id)
+			return s.Words, ok && s.Group == g.of
+		})
 		if len(said) > 1 {
 			out = append(out, contradiction{strings.Join(said, " and ") + ": " + g.what, g.whereA})
 		}
@@ -65,9 +63,7 @@ func contradictions(seen []string) []contradiction {
 	for _, p := range opposed {
 		if has(p.a) && has(p.b) {
 			s := words(p.a) + " does not go with " + words(p.b)
-			if p.why != "" {
-				s += ": " + p.why
-			}
+			s += wording.If(p.why != "", ": "+p.why)
 			out = append(out, contradiction{s, p.look})
 		}
 	}
@@ -79,11 +75,5 @@ func sentences(list []contradiction) string {
 }
 
 func lookWhere(list []contradiction) string {
-	var out []string
-	for _, c := range list {
-		if !slices.Contains(out, c.look) {
-			out = append(out, c.look)
-		}
-	}
-	return strings.Join(out, "; ")
+	return strings.Join(wording.Once(wording.Each(list, func(c contradiction) string { return c.look })), "; ")
 }

@@ -43,10 +43,8 @@ func Nearest(said string) []Sign {
 	said = strings.Join(strings.Fields(strings.ToLower(said)), " ")
 	var list []near
 	for _, k := range known {
-		best := 0.0
-		for _, w := range append([]string{strings.ToLower(k.Words), k.ID}, k.also...) {
-			best = max(best, likeness(said, w))
-		}
+		words := append([]string{strings.ToLower(k.Words), k.ID}, k.also...)
+		best := wording.Most(words, func(w string) float64 { return likeness(said, w) })
 		if best >= nearFrom {
 			list = append(list, near{k.Sign, best})
 		}

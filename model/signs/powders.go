@@ -7,6 +7,7 @@ import (
 	"example.org/vatside/model/liquor"
 	"example.org/vatside/model/quantity"
 	"example.org/vatside/model/recipe"
+	"example.org/vatside/model/wording"
 )
 
 // alkali is one small step of the vat's alkali; of lime so much a litre (S1, S6, C). Nothing where the recipe has none.
@@ -42,10 +43,8 @@ func (t task) reducer(dithionite float64) liquor.Advice {
 }
 
 func (t task) food() liquor.Advice {
-	for _, p := range t.v.Recipe.Powders {
-		if p.Role == recipe.Food {
-			return t.v.Give(p, liquor.FoodStep(t.v.Recipe, p))
-		}
+	if p, ok := wording.First(t.v.Recipe.Powders, func(p recipe.Powder) bool { return p.Role == recipe.Food }); ok {
+		return t.v.Give(p, liquor.FoodStep(t.v.Recipe, p))
 	}
 	return liquor.Advice{}
 }
@@ -58,7 +57,7 @@ func (t task) indigo() liquor.Advice {
 		return liquor.Advice{}
 	}
 	if liquor.GivenToday(t.v.Recipe, p.ID, t.v.GivenToday) > 0 {
-		return liquor.Advice{Do: liquor.DoStop, Sentence: "no more " + p.Material + " today: a lot a day", How: "no more goods today; lid on and let it rest till tomorrow"}
+		return liquor.Advice{Do: liquor.DoStop, Sentence: "no more " + p.Material + " today: one lot a day", How: "no more goods today; lid on and let it rest till tomorrow"}
 	}
 	p.Into = recipe.IntoVat
 	return t.v.Give(p, up.Lot.Per(t.v.Fill))
@@ -79,12 +78,11 @@ func (t task) inJar() liquor.Advice {
 		return liquor.Advice{}
 	}
 	jar := quantity.Litres(max(r.Stock.Volume.Litres(), r.Stock.PerLitre.Litres()*t.v.Fill.Litres()))
-	for _, p := range r.Powders {
-		if p.Role == recipe.Reducer && p.Into == recipe.IntoStock {
-			return t.v.Give(p, quantity.GramsPerLitre(2.5).Of(jar).Per(t.v.Fill))
-		}
+	p, ok := wording.First(r.Powders, func(p recipe.Powder) bool { return p.Role == recipe.Reducer && p.Into == recipe.IntoStock })
+	if !ok {
+		return liquor.Advice{}
 	}
-	return liquor.Advice{}
+	return t.v.Give(p, quantity.GramsPerLitre(2.5).Of(jar).Per(t.v.Fill))
 }
 
 // indigoHow is how more blue gets into a vat: grains that are already reduced are dissolved, powder is reduced apart

@@ -93,7 +93,7 @@ func (t task) unknown(list []Cause) bool { return list[0].ID != readyID && !t.ow
 // notKnown is the look that signs without a known cause ask for.
 func (t task) notKnown() Cause {
 	c := Cause{ID: "not-known", Name: "no cause known here for that",
-		Why: "the handbooks have no row for it in such a vat, and one sign alone is not a cause, common practice"}
+		Why: "no handbook names a cause for it in such a vat, and one sign alone proves none, common practice"}
 	if said := wording.Each(t.against(), words); len(said) > 0 {
 		c.Name += ": " + strings.Join(said, ", ")
 	}

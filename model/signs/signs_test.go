@@ -469,7 +469,7 @@ func TestTopUp(t *testing.T) {
 		t.Errorf("%+v", a)
 	}
 	a = see(t, "soda", "pale straw, clear", func(_ *Seen, v *Vat) { v.GivenToday = map[string]quantity.Mass{"indigo": 30} })[0]
-	if len(a.Doses) > 0 || !strings.Contains(a.Do, "a lot a day") {
+	if len(a.Doses) > 0 || !strings.Contains(a.Do, "one lot a day") {
 		t.Errorf("%+v", a)
 	}
 }

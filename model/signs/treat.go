@@ -184,9 +184,7 @@ func (t task) say(c *Cause, r remedy, was Cause) {
 	for _, d := range c.Doses {
 		p, _ := t.v.Recipe.Powder(d.Powder)
 		words := fmt.Sprintf("%s of %s", d.Mass.Scale(t.v.System), p.Material)
-		if d.Into == recipe.IntoStock && p.Role == recipe.Reducer {
-			words += " into the stock jar"
-		}
+		words += wording.If(d.Into == recipe.IntoStock && p.Role == recipe.Reducer, " into the stock jar")
 		doses = append(doses, words)
 		how, beware := t.handling(p, d)
 		hows, cautions = append(hows, how), append(cautions, beware...)

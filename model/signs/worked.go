@@ -59,7 +59,8 @@ func Worked(episodes []Episode) string {
 		material = " of " + material
 	}
 	took := of(func(e Episode) quantity.Span { return e.Took })
-	s := fmt.Sprintf("%s %s%s took this vat from %s in %s", times, like[0].PerLitre, material, fromTo(before, after), wholeMinutes(took))
+	in := quantity.Minutes(max(1, math.Round(took.Minutes())))
+	s := fmt.Sprintf("%s %s%s took this vat from %s in %s", times, like[0].PerLitre, material, fromTo(before, after), in)
 	switch n := len(like); {
 	case helped == n:
 	case n == 1:
@@ -89,8 +90,4 @@ func fromTo(a, b quantity.Span) string {
 		return fmt.Sprintf("%.0f to %.0f s", a.Seconds(), b.Seconds())
 	}
 	return fmt.Sprintf("%v to %v", quantity.Seconds(math.Round(a.Seconds())), quantity.Seconds(math.Round(b.Seconds())))
-}
-
-func wholeMinutes(s quantity.Span) string {
-	return quantity.Minutes(max(1, math.Round(s.Minutes()))).String()
 }

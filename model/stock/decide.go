@@ -154,10 +154,8 @@ func (l List) Try(id string, r Tested) (Body, error) {
 	if err != nil {
 		return nil, err
 	}
-	for _, s := range r.Seen {
-		if !slices.Contains(Seen(), s) {
-			return nil, fmt.Errorf("%q is not among what forbids a test: %s", s, strings.Join(Seen(), ", "))
-		}
+	if s, other := wording.First(r.Seen, func(s string) bool { return !slices.Contains(Seen(), s) }); other {
+		return nil, fmt.Errorf("%q is not among what forbids a test: %s", s, strings.Join(Seen(), ", "))
 	}
 	r.Tin = t.ID
 	switch {
@@ -218,10 +216,8 @@ func Known(material string, all []recipe.Recipe) bool {
 		return true
 	}
 	for _, r := range all {
-		for _, p := range r.Powders {
-			if t.same(p.Material, p.Substance(), formOf(p.Material)) {
-				return true
-			}
+		if slices.ContainsFunc(r.Powders, func(p recipe.Powder) bool { return t.same(p.Material, p.Substance(), formOf(p.Material)) }) {
+			return true
 		}
 	}
 	return false

@@ -242,10 +242,8 @@ func Pressing(tins []TinBalance, needs []Need, now time.Time, u quantity.System)
 	if best.Due >= ToTest {
 		return best
 	}
-	for _, n := range needs {
-		if n.Listed && !n.Enough() && !n.Perhaps() {
-			return Act{Buy: true, Sentence: fmt.Sprintf("Buy %s: %s short for the next vat", n.Powder.Material, n.Short.Format(u))}
-		}
+	if n, short := wording.First(needs, func(n Need) bool { return n.Listed && !n.Enough() && !n.Perhaps() }); short {
+		return Act{Buy: true, Sentence: fmt.Sprintf("Buy %s: %s short for the next vat", n.Powder.Material, n.Short.Format(u))}
 	}
 	return best
 }

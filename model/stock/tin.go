@@ -1,6 +1,7 @@
 package stock
 
 import (
+	"slices"
 	"strings"
 	"time"
 
@@ -61,10 +62,8 @@ func (t Tin) Fitness() Fitness {
 	if t.Gone != nil {
 		return Off
 	}
-	for _, x := range t.Tests {
-		if len(x.Seen) > 0 {
-			return Unfit
-		}
+	if slices.ContainsFunc(t.Tests, func(x Test) bool { return len(x.Seen) > 0 }) {
+		return Unfit
 	}
 	if n := len(t.Tests); n > 0 && !t.Tests[n-1].Turned {
 		return Failed
@@ -122,10 +121,7 @@ func LastPaid(tins []Tin, d history.Draw) (Tin, bool) {
 
 // Name is the powder as it is called at the shelf: dithionite for sodium dithionite, else the material.
 func (t Tin) Name() string {
-	if t.Substance == recipe.Dithionite {
-		return "dithionite"
-	}
-	return t.Material
+	return wording.Either(t.Substance == recipe.Dithionite, "dithionite", t.Material)
 }
 
 // fades tells of a sulfur reducer: it loses strength in the tin, and can be tested.

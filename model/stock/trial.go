@@ -1,10 +1,12 @@
 package stock
 
 import (
+	"slices"
 	"strings"
 
 	"example.org/vatside/model/quantity"
 	"example.org/vatside/model/recipe"
+	"example.org/vatside/model/wording"
 )
 
 // The guided test of an old reducer: TestPowder of it with as much soda ash in TestWater of liquor of at most TestIndigo,
@@ -38,12 +40,8 @@ func (t Tin) Waste(why string) string {
 		return ""
 	}
 	why = strings.ToLower(why)
-	for _, fine := range []string{"used up", "empty", "hazardous", "handed in"} {
-		if strings.Contains(why, fine) {
-			return ""
-		}
-	}
-	return WasteRule
+	fine := []string{"used up", "empty", "hazardous", "handed in"}
+	return wording.If(!slices.ContainsFunc(fine, func(fine string) bool { return strings.Contains(why, fine) }), WasteRule)
 }
 
 // TestCaution comes before the test, every time.
@@ -62,7 +60,7 @@ type TestStep struct {
 func TestSteps(u quantity.System) []TestStep {
 	degrees := TestLow.Format(u) + " to " + TestHigh.Format(u)
 	return []TestStep{
-		{Act: "Look into the tin", How: "Loose, cool, without an acrid smell: on. Caked, warm or acrid: go no further.", Caution: TestCaution},
+		{Act: "Look into the tin", How: "Loose, cool, no acrid smell: go on. Caked, warm or acrid: stop here.", Caution: TestCaution},
 		{Act: "Warm " + TestWater.Format(u) + " of liquor", How: "With at most " + TestIndigo.Format(u) + " of pure indigo in it, at " + degrees + ". A glass jar, so that you see it."},
 		{Act: "Stir in " + TestPowder.Scale(u) + " of soda ash", How: "Till it is clear of grains. The alkali first, always.",
 			Caution: "its dust hurts the eyes: glasses on; no acid, no aluminium"},

@@ -2,6 +2,7 @@ package vessel
 
 import (
 	"math"
+	"slices"
 	"strings"
 
 	"example.org/vatside/model/quantity"
@@ -41,10 +42,8 @@ func NewJug(marks []Mark, height quantity.Length) (Jug, error) {
 	if len(marks) > MostMarks {
 		return Jug{}, &FormError{"", "a jug table holds " + ratio(MostMarks) + " marks at most; leave out those that lie close together"}
 	}
-	for _, m := range marks {
-		if !(m.Poured > 0) || !(m.Depth > 0) {
-			return Jug{}, &FormError{"", "a jug mark is above 0 L and above 0 cm; " + m.String() + " is given"}
-		}
+	if m, none := wording.First(marks, func(m Mark) bool { return !(m.Poured > 0) || !(m.Depth > 0) }); none {
+		return Jug{}, &FormError{"", "a jug mark is above 0 L and above 0 cm; " + m.String() + " is given"}
 	}
 	copy(j.Marks[:], marks)
 	return j, j.fault("")
@@ -52,10 +51,8 @@ func NewJug(marks []Mark, height quantity.Length) (Jug, error) {
 
 // marks are the marks that were given: those before the first empty one.
 func (j Jug) marks() []Mark {
-	for i, m := range j.Marks {
-		if m == (Mark{}) {
-			return j.Marks[:i:i]
-		}
+	if n := slices.Index(j.Marks[:], Mark{}); n >= 0 {
+		return j.Marks[:n:n]
 	}
 	return j.Marks[:]
 }

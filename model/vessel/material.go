@@ -89,9 +89,9 @@ func (m *Material) UnmarshalText(b []byte) error {
 func (m Material) Refusal(alkali bool) string {
 	switch {
 	case m == Aluminium && alkali:
-		return "aluminium is eaten by alkali and gives off hydrogen, which burns: take stainless, enamel, PE, PP or wood"
+		return "aluminium dissolves in alkali and gives off hydrogen, which burns: take stainless, enamel, PE, PP or wood"
 	case m == Galvanised && alkali:
-		return "the zinc of a galvanised vessel is eaten by alkali and gives off hydrogen, which burns: take stainless, enamel, PE, PP or wood"
+		return "the zinc of a galvanised vessel dissolves in alkali and gives off hydrogen, which burns: take stainless, enamel, PE, PP or wood"
 	case m == Oak:
 		return "oak gives off tannin, which spoils the blue: take stainless, enamel, PE, PP or another wood"
 	}

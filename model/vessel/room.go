@@ -6,6 +6,7 @@ import (
 
 	"example.org/vatside/model/fibre"
 	"example.org/vatside/model/quantity"
+	"example.org/vatside/model/wording"
 )
 
 // The room rules: how far below the rim to stop, and where goods may hang.
@@ -44,11 +45,7 @@ type Load struct {
 
 // Dry is the dry weight of all goods.
 func (l Load) Dry() quantity.Mass {
-	var sum quantity.Mass
-	for _, g := range l.Goods {
-		sum += g.Dry
-	}
-	return sum
+	return wording.Sum(l.Goods, func(g Goods) quantity.Mass { return g.Dry })
 }
 
 // Rise is the volume by which a load lifts the liquor: the fibre itself, the water it carries in, the forearms. Without froth.

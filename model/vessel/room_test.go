@@ -95,7 +95,7 @@ func TestWarnings(t *testing.T) {
 		{"shallow", Vessel{Box{0.6, 0.4, 0.3}, Stainless}, Plan{Fill: 16.8, Sediment: 0.05, Load: cotton(100)},
 			[]string{"goods have no place between the sediment and the surface in 7 cm of liquor; fill more, or take a narrower vessel"}},
 		{"aluminium", Vessel{pail.Shape, Aluminium}, Plan{Fill: 15, Alkali: true},
-			[]string{"aluminium is eaten by alkali and gives off hydrogen, which burns: take stainless, enamel, PE, PP or wood"}},
+			[]string{"aluminium dissolves in alkali and gives off hydrogen, which burns: take stainless, enamel, PE, PP or wood"}},
 		{"plastic", Vessel{pail.Shape, LDPE}, Plan{Fill: 15, Hottest: 50},
 			[]string{"LDPE bears 49 °C at most, and 50 °C is wanted: cold water first, or another vessel"}},
 		{"unstated", Vessel{Shape: pail.Shape}, Plan{Fill: 15},

@@ -57,10 +57,8 @@ func limit(text string, values ...quantity.Quantity) error { return &LimitError{
 
 // within refuses what is not liquid water, and numbers that are none.
 func within(ts ...quantity.Temperature) error {
-	for _, t := range ts {
-		if !(t >= Coldest && t <= Hottest) {
-			return limit("% is outside what water can be here; it goes from % to %", t, Coldest, Hottest)
-		}
+	if t, off := wording.First(ts, func(t quantity.Temperature) bool { return !(t >= Coldest && t <= Hottest) }); off {
+		return limit("% is outside what water can be here; it goes from % to %", t, Coldest, Hottest)
 	}
 	return nil
 }

@@ -104,6 +104,52 @@ func Only[T any](list []T, is func(T) bool) []T {
 	return out
 }
 
+// Some are what is made of a list, without what it says no to.
+func Some[T, U any](list []T, as func(T) (U, bool)) (out []U) {
+	for _, one := range list {
+		if made, ok := as(one); ok {
+			out = append(out, made)
+		}
+	}
+	return out
+}
+
+// Once is a list without what stands in it before.
+func Once[T comparable](list []T) (out []T) {
+	for _, one := range list {
+		if !slices.Contains(out, one) {
+			out = append(out, one)
+		}
+	}
+	return out
+}
+
+// Count is how many of a list are as asked.
+func Count[T any](list []T, is func(T) bool) (n int) {
+	for _, one := range list {
+		if is(one) {
+			n++
+		}
+	}
+	return n
+}
+
+// Sum is what all of a list come to.
+func Sum[T any, N ~int | ~int64 | ~float64](list []T, of func(T) N) (sum N) {
+	for _, one := range list {
+		sum += of(one)
+	}
+	return sum
+}
+
+// Most is the largest figure of a list; 0 where none is above it.
+func Most[T any, N ~int | ~int64 | ~float64](list []T, of func(T) N) (most N) {
+	for _, one := range list {
+		most = max(most, of(one))
+	}
+	return most
+}
+
 // Told is what was told; where nothing was, what goes instead.
 func Told[T any](told *T, instead T) T {
 	if told != nil {
@@ -129,6 +175,14 @@ func If(so bool, words string) string {
 		return ""
 	}
 	return words
+}
+
+// Either is the one where something is so, else the other.
+func Either[T any](so bool, one, other T) T {
+	if so {
+		return one
+	}
+	return other
 }
 
 // Joined are the words that are not empty, with a separator between.

@@ -12,6 +12,7 @@ import (
 	"example.org/vatside/model/fibre"
 	"example.org/vatside/model/load"
 	"example.org/vatside/model/quantity"
+	"example.org/vatside/model/wording"
 )
 
 // This file knows nothing of how plans are made: it takes pieces, limits and a plan's rows, and reads the rules of doc.go
@@ -106,10 +107,7 @@ func (c *checking) read(pieces []load.Piece) {
 			}
 		}
 	}
-	vats := max(1, c.l.Vats)
-	if c.l.Plain {
-		vats = 1
-	}
+	vats := wording.Either(c.l.Plain, 1, max(1, c.l.Vats))
 	var before int64 = math.MinInt64
 	bundles := map[string]int{}
 	for _, r := range c.p.Rows {
@@ -128,10 +126,7 @@ func (c *checking) read(pieces []load.Piece) {
 		c.sayIf(r.Vat < 1 || r.Vat > vats, "%s dip %d is in vat %d, and there are %d", r.Tag, r.Dip, r.Vat, vats)
 		c.sayIf(d.lower < before, "the rows are not in the order of lowering at %s dip %d", r.Tag, r.Dip)
 		before = d.lower
-		key := fmt.Sprint("alone ", len(c.dips))
-		if r.Bundle > 0 && !d.past {
-			key = fmt.Sprint("bundle ", r.Bundle, " ", r.Dip)
-		}
+		key := wording.Either(r.Bundle > 0 && !d.past, fmt.Sprint("bundle ", r.Bundle, " ", r.Dip), fmt.Sprint("alone ", len(c.dips)))
 		if _, ok := bundles[key]; !ok {
 			bundles[key] = len(bundles)
 			c.first = append(c.first, d)

@@ -6,6 +6,7 @@ import (
 
 	"example.org/vatside/model/load"
 	"example.org/vatside/model/quantity"
+	"example.org/vatside/model/wording"
 )
 
 // The checker's look at people: who is at the vat, who leaves, what is shown to all, whose turn it is, which hands.
@@ -16,12 +17,7 @@ func (c *checking) people() {
 		if at.past || at.piece.Who == "" || c.l.AtVat == 0 || c.l.Plain {
 			continue
 		}
-		who := map[string]bool{}
-		for _, d := range c.beside(at) {
-			if d.piece.Who != "" {
-				who[d.piece.Who] = true
-			}
-		}
+		who := wording.Once(wording.Filled(wording.Each(c.beside(at), func(d dipped) string { return d.piece.Who })...))
 		c.sayIf(len(who) > c.l.AtVat, "at %s %d people are at the vat, and %d may be", time.Duration(at.lower), len(who), c.l.AtVat)
 	}
 }
@@ -107,10 +103,7 @@ func (c *checking) turns() {
 		}
 	}
 	for _, a := range c.dips {
-		want := a.no
-		if outside(a.piece) {
-			want = 0
-		}
+		want := wording.Either(outside(a.piece), 0, a.no)
 		c.sayIf(a.row.Round != want, "%s dip %d is of round %d, not %d", a.piece.Tag, a.no, a.row.Round, want)
 		if a.lower < opens {
 			continue

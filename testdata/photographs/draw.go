@@ -1,6 +1,10 @@
 package photographs
 
-import "math/rand/v2"
+import (
+	"math/rand/v2"
+
+	"example.org/vatside/model/wording"
+)
 
 // Truth is what a photograph of Draw shows.
 type Truth struct {
@@ -65,12 +69,8 @@ func Draw(c Card, r *rand.Rand) (Shot, Truth) {
 
 // hole is a hole of the card.
 func (c Card) hole(no int) rect {
-	for _, r := range c.rects {
-		if r.class == "hole" && r.no == no {
-			return r
-		}
-	}
-	return rect{}
+	r, _ := wording.First(c.rects, func(r rect) bool { return r.class == "hole" && r.no == no })
+	return r
 }
 
 // Spoilt is a shot that cannot be read, for one reason each time, in the reader's words for it.

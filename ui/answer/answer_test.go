@@ -337,7 +337,7 @@ func TestReadings(t *testing.T) {
 		"A1 in":            "A1 is in the vat since 09:07",
 		"big B1 in":        "big B1 is dry: wet it out first",
 		"A1 o":             `say what of A1: in, out, wet, done; not "o"`,
-		"top":              `"top" is no answer; go on: top up 2 L [at 12 C]`,
+		"top":              `"top" is not understood; go on: top up 2 L [at 12 C]`,
 		"Z9 out":           `no piece is tagged "Z9"`,
 		"A1 stop":          "A1 is in the vat since 09:07: lift it first",
 		"2 L":              "say what of it: top up 2 L, level 2 L",

@@ -11,6 +11,7 @@ import (
 
 	"example.org/vatside/model/day"
 	"example.org/vatside/model/quantity"
+	"example.org/vatside/model/wording"
 )
 
 // Mass reads a weight; bare figures are in the scale's unit, with a minus what was taken out.
@@ -79,10 +80,7 @@ func Strip(text string, sys quantity.System) (quantity.Span, error) {
 func Level(s day.State, text string) (day.Reading, error) {
 	sys := s.Head.Setup.System()
 	measured := s.Head.Setup.Measured().Shape != nil
-	unit := sys.VolumeUnit()
-	if measured {
-		unit = sys.LengthUnit()
-	}
+	unit := wording.Either(measured, sys.LengthUnit(), sys.VolumeUnit())
 	text = quantity.WithUnit(text, unit)
 	var r day.Reading
 	l, wrong := quantity.ParseLength(text, sys)
@@ -125,14 +123,10 @@ func Hour(text string, now time.Time) (time.Time, error) {
 // Showing are the instants at which the clocks of a zone show a date and a time, the earlier first: none in the hour that is left out
 // in spring, two in that which comes twice in autumn. The zone of the time that is given does not count.
 func Showing(date time.Time, zone *time.Location) []time.Time {
-	var out []time.Time
 	at := time.Date(date.Year(), date.Month(), date.Day(), date.Hour(), date.Minute(), date.Second(), 0, zone)
-	for _, by := range []time.Duration{-time.Hour, -30 * time.Minute, 0, 30 * time.Minute, time.Hour} {
-		if t := at.Add(by); t.Format(time.DateTime) == date.Format(time.DateTime) {
-			out = append(out, t)
-		}
-	}
-	return out
+	return wording.Some([]time.Duration{-time.Hour, -30 * time.Minute, 0, 30 * time.Minute, time.Hour}, func(by time.Duration) (time.Time, bool) {
+		return at.Add(by), at.Add(by).Format(time.DateTime) == date.Format(time.DateTime)
+	})
 }
 
 // when reads when something was: "2 min ago", "at 10:42", "10:42"; nothing, or "now", is the zero time.
@@ -200,7 +194,7 @@ func numbered(text string) (int, error) {
 	}
 	n, err := strconv.Atoi(text)
 	if err != nil || n < 1 {
-		return 0, fmt.Errorf("%q is not the number of an event", text)
+		return 0, fmt.Errorf("%q is not the number of an act", text)
 	}
 	return n, nil
 }

@@ -7,6 +7,7 @@ import (
 
 	"example.org/vatside/model/day"
 	"example.org/vatside/model/quantity"
+	"example.org/vatside/model/wording"
 )
 
 // A row's key is carried out in one of three ways: it opens the row's place, or a line that asks for what stands behind the row's
@@ -41,18 +42,12 @@ func (r Row) Said(of, text string) string {
 
 // Of is the number of an event as it is said; 0 is none.
 func Of(seq int) string {
-	if seq == 0 {
-		return ""
-	}
-	return strconv.Itoa(seq)
+	return wording.If(seq != 0, strconv.Itoa(seq))
 }
 
 // degrees is the unit in which the dyer reads a thermometer.
 func degrees(s day.State) string {
-	if s.Head.Setup.System() == quantity.US {
-		return "°F"
-	}
-	return "°C"
+	return wording.Either(s.Head.Setup.System() == quantity.US, "°F", "°C")
 }
 
 func levelBlank(l Line) Blank {
@@ -80,7 +75,7 @@ func movedBlank(l Line) Blank {
 	case l.Act.Kind == day.ActEnter:
 		return Blank{"When did " + l.Act.Piece.Tag + " go in?", unit}
 	}
-	return Blank{"Which event, and when was it?", "its number, then a time of day"}
+	return Blank{"Which act, and when was it?", "its number, then a time of day"}
 }
 
 // stripBlank asks how long a strip was yellow where it cannot be timed: at a vat's end, where it may show no yellow at all. Else
@@ -90,14 +85,6 @@ func stripBlank(l Line) Blank {
 		return Blank{"How long was the strip yellow? 0: not at all", "s"}
 	}
 	return Blank{}
-}
-
-// stripDoes is what the key of the strip does now.
-func stripDoes(s day.State) string {
-	if !s.Vat.Pulled.IsZero() {
-		return "the strip is blue"
-	}
-	return "strip test"
 }
 
 // skipBlank asks why a step of a piece is left out that must not be without a reason; any other is left out at once.

@@ -12,6 +12,7 @@ import (
 // for all else. The state is the one after it.
 func Notice(s day.State, made []day.Event) string {
 	var back []string
+	var counts string
 	for _, e := range made {
 		switch b := e.Body.(type) {
 		case day.PieceAdded, day.PieceChanged:
@@ -21,6 +22,7 @@ func Notice(s day.State, made []day.Event) string {
 		case day.Corrected:
 			if b.Way == "undone" && !ofAiring(s, b.Of) {
 				back = append(back, s.Tell(b))
+				counts = wording.Joined("; ", counts, s.Amiss(e))
 			}
 		case day.Rested:
 			if b.Step == 0 && len(made) == 1 {
@@ -57,7 +59,7 @@ func Notice(s day.State, made []day.Event) string {
 	}
 	words := "taken back: " + strings.ReplaceAll(strings.Join(back, ", "), "taken back: ", "")
 	words += wording.If(heaterBack(s, made), "; see that it is off and unplugged")
-	return words
+	return wording.Joined("; ", words, counts)
 }
 
 const takesBack = " · PageUp takes back"
@@ -94,6 +96,8 @@ func Hint(s day.State, a day.Act) string {
 		return "Type: stop, one more or as planned; rung 4 says what it is like."
 	case a.Kind == day.ActLook:
 		return "Type: better, same or worse."
+	case a.Shut && s.Children:
+		return "Type: adults, once the children are gone."
 	case a.Kind == day.ActIdle && tag != "" && s.Vat.Temp != nil && *s.Vat.Temp > day.HandsMost:
 		return "Type: r and the new temperature; or hot WHY, for sticks or tongs."
 	case a.Kind == day.ActStep && a.Step.Do == day.DoSpent:
@@ -107,8 +111,6 @@ func Hint(s day.State, a day.Act) string {
 		return "Type: went WHERE."
 	case a.Kind != day.ActBench || a.Due != nil:
 		return ""
-	case a.Shut && s.Children:
-		return "Type: adults, once the children are gone."
 	case a.Shut:
 		return "Type: goods outdoors, place cross-draught, or leave " + tag + "."
 	case a.Bench.ID == day.Crock:

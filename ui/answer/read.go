@@ -38,7 +38,7 @@ func (r Reading) String() string {
 // ErrUnknown is a line of which nothing is understood.
 type ErrUnknown struct{ Line string }
 
-func (e ErrUnknown) Error() string { return fmt.Sprintf("%q is no answer", e.Line) }
+func (e ErrUnknown) Error() string { return fmt.Sprintf("%q is not understood", e.Line) }
 
 // Take understands a line: its row and its commands, or what is wrong with its words. Whether the day takes the commands is
 // not asked; Read does.
@@ -86,10 +86,7 @@ func (r *Reading) decide(s day.State, now time.Time) {
 			s, _ = day.Apply(s, day.Event{Seq: s.Seq + 1, At: now, Body: b})
 		}
 	}
-	r.Words = strings.Join(words, "; ")
-	if len(r.Commands) == 0 {
-		r.Words = "nothing new"
-	}
+	r.Words = wording.Either(len(r.Commands) == 0, "nothing new", strings.Join(words, "; "))
 }
 
 // find is the row that a line names.
@@ -179,7 +176,7 @@ func (l *Line) with(r Row) (Row, error) {
 		}
 	}
 	if r.bare && l.Rest != "" {
-		return r, fmt.Errorf("%s takes nothing behind it, such as %q", l.Word, l.Rest)
+		return r, fmt.Errorf("%s stands alone: leave %q out", l.Word, l.Rest)
 	}
 	return r, nil
 }

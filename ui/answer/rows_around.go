@@ -7,21 +7,19 @@ import (
 	"strings"
 
 	"example.org/vatside/model/day"
+	"example.org/vatside/model/wording"
 )
 
 // aroundRows are who is at the vat, where it stands, and the day's end.
 func aroundRows() []Row {
-	shut := func(_ day.State, a day.Act) bool { return a.Shut }
+	shut := func(_ day.State, a day.Act) bool { return a.Shut && a.Kind == day.ActBench }
 	where := func(s day.State, a day.Act) bool {
-		return a.Shut || asks(func(b day.Body) bool { _, is := b.(day.PlaceChanged); return is })(s, a)
+		return shut(s, a) || asks(func(b day.Body) bool { _, is := b.(day.PlaceChanged); return is })(s, a)
 	}
 	return []Row{
 		{ID: "place", Say: "place WHERE", Words: []string{"place", "the vat stands"}, Does: "where the vat stands: outdoors, cross-draught, closed room", Key: "w", Group: Around,
 			Example: "place outdoors", Fits: where, short: func(s day.State) string {
-				if airless(s) {
-					return "a draught is made"
-				}
-				return "where it stands"
+				return wording.Either(airless(s), "a draught is made", "where it stands")
 			},
 			Blank: func(l Line) Blank {
 				if airless(l.State) {
@@ -47,20 +45,12 @@ func aroundRows() []Row {
 			}},
 		{ID: "company", Say: "company", Words: []string{"company"}, Does: "children come to the vat, or they are gone", Key: "i", Group: Around, Example: "company", bare: true,
 			short: func(s day.State) string {
-				if s.Children {
-					return "the children are gone"
-				}
-				return "children at the vat"
+				return wording.Either(s.Children, "the children are gone", "children at the vat")
 			},
 			Parse: func(l Line) ([]day.Command, error) { return record(Company(l.State), nil) }},
 		{ID: "hold", Say: "hold", Words: []string{"hold", "talking"}, Does: "you talk to the class: no piece is called to go in, lifts are; hold once more: it is over", Key: "M", Group: Around,
 			Example: "hold", bare: true, Fits: atKind(day.ActHold),
-			short: func(s day.State) string {
-				if s.Talks() {
-					return "the talk is over"
-				}
-				return "hold: pieces wait"
-			},
+			short: func(s day.State) string { return wording.Either(s.Talks(), "the talk is over", "hold: pieces wait") },
 			Parse: func(l Line) ([]day.Command, error) { return record(day.Talking{On: !l.State.Talks()}, nil) }},
 		{ID: "material", Say: "material WHAT", Words: []string{"material", "the vessel is"}, Does: "what the vessel is made of: stainless, enamel, HDPE, PP, wood", Group: Around,
 			Example: "material HDPE", Fits: asks(func(b day.Body) bool { _, is := b.(day.VesselTold); return is }),
@@ -76,7 +66,7 @@ func aroundRows() []Row {
 		{ID: "adults", Say: "adults", Words: []string{"adults", "adults alone", "children gone", "children are gone", "children off", "no children"}, Does: "the children are gone, adults alone are at the vat", Group: Around, Example: "adults", bare: true,
 			Fits:  func(s day.State, a day.Act) bool { return a.Shut && s.Children || asks(onHands)(s, a) },
 			Parse: wrote(childrenWent)},
-		{ID: "way", Say: "way WHAT", Words: []string{"way"}, Does: "the timetable's way where the vat tires: weak, full or feed", Group: Around,
+		{ID: "way", Say: "way WHAT", Words: []string{"way"}, Does: "what the timetable does when the vat tires: weak, full or feed", Group: Around,
 			Example: "way full", Fits: func(s day.State, a day.Act) bool { return a.Kind == day.ActIdle && a.Piece.Tag != "" },
 			Parse: func(l Line) ([]day.Command, error) { return record(day.WayChosen{Way: l.Rest}, nil) }},
 		{ID: "hands", Say: "hands NUMBER [at most PEOPLE]", Words: []string{"hands", "pairs of hands"}, Does: "how many pairs of hands are at the vat, and of how many people at most pieces are in it at once: the timetable reckons with them", Group: Around,
@@ -98,12 +88,12 @@ func aroundRows() []Row {
 				return one(day.Close{Why: strings.TrimPrefix(strings.TrimPrefix(l.Rest, ","), " ")}, nil)
 			}},
 		{ID: "went", Say: "went WHERE", Words: []string{"went"}, Does: "where the liquor of an ended vat went: that ends it", Key: "W", Short: "where it went", Group: Around, Example: "went to the foul sewer",
-			Blank:    blank("Where did it go?", "by the local authority's word"),
+			Blank:    blank("Where did it go?", "as the local authority allows"),
 			Possible: func(s day.State) bool { return s.Head.Setup.Ending },
 			Fits:     func(_ day.State, a day.Act) bool { return a.Kind == day.ActStep && a.Step.Do == day.DoEnd },
 			Parse: func(l Line) ([]day.Command, error) {
 				if l.Rest == "" {
-					return nil, errors.New("say where it went, by the local authority's word: went to the foul sewer")
+					return nil, errors.New("say where it went, as the local authority allows: went to the foul sewer")
 				}
 				return record(day.VatEnded{Why: "used up", Route: l.Rest}, nil)
 			}},
@@ -154,10 +144,7 @@ var childrenCame, childrenWent = day.HelperChanged{Who: "children", Children: tr
 
 // Company is the word that children came to the vat, or that they went.
 func Company(s day.State) day.Body {
-	if s.Children {
-		return childrenWent
-	}
-	return childrenCame
+	return wording.Either(s.Children, childrenWent, childrenCame)
 }
 
 // airless tells whether the vat stands in a closed room, or nobody said where.
@@ -190,14 +177,14 @@ func placeOf(l Line) (string, error) {
 // askRows only ask: each front end has an answer of its own for them. Those without words are screens and what leads to them.
 func askRows() []Row {
 	return []Row{
-		{ID: "outlook", Say: "how is it", Words: []string{"how is it", "how does it stand", "how do we stand", "how does the vat stand", "what is next"}, Does: "how the vat stands and where it goes", Key: "g", Short: "its course", Group: Ask, Example: "g", Opens: "course", bare: true},
+		{ID: "outlook", Say: "how is it", Words: []string{"how is it", "how does it stand", "how do we stand", "how does the vat stand", "what is next"}, Does: "how the vat stands and where it goes", Key: "g", Short: "the warmth", Group: Ask, Example: "g", Opens: "course", bare: true},
 		{ID: "wants", Say: "what does it need", Words: []string{"what does it need", "what does it want"}, Does: "what is missing in the vat, and how much of it", Key: "a", Short: "what does it need?", Group: Ask, Example: "a", Opens: "dose", bare: true, Possible: day.Filled},
-		{ID: "blue", Say: "blue [TAG]", Words: []string{"blue", "how blue"}, Does: "how blue a piece is and how many dips it takes; blue alone tells of all", Key: "B", Short: "how blue: plan the dips", Group: Ask, Example: "blue", Opens: "plan"},
-		{ID: "ails", Say: "signs", Does: "what ails the vat, by what was read and seen", Group: Ask},
+		{ID: "blue", Say: "blue [TAG]", Words: []string{"blue", "how blue"}, Does: "how blue a piece is and how many dips it takes; blue alone tells of all", Key: "B", Short: "how many dips", Group: Ask, Example: "blue", Opens: "plan"},
+		{ID: "ails", Say: "signs", Does: "what is wrong with the vat, by what was read and seen", Group: Ask},
 		{ID: "on the bench", Say: "bench", Does: "what comes next for each piece after its dips", Group: Ask, Opens: "bench"},
-		{ID: "unconfirmed", Say: "unconfirmed", Words: []string{"unconfirmed", "what was planned"}, Does: "what was taken as planned and waits for your word", Group: Ask, Example: "unconfirmed",
+		{ID: "unconfirmed", Say: "unconfirmed", Words: []string{"unconfirmed", "what was planned"}, Does: "what was taken as planned and is to be confirmed", Group: Ask, Example: "unconfirmed",
 			Opens: "unsaid", bare: true, Possible: func(s day.State) bool { return s.Unconfirmed() > 0 }},
-		{ID: "log", Say: "log", Words: []string{"log"}, Does: "the day so far", Key: "l", Group: Ask, Example: "log", Opens: "log", bare: true},
+		{ID: "log", Say: "log", Words: []string{"log"}, Does: "the log of the day", Key: "l", Group: Ask, Example: "log", Opens: "log", bare: true},
 		{ID: "timetable", Say: "timetable", Words: []string{"timetable", "class"}, Does: "the timetable of all pieces", Key: "m", Short: "the timetable", Group: Ask, Example: "timetable", Opens: "timetable", bare: true},
 		{ID: "care", Say: "care", Words: []string{"care"}, Does: "what keeps the vat alive: what is due, and what comes next", Key: "j", Short: "keeping it alive", Group: Ask, Example: "care", Opens: "care", bare: true},
 		{ID: "cost", Say: "cost", Words: []string{"cost", "costs"}, Does: "what the vat cost so far, and each piece's share", Group: Ask, Example: "cost", Opens: "cost", bare: true},

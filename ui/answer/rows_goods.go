@@ -12,6 +12,7 @@ import (
 	"example.org/vatside/model/fibre"
 	"example.org/vatside/model/outlook"
 	"example.org/vatside/model/quantity"
+	"example.org/vatside/model/wording"
 )
 
 // goodsRows are the pieces, till their last airing.
@@ -121,12 +122,8 @@ func pieceShift(id string, sign quantity.Span, does string) Row {
 
 // timerOf is the timer that runs for a piece.
 func timerOf(s day.State, tag string) string {
-	for _, d := range day.Dues(s) {
-		if d.Tag == tag {
-			return d.Timer
-		}
-	}
-	return "bath " + tag
+	d, _ := wording.First(day.Dues(s), func(d day.Due) bool { return d.Tag == tag })
+	return cmp.Or(d.Timer, "bath "+tag)
 }
 
 // wentAt is what pieces did at the time that stands behind their tags.
@@ -209,10 +206,8 @@ func LadderDips(s day.State, b outlook.Blue, now time.Time) int {
 
 // LadderCloth is what a ladder is usually of: that of the first piece that has a wish, else cotton where the recipe is for it.
 func LadderCloth(s day.State) string {
-	for _, p := range s.Pieces {
-		if p.Live() && p.Spec.Form != outlook.Ladder && p.Spec.Fibre != "" {
-			return p.Spec.Fibre
-		}
+	if p, ok := wording.First(s.Pieces, func(p day.Piece) bool { return p.Live() && p.Spec.Form != outlook.Ladder && p.Spec.Fibre != "" }); ok {
+		return p.Spec.Fibre
 	}
 	if all := s.Head.Recipe.Fibres; len(all) > 0 && !slices.Contains(all, "cotton") {
 		return all[0]

@@ -11,9 +11,9 @@ import (
 // lookRows are the answers to the look that decides. Without a piece they mean the look that is asked for.
 func lookRows() []Row {
 	return []Row{
-		says(day.LookStop, "it has enough: no more dips; 1 on the clock", "enough"),
-		says(day.LookMore, "exactly one more dip; 2 on the clock", "one dip more"),
-		says(day.LookPlanned, "the dips stay as planned; 3 on the clock"),
+		says(day.LookStop, "it has enough: no more dips; key 1", "enough"),
+		says(day.LookMore, "exactly one more dip; key 2", "one dip more"),
+		says(day.LookPlanned, "the dips stay as planned; key 3"),
 		onLook(Row{ID: "rung", Say: "rung 4 [TAG]", Words: []string{"rung"}, Verbs: []string{"rung", "is like rung"}, Example: "rung 4 A1",
 			Does: "held wet beside the wetted ladder, it is like that rung"},
 			func(l Line, tag string) (day.Command, error) {

@@ -10,6 +10,7 @@ import (
 	"example.org/vatside/model/quantity"
 	"example.org/vatside/model/recipe"
 	"example.org/vatside/model/signs"
+	"example.org/vatside/model/wording"
 )
 
 // pressRows are the call and what goes with it.
@@ -19,7 +20,7 @@ func pressRows() []Row {
 			Example: "done", bare: true,
 			Fits:  func(_ day.State, a day.Act) bool { return a.Press != "" },
 			Parse: func(Line) ([]day.Command, error) { return one(day.Done{}, nil) }},
-		{ID: "all but", Say: "all but TAG", Words: []string{"all but"}, Does: "what the call asks for is done, but those pieces of it stay as they are", Key: "1–9", Short: "a row's piece stays as it is", Group: Call,
+		{ID: "all but", Say: "all but TAG", Words: []string{"all but"}, Does: "what the call asks for is done, but those pieces of it stay as they are", Key: "1–9", Short: "a peg's piece stays as it is", Group: Call,
 			Example: "all but B1", tagged: true, bare: true,
 			Fits:     func(_ day.State, a day.Act) bool { return len(a.Tags) > 1 },
 			Possible: func(s day.State) bool { return len(day.Next(s, s.At).Tags) > 1 },
@@ -62,8 +63,8 @@ func pressRows() []Row {
 			Example: "back", bare: true,
 			Possible: func(s day.State) bool { return len(s.Log) > 1 },
 			Parse:    func(Line) ([]day.Command, error) { return one(day.Back{}, nil) }},
-		{ID: "take back", Say: "take back NUMBER", Words: []string{"take back", "undo"}, Does: "take that event back", Key: "U", Short: "take back that event", Group: Call,
-			Example: "take back 3", numbered: true, Blank: blank("Take back which event?", "its number in the log"),
+		{ID: "take back", Say: "take back NUMBER", Words: []string{"take back", "undo"}, Does: "take that act back", Key: "U", Short: "take back that act", Group: Call,
+			Example: "take back 3", numbered: true, Blank: blank("Take back which act?", "its number in the log"),
 			Possible: func(s day.State) bool { return len(s.Log) > 1 },
 			Parse: func(l Line) ([]day.Command, error) {
 				n, err := numbered(l.Rest)
@@ -92,7 +93,7 @@ func pressRows() []Row {
 			Possible: func(s day.State) bool { return s.Unconfirmed() > 1 },
 			Fits:     func(s day.State, _ day.Act) bool { return s.Unconfirmed() > 1 },
 			Parse:    func(Line) ([]day.Command, error) { return one(day.ConfirmAll{}, nil) }},
-		{ID: "move", Say: "move NUMBER 10:42", Words: []string{"move", "it was"}, Does: "the time at which that event really was; without a number the last that was taken as planned", Key: "T", Short: "when it was", Group: Call,
+		{ID: "move", Say: "move NUMBER 10:42", Words: []string{"move", "it was"}, Does: "the time at which that act really was; without a number the last that was taken as planned", Key: "T", Short: "when it was", Group: Call,
 			Example: "move 3 9:02", numbered: true, Blank: movedBlank,
 			Possible: func(s day.State) bool { return len(s.Log) > 1 },
 			Parse:    moved},
@@ -191,12 +192,8 @@ func running(l Line) (timer string, ok bool) {
 	if l.Act.Due != nil {
 		return l.Act.Due.Timer, true
 	}
-	for _, d := range day.Dues(l.State) {
-		if d.Kind != day.DueTurn && d.At.After(l.Now) {
-			return d.Timer, true
-		}
-	}
-	return "", false
+	d, ok := wording.First(day.Dues(l.State), func(d day.Due) bool { return d.Kind != day.DueTurn && d.At.After(l.Now) })
+	return d.Timer, ok
 }
 
 // shiftedBy is by how much.
@@ -221,7 +218,7 @@ func moved(l Line) ([]day.Command, error) {
 		case told && !ok && l.Act.Kind == day.ActEnter:
 			return one(day.Lower{Tag: l.Act.Piece.Tag, When: at}, nil)
 		case !ok:
-			return nil, errors.New("say which event, by its number, and when it was: move 12 10:42")
+			return nil, errors.New("say which act, by its number, and when it was: move 12 10:42")
 		}
 		n, rest = e.Seq, l.Rest
 	}
@@ -230,7 +227,7 @@ func moved(l Line) ([]day.Command, error) {
 		err = errors.New("say when it was: move 12 10:42")
 	}
 	if err == nil && !slices.ContainsFunc(l.State.Log, func(e day.Event) bool { return e.Seq == n }) {
-		err = errors.New("no event has that number")
+		err = errors.New("no act has that number")
 	}
 	return one(day.Move{Seq: n, To: at}, err)
 }

@@ -10,6 +10,7 @@ import (
 	"example.org/vatside/model/day"
 	"example.org/vatside/model/recipe"
 	"example.org/vatside/model/signs"
+	"example.org/vatside/model/wording"
 )
 
 // readRows are what was read or seen.
@@ -40,8 +41,11 @@ func readRows() []Row {
 				}
 				return record(r, err)
 			}},
-		{ID: "strip", Say: "strip 45", Words: []string{"strip"}, Does: "for how many seconds a strip stayed yellow; 0: not at all; without them it is out now, and then blue", Key: "t", short: stripDoes, Group: Seen,
+		{ID: "strip", Say: "strip 45", Words: []string{"strip"}, Does: "for how many seconds a strip stayed yellow; 0: not at all; without them it is out now, and then blue", Key: "t", Group: Seen,
 			Example: "strip 45", Blank: stripBlank,
+			short: func(s day.State) string {
+				return wording.Either(!s.Vat.Pulled.IsZero(), "the strip is blue", "strip test")
+			},
 			Fits: func(_ day.State, a day.Act) bool {
 				return a.Kind == day.ActStep && (a.Step.Judges() || a.Step.Do == day.DoSpent) || a.Kind == day.ActLook
 			},
@@ -73,13 +77,10 @@ func readRows() []Row {
 				if err != nil {
 					return nil, err
 				}
-				var out []day.Command
-				for _, s := range list {
-					if !slices.ContainsFunc(l.State.Seen(), func(x signs.Sign) bool { return x.ID == s.ID }) {
-						out = append(out, day.Record{Body: day.SignSeen{Sign: s.ID}})
-					}
-				}
-				return out, nil
+				seen := l.State.Seen()
+				return wording.Some(list, func(s signs.Sign) (day.Command, bool) {
+					return day.Record{Body: day.SignSeen{Sign: s.ID}}, !slices.ContainsFunc(seen, func(x signs.Sign) bool { return x.ID == s.ID })
+				}), nil
 			}},
 		{ID: "look", Say: "look TAG [wet] LOOK", Words: []string{"look"}, Verbs: []string{"looks like", "looks", "look"}, Group: Seen,
 			Does:    "what a piece looks like: dark, rung 4, lab 31 -3 -20, #2a3b5c, ks 9; or a photograph of the card, dropped or its path typed",

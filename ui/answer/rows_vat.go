@@ -18,14 +18,14 @@ func vatRows() []Row {
 	const give, feed = "give reducer 20 g", "fed bran 200 g"
 	return []Row{
 		{ID: "lid", Say: "lid", Words: []string{"lid"}, Does: "the lid goes on; it comes off if it is on", Key: "c", Group: Vat, Example: "lid", bare: true,
-			short: func(s day.State) string { return "lid " + offOn[!s.Vat.Covered] },
+			short: func(s day.State) string { return "lid " + wording.Either(s.Vat.Covered, "off", "on") },
 			Parse: func(l Line) ([]day.Command, error) { return record(Lid(l.State), nil) }},
 		{ID: "lid on", Say: "lid on", Words: []string{"lid on", "cover", "covered"}, Does: "the vat is covered", Group: Vat, Example: "lid on", bare: true,
 			Parse: wrote(day.VatCovered{})},
 		{ID: "lid off", Say: "lid off", Words: []string{"lid off", "uncover", "uncovered"}, Does: "the vat is open", Group: Vat, Example: "lid off", bare: true,
 			Parse: wrote(day.VatUncovered{})},
 		{ID: "heater", Say: "heater", Words: []string{"heater"}, Does: "the heater goes on; it goes off if it is on", Key: "e", Group: Vat, Example: "heater", bare: true,
-			short: func(s day.State) string { return "heater " + offOn[!s.Vat.Heater] },
+			short: func(s day.State) string { return "heater " + wording.Either(s.Vat.Heater, "off", "on") },
 			Parse: func(l Line) ([]day.Command, error) { return record(Heater(l.State), nil) }},
 		{ID: "heater on", Say: "heater on", Words: []string{"heater on"}, Does: "the heater is on: it hangs guarded, nothing else is in the vat", Group: Vat, Example: "heater on", bare: true,
 			Parse: func(l Line) ([]day.Command, error) {
@@ -114,22 +114,14 @@ func vatRows() []Row {
 	}
 }
 
-var offOn = map[bool]string{false: "off", true: "on"}
-
 // Lid is the lid the other way round.
 func Lid(s day.State) day.Body {
-	if s.Vat.Covered {
-		return day.VatUncovered{}
-	}
-	return day.VatCovered{}
+	return wording.Either[day.Body](s.Vat.Covered, day.VatUncovered{}, day.VatCovered{})
 }
 
 // Heater is the heater the other way round.
 func Heater(s day.State) day.Body {
-	if s.Vat.Heater {
-		return day.HeaterOff{}
-	}
-	return day.HeaterOn{Power: s.Head.Setup.Heater}
+	return wording.Either[day.Body](s.Vat.Heater, day.HeaterOff{}, day.HeaterOn{Power: s.Head.Setup.Heater})
 }
 
 // Advised is the likeliest cause of what was seen and read, with what to do about it.

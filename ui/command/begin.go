@@ -41,15 +41,15 @@ func (p *program) beginCommand() *cobra.Command {
 				{(given("vessel") || given("built")) && !given("recipe"), "--vessel and --built are for a new vat: they go with --recipe and --fill"},
 			}
 		}
-		value(r, &f.place, "place", "", "outdoors, cross-draught or closed-room (else as in the settings, or as the last day had it)", placeRead)
-		value(r, &f.kept, "kept", "", "how it is kept warm between its days: heater (with a thermostat), wrapped, sun or not (else as the last day had it)", keptRead)
+		value(r, &f.place, "place", "", "`where` it stands: outdoors, cross-draught or closed-room (else as in the settings, or as the last day had it)", placeRead)
+		value(r, &f.kept, "kept", "", "`how` it is kept warm between its days: heater (with a thermostat), wrapped, sun or not (else as the last day had it)", keptRead)
 		r.StringVar(&f.recipe, "recipe", "", "`id` of a recipe, or a recipe file: what a new vat is built by")
 		value(r, &f.fill, "fill", "", "`volume` of a new vat's liquor in all, such as 60L", fillRead)
 		value(r, &f.vessel, "vessel", "", "inside measures of a new vat's `vessel`, and its material, such as 'frustum 36cm 44cm 62cm HDPE'", vessel.Parse)
 		r.BoolVar(&f.built, "built", false, "it stands full and made: the day is for reading it and dyeing in it")
-		r.BoolVar(&f.goods, "goods", false, "the day's first call asks what is to be dyed (else it goes on as not weighed, and says so); scouring and soak are called either way")
+		r.BoolVar(&f.goods, "goods", false, "the day's first call asks what is to be dyed (else the day begins without goods, and says so); scouring and soak are called either way")
 		r.StringVar(&f.at, "at", "", "`time` at which the day began, of today's date or RFC 3339; not before the vat's last event")
-		r.units = r.String("units", "", "metric, us or imperial, for a new vat (else as in the settings)")
+		r.units = r.String("units", "", "`system` of units of a new vat: metric, us or imperial (else as in the settings)")
 		r.refused = func(err error) error { return p.told(saying{err: err}) }
 	}, func(r *reader) error { return p.told(p.beginDay(strings.TrimSpace(r.args[0]), f, r)) })
 }
@@ -86,7 +86,7 @@ func (p *program) beginDay(name string, f beginFlags, r *reader) saying {
 	}
 	s.id = vat + "/" + w.Head().Day
 	if w.Head().Setup.GoodsLater {
-		p.warn(fmt.Errorf("what is to be dyed was not said: not weighed, the vat goes on; say it when you know, vatside say %s 'piece A1 linen about 400 g dark', or begin with --goods", vat))
+		p.warn(fmt.Errorf("no goods were named, so the day begins without any; name them when you know, vatside say %s 'piece A1 linen about 400 g dark', or begin with --goods", vat))
 	}
 	s.state, _ = day.Replay(w.Head(), s.events)
 	s.err = w.Close()

@@ -10,13 +10,13 @@ import (
 func TestADayBegunByItselfGoesOnUnweighed(t *testing.T) {
 	begin := []string{"begin", "bin", "--recipe", "soda", "--fill", "60L", "--place", "outdoors", "--at", "09:00"}
 	s := newSpoken(t)
-	if got := s.ok(append(begin, "--goods")...); got.Call.ID != "add piece 1" || strings.Contains(got.errs, "not weighed") {
+	if got := s.ok(append(begin, "--goods")...); got.Call.ID != "add piece 1" || strings.Contains(got.errs, "without any") {
 		t.Errorf("with --goods it calls %+v and says %q", got.Call, got.errs)
 	}
 	s = newSpoken(t)
 	var errs string
 	text, errs, code := runAt(t, s.wall, append(begin, "--home", s.home)...)
-	if code != 0 || strings.Count(errs, "\n") != 1 || !strings.Contains(errs, "not weighed, the vat goes on") || !strings.Contains(errs, "vatside say bin 'piece") || strings.Contains(text, "not weighed") {
+	if code != 0 || strings.Count(errs, "\n") != 1 || !strings.Contains(errs, "the day begins without any") || !strings.Contains(errs, "vatside say bin 'piece") || strings.Contains(text, "without any") {
 		t.Errorf("%d: %q, %q", code, text, errs)
 	}
 	if got := s.ok("say", "bin", "note calm", "--at", "09:01"); strings.HasPrefix(got.Call.ID, "add piece") {

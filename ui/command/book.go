@@ -36,7 +36,8 @@ func (p *program) bookCommand() *cobra.Command {
 		}
 		return p.book([]string{vat, name})
 	})
-	c.AddCommand(p.bookVerifyCommand(), p.bookMendCommand(), p.bookExportCommand(), p.bookImportCommand())
+	verify := p.command(&cobra.Command{Use: "verify", Short: "Look whether every file of the book is whole"}, nil, p.inHome(p.verify))
+	c.AddCommand(verify, p.bookMendCommand(), p.bookExportCommand(), p.bookImportCommand())
 	return c
 }
 
@@ -156,10 +157,7 @@ func (p *program) bookJSON(h shelf.Home, args []string) error {
 		return err
 	}
 	p.warn(unread...)
-	end := "\n]\n"
-	if before != next {
-		end = "[]\n"
-	}
+	end := wording.Either(before != next, "[]\n", "\n]\n")
 	w.WriteString(end)
 	return w.Flush()
 }
@@ -186,10 +184,7 @@ func (p *program) book(args []string) error {
 		return err
 	}
 	if !some {
-		word := "The book is empty."
-		if len(p.warnings) > 0 {
-			word = "No day of it can be read."
-		}
+		word := wording.Either(len(p.warnings) > 0, "No day of it can be read.", "The book is empty.")
 		fmt.Fprintln(w, word)
 	}
 	return w.Flush()

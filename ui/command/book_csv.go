@@ -117,10 +117,7 @@ func (p *program) bookExport(h shelf.Home, dir string, mark bool, names []string
 	}
 	rest := ""
 	if n := len(x.LeftOut); n > 0 {
-		verb := "is"
-		if n > 1 {
-			verb = "are"
-		}
+		verb := wording.Either(n > 1, "are", "is")
 		rest = fmt.Sprintf("; %s of the book cannot be read and %s not in them", wording.Counted(n, "part"), verb)
 	}
 	p.say("%s in %s%s.", m.sum(), dir, rest)
@@ -148,10 +145,8 @@ func (p *program) bookImport(h shelf.Home, dir string) error {
 		p.warn(inFolder(dir, r))
 	}
 	m := movedOf(book.Export(p.Now(), made))
-	m.PassedOver = append([]string{}, passed...)
-	for _, l := range made {
-		m.Files = append(m.Files, h.DayFile(l.Vat, l.Day))
-	}
+	m.PassedOver = list(passed)
+	m.Files = each(made, func(l book.Leaf) string { return h.DayFile(l.Vat, l.Day) })
 	if p.json {
 		return p.asJSON(m)
 	}

@@ -124,9 +124,9 @@ func TestBookTablesRefused(t *testing.T) {
 		code int
 		says string
 	}{
-		{"no folder", home, "export", 2, "book export needs --csv; see vatside --help"},
-		{"an empty one", home, "import --csv ", 2, "--csv is given with nothing in it; see vatside --help"},
-		{"a word too many", none, "import --csv " + full + " bin", 2, `unknown command "bin" for "vatside book import"; see vatside --help`},
+		{"no folder", home, "export", 2, "book export needs --csv; see vatside book export --help"},
+		{"an empty one", home, "import --csv ", 2, "--csv is given with nothing in it; see vatside book import --help"},
+		{"a word too many", none, "import --csv " + full + " bin", 2, `unknown command "bin" for "vatside book import"; see vatside book import --help`},
 		{"no such vat", home, "export --csv " + none + " tub", 1, `no vat is called "tub": there are garden-bin, pail`},
 		{"no vats", none, "export --csv " + none + " tub", 1, `no vat is called "tub": there is none in the book yet`},
 		{"tables are there", home, "export --csv " + full, 1,

@@ -32,8 +32,8 @@ func (p *program) careCommand() *cobra.Command {
 				{as == "" && r.Changed("weeks"), "--weeks goes with --as ical"},
 			}
 		}
-		r.StringVar(&vat, "vat", "", "one of your vats (else all)")
-		r.StringVar(&as, "as", "", "ical: a calendar of the next weeks instead")
+		r.StringVar(&vat, "vat", "", "`name` of one of your vats (else all)")
+		r.StringVar(&as, "as", "", "the `form`, ical: a calendar of the next weeks instead")
 		r.IntVar(&weeks, "weeks", 4, "how many `weeks` the calendar has, 1 to 26")
 		r.withUnits()
 	}, func(r *reader) error {

@@ -63,6 +63,7 @@ type program struct {
 	home       string    // --home
 	plain      bool
 	json       bool
+	asked      string // the command that was carried out, with those it belongs to
 
 	workshop bool // rehearse a workshop
 
@@ -97,17 +98,11 @@ func usage(check cobra.PositionalArgs) cobra.PositionalArgs {
 // nearest offers the commands whose names are like the word.
 func nearest(c *cobra.Command, word string) string {
 	c.SuggestionsMinimumDistance = 2
-	near := c.SuggestionsFor(word)
-	if word == "version" {
-		near = []string{"--version"}
-	}
-	if len(near) == 0 {
-		return ""
-	}
-	return "; did you mean " + strings.Join(near, " or ") + "?"
+	near := wording.Either(word == "version", []string{"--version"}, c.SuggestionsFor(word))
+	return wording.If(len(near) > 0, "; did you mean "+strings.Join(near, " or ")+"?")
 }
 
-func (p *program) jsonFlag(c *cobra.Command) { c.Flags().BoolVar(&p.json, "json", false, "as JSON") }
+func (p *program) jsonFlag(c *cobra.Command) { c.Flags().BoolVar(&p.json, "json", false, "print JSON") }
 
 // say prints one line on stdout, whatever line breaks the texts in it have.
 func (p *program) say(format string, a ...any) {
@@ -197,10 +192,7 @@ func (p *program) survey(h shelf.Home) ([]library.Day, error) {
 
 // noVat is what is said where survey found none.
 func (p *program) noVat() string {
-	if len(p.warnings) > 0 {
-		return "No vat of the book can be read."
-	}
-	return "No vat is in the book yet."
+	return wording.Either(len(p.warnings) > 0, "No vat of the book can be read.", "No vat is in the book yet.")
 }
 
 // vatCalled is a vat at its own present, by its name or its folder's; of those that are ended only where they count.

@@ -43,6 +43,15 @@ func write(t *testing.T, name, text string) string {
 	return path
 }
 
+// seeHelp is what a wrong usage ends with: where the help of the command is that a line names.
+func seeHelp(args ...string) string {
+	c, _, err := (&program{}).root().Find(args)
+	if err != nil {
+		return "; see vatside --help"
+	}
+	return "; see " + c.CommandPath() + " --help"
+}
+
 func TestCodes(t *testing.T) {
 	for _, c := range []struct {
 		line string

@@ -59,21 +59,15 @@ func (p *program) cost(h shelf.Home, named, piece string, rates cost.Rates, sys 
 	v, err := library.Costs(h, vat, days, rates)
 	p.warn(err)
 	if piece != "" {
-		var tags []string
-		var kept []cost.Piece
-		for _, x := range v.Pieces {
-			tags = append(tags, x.Tag)
-			if strings.EqualFold(x.Tag, piece) {
-				kept = append(kept, x)
-			}
-		}
-		if len(tags) == 0 {
+		all := v.Pieces
+		v.Pieces = wording.Only(all, func(x cost.Piece) bool { return strings.EqualFold(x.Tag, piece) })
+		switch {
+		case len(all) == 0:
 			return fmt.Errorf("no piece was dipped in %s yet", vat)
+		case len(v.Pieces) == 0:
+			tags := wording.List(wording.Each(all, func(x cost.Piece) string { return x.Tag }))
+			return fmt.Errorf("no piece %q was dipped in %s; there are %s", piece, vat, tags)
 		}
-		if len(kept) == 0 {
-			return fmt.Errorf("no piece %q was dipped in %s; there are %s", piece, vat, wording.List(tags))
-		}
-		v.Pieces = kept
 	}
 	return p.give(costedOf(v, days), tellCost(v, days, piece != "", sys))
 }
@@ -117,9 +111,7 @@ func tellCost(v cost.Vat, days history.Vat, one bool, sys quantity.System) (tell
 		tell.line("")
 		l := v.Pieces[len(v.Pieces)-1].Label
 		tell.note("Label", l.Made)
-		for _, w := range append(l.Care, l.Rubbing...) {
-			tell.note("", w)
-		}
+		tell.notes("", append(l.Care, l.Rubbing...))
 	}
 	tell.line("")
 	tell.notes("", v.Notes)

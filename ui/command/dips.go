@@ -145,10 +145,7 @@ func (a asked) forecast() (shade.Answer, []shade.Step) {
 
 // cloth names what a piece is of.
 func cloth(p shade.Piece) string {
-	if p.Mercerised {
-		return "mercerised " + p.Fibre.String()
-	}
-	return p.Fibre.String()
+	return wording.If(p.Mercerised, "mercerised ") + p.Fibre.String()
 }
 
 func (p *program) askedFor(d dipping, sys quantity.System) (a asked, err error) {
@@ -191,10 +188,7 @@ func (p *program) askedFor(d dipping, sys quantity.System) (a asked, err error) 
 
 // usualDip is one dip of a fibre on its way to a depth.
 func usualDip(d shade.Depth, f fibre.Fibre) quantity.Span {
-	if f.Class() == fibre.Protein {
-		return d.Protein
-	}
-	return d.Cellulose
+	return wording.Either(f.Class() == fibre.Protein, d.Protein, d.Cellulose)
 }
 
 // wishOf reads --depth. A rung is the colour that a meter read of it, else as deep as the swatches' ladder makes it.
@@ -236,16 +230,10 @@ func wishOf(text string, g shade.Ground, swatches []shade.Swatch, seen shade.Wei
 
 // tell says what was asked, and how many dips it takes.
 func (a asked) tell(tell *telling, answer shade.Answer, claim, helps string) {
-	ph := "an unknown pH"
-	if a.vat.PH > 0 {
-		ph = "pH " + a.vat.PH.String()
-	}
-	dip := a.dip.String() + " a dip"
-	if a.first > 0 {
-		dip = fmt.Sprintf("%s the first dip and %s each other", a.first, a.dip)
-	}
+	ph := wording.Either(a.vat.PH > 0, "pH "+a.vat.PH.String(), "an unknown pH")
+	dip := wording.Either(a.first > 0, fmt.Sprintf("%s the first dip and %s each other", a.first, a.dip), a.dip.String()+" a dip")
 	tell.line("%s of %s for %s, %s, at %s and %s:", a.piece.Dry.Format(a.sys), a.piece.Fibre, a.wish, dip, a.vat.Temp.Format(a.sys), ph)
-	tell.table(table{{"dips", fmt.Sprintf("%s (%s)", answer.Words(), claim)}, {percent(answer.Chance), "that " + giving(answer.Likely)}})
+	tell.table(table{{"dips", fmt.Sprintf("%s (%s)", answer.Words(), claim)}, {percent(answer.Chance), "chance that " + giving(answer.Likely)}})
 	for _, words := range advice(answer, a.seen, helps) {
 		tell.line("%s.", wording.Upper(words))
 	}

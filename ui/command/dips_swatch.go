@@ -3,6 +3,7 @@ package command
 import (
 	"errors"
 	"fmt"
+	"slices"
 	"strconv"
 	"strings"
 
@@ -57,9 +58,7 @@ func swatchOf(text string, v shade.Liquor, sys quantity.System) (shade.Swatch, e
 	if err != nil {
 		return s, err
 	}
-	for range n {
-		s.Dips = append(s.Dips, dip)
-	}
+	s.Dips = slices.Repeat([]shade.Dip{dip}, n)
 	return s, lookOfSwatch(&s, look)
 }
 

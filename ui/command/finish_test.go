@@ -80,7 +80,7 @@ func TestFinishAndTheGate(t *testing.T) {
 		why    string
 	}{
 		{[]string{"--recipe", "soda"}, false, "yes", "rinse twice in plain water"},
-		{append([]string{"--recipe", "soda"}, all...), true, "yes", "asthma stands off"},
+		{append([]string{"--recipe", "soda"}, all...), true, "yes", "asthma stays away"},
 		{append([]string{"--vat", "garden-bin"}, all...), true, "yes", ""},
 		{[]string{"--vat", "garden-bin", "--rinses", "2", "--place", "outdoors"}, false, "yes", "no fold is green"},
 		{append([]string{"--recipe", "soda"}, "--rinses", "1", "--aired", "--place", "outdoors"), false, "yes", "rinse once more"},

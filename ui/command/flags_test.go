@@ -15,7 +15,7 @@ import (
 func TestAHomeWithNothingInIt(t *testing.T) {
 	for _, args := range [][]string{{"--home", ""}, {"--home=", "now"}, {"now", "--home", " "}, {"book", "verify", "--home="}, {"rehearse", "--plain", "--home="}, {"--plain", "--home="}} {
 		out, errs, code := run(t, "", args...)
-		if code != 2 || out != "" || errs != "vatside: --home is given with nothing in it; see vatside --help\n" {
+		if code != 2 || out != "" || errs != "vatside: --home is given with nothing in it"+seeHelp(args...)+"\n" {
 			t.Errorf("%q: %d %q %q", args, code, out, errs)
 		}
 	}

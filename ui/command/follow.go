@@ -7,6 +7,7 @@ import (
 	"strings"
 
 	"example.org/vatside/model/day"
+	"example.org/vatside/model/wording"
 	"example.org/vatside/ui/cue"
 	"example.org/vatside/ui/engine"
 	"example.org/vatside/ui/guard"
@@ -138,19 +139,9 @@ func (p *program) setUp(t *plain.Terminal, h shelf.Home, all []library.Day) (day
 	settings, err := h.Settings()
 	p.warn(err)
 	wall := engine.Machine{}.Wall()
-	q := plain.Questions{Settings: settings, Now: wall}
-	var living []library.Day
-	for _, s := range all {
-		q.All = append(q.All, s.VatName())
-		if !s.State.Ended {
-			living = append(living, s)
-			q.Vats = append(q.Vats, s.VatName())
-		}
-	}
-	rs := p.atHand()
-	for _, r := range rs {
-		q.Recipes = append(q.Recipes, r.Recipe)
-	}
+	living := wording.Only(all, func(s library.Day) bool { return !s.State.Ended })
+	name := library.Day.VatName
+	q := plain.Questions{Settings: settings, Now: wall, All: wording.Each(all, name), Vats: wording.Each(living, name), Recipes: p.recipes()}
 	a := t.Ask(q)
 	head := day.Head{}
 	switch a.Door {
@@ -167,7 +158,7 @@ func (p *program) setUp(t *plain.Terminal, h shelf.Home, all []library.Day) (day
 		head.Setup.GoodsFirst = !next.Setup.Ending
 	case plain.NewVat:
 		head.Setup, t.First = a.Setup, a.Goods
-		head.Recipe, head.Opening = rs[a.Recipe].Recipe, day.Opening{Number: 1}
+		head.Recipe, head.Opening = q.Recipes[a.Recipe], day.Opening{Number: 1}
 		if head.Vat, err = h.FreeVat(a.Setup.Name); err != nil {
 			return head, a.Door, err
 		}

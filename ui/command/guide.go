@@ -20,7 +20,7 @@ func (p *program) guideCommand() *cobra.Command {
 	}
 	return &cobra.Command{
 		Use: "guide [" + strings.Join(names, "|") + "]", Short: "How a day goes on the screens, how a vat is kept, scripts, files and their safety",
-		Long: long, Args: usage(cobra.MatchAll(cobra.MaximumNArgs(1), cobra.OnlyValidArgs)), ValidArgs: names,
+		Long: long, Args: usage(cobra.MaximumNArgs(1)), ValidArgs: names,
 		Example: "  vatside guide day\n  vatside guide files",
 		RunE: func(c *cobra.Command, args []string) error {
 			if len(args) == 0 {
@@ -28,8 +28,11 @@ func (p *program) guideCommand() *cobra.Command {
 				return nil
 			}
 			text, err := guideTexts.ReadFile("guide/" + args[0] + ".txt")
+			if err != nil {
+				return usageError{fmt.Errorf("there is no page %q: there are %s", args[0], wording.List(names))}
+			}
 			fmt.Fprintln(p.Out, wording.ShowPage(strings.TrimSpace(string(text))))
-			return err
+			return nil
 		},
 	}
 }

@@ -125,27 +125,22 @@ func money(m quantity.Money) float64 { return float64(m.Hundredths()) / 100 }
 func stamp(t time.Time) string { return t.Truncate(time.Second).Format(time.RFC3339) }
 
 // knownAs is how a figure is known; nil where it is not.
-func knownAs(k outlook.Known) *string {
-	if k == outlook.Unknown {
-		return nil
-	}
-	return new(k.String())
-}
+func knownAs(k outlook.Known) *string { return when(k != outlook.Unknown, k.String()) }
 
 // instant is a time as JSON has it; nil where there is none.
-func instant(t time.Time) *string {
-	if t.IsZero() {
+func instant(t time.Time) *string { return when(!t.IsZero(), stamp(t)) }
+
+// as is what a value is in JSON; nil where there is none.
+func as[T, J any](v *T, as func(T) J) *J {
+	if v == nil {
 		return nil
 	}
-	return new(stamp(t))
+	return new(as(*v))
 }
 
 // celsius is a temperature as JSON has it; nil where there is none.
 func celsius(t *quantity.Temperature) *float64 {
-	if t == nil {
-		return nil
-	}
-	return new(tidy(t.Celsius()))
+	return as(t, func(t quantity.Temperature) float64 { return tidy(t.Celsius()) })
 }
 
 func figures(l colour.Lab) [3]float64 { return [3]float64{tidy(l.L), tidy(l.A), tidy(l.B)} }
@@ -153,14 +148,12 @@ func figures(l colour.Lab) [3]float64 { return [3]float64{tidy(l.L), tidy(l.A), 
 // tenth is as well as hands keep a time.
 func tenth(minutes float64) float64 { return math.Round(10*minutes) / 10 }
 
+func dueAt(d day.Due) string { return stamp(d.At) }
+
 // callKeys are the keys of a call.
 func callKeys(c day.Call) object {
-	var due *string
-	if c.Due != nil {
-		due = new(stamp(c.Due.At))
-	}
 	return object{
-		{"id", c.ID}, {"verb", c.Verb}, {"object", c.Object}, {"short", c.Short}, {"figure", c.Figure}, {"unit", c.Unit}, {"due_at", due},
+		{"id", c.ID}, {"verb", c.Verb}, {"object", c.Object}, {"short", c.Short}, {"figure", c.Figure}, {"unit", c.Unit}, {"due_at", as(c.Due, dueAt)},
 		{"press", some(c.Press)}, {"danger", c.Danger},
 	}
 }

@@ -4,8 +4,6 @@ import (
 	"cmp"
 	"fmt"
 	"math"
-	"strconv"
-	"strings"
 
 	"github.com/spf13/cobra"
 
@@ -23,12 +21,16 @@ import (
 	"example.org/vatside/ui/shelf"
 )
 
+// liking is what is sought.
 type liking struct {
-	lab        labSeen
-	piece, vat string
+	seen       labSeen // --lab
+	named, vat string  // --piece and --vat
 	fibre      fibre.Fibre
 	depth      *shade.Depth
 	most       int
+
+	lab   colour.Lab
+	piece *library.Piece // that it is the blue of; nil: a colour was given
 }
 
 func (p *program) likeCommand() *cobra.Command {
@@ -41,12 +43,12 @@ func (p *program) likeCommand() *cobra.Command {
 			given := len(r.typed("lab", "piece"))
 			return []rule{{given == 2, "give --lab or --piece, not both"}, {given == 0, "like needs --lab or --piece: the blue to look for"}}
 		}
-		value(r, &l.lab, "lab", "", "", labRead)
-		r.StringVar(&l.piece, "piece", "", "a piece of the book, as `VAT/DAY/TAG`")
+		value(r, &l.seen, "lab", "", "", labRead)
+		r.StringVar(&l.named, "piece", "", "a piece of the book, as `VAT/DAY/TAG`")
 		value(r, &l.fibre, "fibre", "", "only pieces of this `fibre`", anywhere(fibre.Parse))
 		r.StringVar(&l.vat, "vat", "", "only pieces of this `vat`")
 		value(r, &l.depth, "depth", "", "only pieces of this `depth`, such as dark", optional(anywhere(shade.ByName)))
-		value(r, &l.most, "most", "5", "how `many` at most", mostRead)
+		value(r, &l.most, "most", "5", "how `many` at most", countRead(1, math.MaxInt, "pieces; write 1 or more"))
 		r.withUnits()
 	}, p.inHome(func(h shelf.Home, r *reader) error { return p.like(h, l, r.sys) }))
 }
@@ -59,27 +61,17 @@ type coming struct {
 	advice     []string
 }
 
-// sought is what the flags of like come to.
-type sought struct {
-	lab   colour.Lab
-	piece *library.Piece // that it is the blue of; nil: a colour was given
-	fibre fibre.Fibre
-	vat   string
-	depth *shade.Depth
-	most  int
-}
-
-func (p *program) like(h shelf.Home, l liking, sys quantity.System) (err error) {
+func (p *program) like(h shelf.Home, want liking, sys quantity.System) (err error) {
 	p.Sparing()
-	want := sought{lab: inDaylight(l.lab, shade.GroundOf(l.fibre)), fibre: l.fibre, depth: l.depth, most: l.most}
-	if l.vat != "" {
-		if want.vat, err = library.VatNamed(h, l.vat); err != nil {
+	want.lab = inDaylight(want.seen, shade.GroundOf(want.fibre))
+	if want.vat != "" {
+		if want.vat, err = library.VatNamed(h, want.vat); err != nil {
 			return fmt.Errorf("--vat: %w", err)
 		}
 	}
 	var unknown error
-	if l.piece != "" {
-		piece, err := library.PieceNamed(h, l.piece)
+	if want.named != "" {
+		piece, err := library.PieceNamed(h, want.named)
 		if err != nil {
 			unknown = fmt.Errorf("--piece: %w", err)
 		}
@@ -111,16 +103,8 @@ func (p *program) like(h shelf.Home, l liking, sys quantity.System) (err error) 
 	return p.give(object{{"pieces", pieces}, {"today", takes}}, tellLike(want, found, now, sys))
 }
 
-func mostRead(s string, _ quantity.System) (int, error) {
-	n, err := strconv.Atoi(strings.TrimSpace(s))
-	if err != nil || n < 1 {
-		return 0, fmt.Errorf("%s is no number of pieces; write 1 or more", strings.TrimSpace(s))
-	}
-	return n, nil
-}
-
 // among are the pieces that are sought.
-func (w sought) among(pieces []library.Piece) []library.Piece {
+func (w liking) among(pieces []library.Piece) []library.Piece {
 	var out []library.Piece
 	for _, b := range pieces {
 		switch {
@@ -135,7 +119,7 @@ func (w sought) among(pieces []library.Piece) []library.Piece {
 }
 
 // nearest are the nearest of the pieces, as many as are wanted, the nearest first; of two that are as near the newer.
-func (w sought) nearest(pieces []library.Piece) []library.Piece {
+func (w liking) nearest(pieces []library.Piece) []library.Piece {
 	type apart struct {
 		library.Piece
 		by float64
@@ -160,7 +144,7 @@ func named(b library.Piece, d shade.Depth) bool {
 
 // today is what the blue takes in the open vat that presses most, else in the newest that lives: for goods of the fibre, the
 // weight and the dip of the piece that is sought, else of the nearest one. nil: no vat lives.
-func today(last []library.Day, want sought, found []library.Piece) *coming {
+func today(last []library.Day, want liking, found []library.Piece) *coming {
 	s, ok := livingVat(last)
 	if !ok {
 		return nil
@@ -256,7 +240,7 @@ func minutes(s quantity.Span) quantity.Span {
 	return quantity.Minutes(max(0.5, math.Round(2*s.Minutes())/2))
 }
 
-func tellLike(want sought, found []library.Piece, now *coming, sys quantity.System) (tell telling) {
+func tellLike(want liking, found []library.Piece, now *coming, sys quantity.System) (tell telling) {
 	what := want.lab.String()
 	if want.piece != nil {
 		what = fmt.Sprintf("%s, %s (%s)", want.piece.Path(), what, knownWords[want.piece.Told])

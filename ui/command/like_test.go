@@ -365,7 +365,7 @@ func TestLikeRefusals(t *testing.T) {
 		for _, args := range [][]string{c.args, append(slices.Clone(c.args), "--json")} {
 			want := "vatside: " + c.says
 			if c.code == 2 {
-				want += "; see vatside --help"
+				want += seeHelp("like")
 			}
 			out, errs, code := run(t, c.home, append([]string{"like"}, args...)...)
 			if code != c.code || errs != want+"\n" || out != "" {

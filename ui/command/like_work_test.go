@@ -36,7 +36,7 @@ func TestLikeOfPiecesInWork(t *testing.T) {
 		t.Errorf("a piece in work has no blue of its own: %v", tags(pieces))
 	}
 	if _, errs, code := run(t, home, "like", "--piece", "garden-bin/"+theDay+"/A1"); code != 1 ||
-		errs != "vatside: --piece: A1 is still in work, and was not looked at dry and rinsed since its last dip\n" {
+		errs != "vatside: --piece: A1 is not finished, and was not looked at dry and rinsed since its last dip\n" {
 		t.Errorf("%d %s", code, errs)
 	}
 	for _, c := range []struct {

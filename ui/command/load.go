@@ -45,9 +45,9 @@ func (p *program) loadCommand() *cobra.Command {
 		r.rules = func() []rule {
 			given := slices.IndexFunc(notPlain, r.Changed)
 			return []rule{
-				{l.fixed && given >= 0, fmt.Sprintf("--%s needs --recipe and --fill: the plain problem is weight, dips, airings and hands", notPlain[max(0, given)])},
-				{l.fixed && len(r.typed("price", "energy")) > 0, "--price and --energy need --recipe and --fill: the plain problem has no powders"},
-				{!l.fixed && len(r.typed("recipe", "fill")) < 2, "load needs --recipe and --fill, or --fixed-dips for the plain problem"},
+				{l.fixed && given >= 0, fmt.Sprintf("--%s needs --recipe and --fill: --fixed-dips reckons with weight, dips, airings and hands alone", notPlain[max(0, given)])},
+				{l.fixed && len(r.typed("price", "energy")) > 0, "--price and --energy need --recipe and --fill: --fixed-dips knows no powders"},
+				{!l.fixed && len(r.typed("recipe", "fill")) < 2, "load needs --recipe and --fill, or --fixed-dips"},
 				{!slices.Contains([]string{"", "csv", "ical", "tags"}, l.as), fmt.Sprintf("--as is csv, ical or tags, not %q", l.as)},
 				{l.as != "" && p.json, asJSON},
 				{!slices.Contains([]string{"", load.ChoiceWeak, load.ChoiceFull, load.ChoiceFeed}, l.choice), fmt.Sprintf("--choice is weak, full or feed, not %q", l.choice)},
@@ -56,24 +56,24 @@ func (p *program) loadCommand() *cobra.Command {
 		r.text(&l.recipe, "recipe")
 		value(r, &l.fill, "fill", "", "", fillRead)
 		value(r, &l.capacity, "capacity", "", "dry `weight` of goods in the vat at once (else by the liquor ratio)", optional(quantity.ParseMass))
-		r.IntVar(&l.hands, "hands", 1, "pairs of hands")
+		r.IntVar(&l.hands, "hands", 1, "the `number` of pairs of hands")
 		value(r, &l.handling, "handling", "", "`time` to lower or to lift a piece (else by its form); 0s: none", optional(quantity.ParseSpan))
-		r.IntVar(&l.most, "most", 0, "pieces in the vat at once, to keep them apart; 0: no limit")
-		r.IntVar(&l.vats, "vats", 1, "like vats side by side, each of the --fill")
+		r.IntVar(&l.most, "most", 0, "the `number` of pieces in the vat at once, to keep them apart; 0: no limit")
+		r.IntVar(&l.vats, "vats", 1, "the `number` of like vats side by side, each of the --fill")
 		r.StringVar(&l.rest, "rest", "", "`pause` of the vat, such as '1 h after 3 h' of work (the usual one), or none")
 		r.StringVar(&l.reheat, "reheat", "", "`pause` in which the vat is heated, such as '20 min after 2 h' of work (else none)")
-		r.StringVar(&l.feed, "feed", "", "pure `indigo` of a feed where the vat tires, such as '40 g', or '40 g then 2 h' to wait (else 1 h)")
+		r.StringVar(&l.feed, "feed", "", "pure `indigo` of a feed when the vat tires, such as '40 g', or '40 g then 2 h' to wait (else 1 h)")
 		r.StringVar(&l.start, "start", "", "`time` of day at which it begins, such as 09:30, or with its day: '2026-12-05 10:00'")
 		r.StringVar(&l.finishBy, "finish-by", "", "`time` of day by which every piece is done, rinses and souring in it")
-		r.StringArrayVar(&l.breaks, "break", nil, "a break of the hands, such as 12:30-13:15; needs --start")
-		r.BoolVar(&l.fixed, "fixed-dips", false, "the plain problem: weight, dips, airings, and hands and handling if given")
+		r.StringArrayVar(&l.breaks, "break", nil, "a `break` of the hands, such as 12:30-13:15; needs --start")
+		r.BoolVar(&l.fixed, "fixed-dips", false, "reckon with weight, dips and airings alone, and hands and handling if given")
 		r.BoolVar(&l.fair, "fair", false, "turns by rounds, everybody's first dip first, instead of dark pieces first")
-		r.StringVar(&l.choice, "choice", "", "`ID` of the way to take where the vat tires: weak, full or feed (else the wished finish rules)")
+		r.StringVar(&l.choice, "choice", "", "`ID` of what to do when the vat tires: weak, full or feed (else the wish, --finish-by, decides)")
 		r.BoolVar(&l.together, "together", false, "like pieces of one person go in and come out as one")
 		r.BoolVar(&l.whatIf, "what-if", false, "also with one more person, a second vat, a bigger vat, shorter dips")
-		r.StringVar(&l.as, "as", "", "csv or ical: the timetable in that form instead; tags: a list of tags to print")
-		r.StringArrayVar(&l.prices, "price", nil, "price of a kilogram of a powder, such as 'indigo=90'; once for each")
-		value(r, &l.energy, "energy", "", "price of a kilowatt-hour of heat, such as 0.30", optional(priceOf))
+		r.StringVar(&l.as, "as", "", "the `form` instead: csv or ical, the timetable; tags: a list of tags to print")
+		r.StringArrayVar(&l.prices, "price", nil, "`price` of a kilogram of a powder, such as 'indigo=90'; once for each")
+		value(r, &l.energy, "energy", "", "`price` of a kilowatt-hour of heat, such as 0.30", optional(priceOf))
 		r.withUnits()
 	}, func(r *reader) error { return p.load(l, r) })
 }
@@ -167,14 +167,10 @@ func calendarName(file string) string {
 
 // pasted is what is to be said of pieces with a resist of paste in a vat of this recipe; nothing where there are none.
 func pasted(r recipe.Recipe, pieces []load.Piece) []string {
-	var out []string
 	fit, words := practice.PasteFits(r)
-	for _, x := range pieces {
-		if x.Form == load.Pasted && fit != practice.Fits {
-			out = append(out, fmt.Sprintf("piece %s: %s", x.Tag, words))
-		}
-	}
-	return out
+	return wording.Some(pieces, func(x load.Piece) (string, bool) {
+		return fmt.Sprintf("piece %s: %s", x.Tag, words), x.Form == load.Pasted && fit != practice.Fits
+	})
 }
 
 // tightened plans tight cloth as cloth of its mean dip, in which its longer first dip is, and says so; fixed dips stay as they are given.

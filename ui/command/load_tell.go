@@ -85,11 +85,7 @@ func (p *program) costOf(l pricing, pieces []load.Piece, sys quantity.System) (*
 	if l.energy != nil && r.Liquor.Build > coldWater {
 		c.Heat = priced(*l.energy, water.Heat(l.fill, coldWater, r.Liquor.Build).KilowattHours())
 	}
-	heads := map[string]bool{}
-	for _, piece := range pieces {
-		heads[cmp.Or(piece.Who, piece.Tag)] = true
-	}
-	c.Heads = len(heads)
+	c.Heads = len(wording.Once(wording.Each(pieces, func(x load.Piece) string { return cmp.Or(x.Who, x.Tag) })))
 	return c, nil
 }
 
@@ -99,10 +95,7 @@ func priced(each quantity.Money, n float64) quantity.Money {
 }
 
 func people(n int) string {
-	if n == 1 {
-		return "1 person"
-	}
-	return fmt.Sprintf("%d people", n)
+	return wording.Either(n == 1, "1 person", fmt.Sprintf("%d people", n))
 }
 
 // loadedOf are the keys of load --json; at says a time of the plan. hand is the pair that lowers a piece, 0: no limit of hands; round is

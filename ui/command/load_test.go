@@ -158,7 +158,7 @@ func TestLoadCostsAHead(t *testing.T) {
 		"-1 is negative; a price is never":  {"load", file, "--recipe", "soda", "--fill", "60L", "--price", "indigo=-1"},
 		"-0.3 is negative; a price is":      {"load", file, "--recipe", "soda", "--fill", "60L", "--energy", "-0.3"},
 		"--capacity: say more than nothing": {"load", file, "--recipe", "soda", "--fill", "60L", "--capacity", "0kg"},
-		"the plain problem has no powders":  {"load", file, "--fixed-dips", "--energy", "1"},
+		"--fixed-dips knows no powders":     {"load", file, "--fixed-dips", "--energy", "1"},
 	} {
 		if _, errs, code := runAt(t, thursday, args...); code == 0 || !strings.Contains(errs, says) {
 			t.Errorf("%v: %d %q", args, code, errs)
@@ -194,7 +194,7 @@ func TestLoadRefusals(t *testing.T) {
 		{1, "four times what the new vat holds", []string{file, "--recipe", "soda", "--fill", "60L", "--feed", "1e9 kg"}},
 		{1, "a wait of 24 h", []string{file, "--recipe", "soda", "--fill", "60L", "--feed", "40 g then 1000 h"}},
 		{2, "--break needs --recipe and --fill", []string{file, "--fixed-dips", "--start", "09:30", "--break", "12:00-13:00"}},
-		{2, "the plain problem has no powders", []string{file, "--fixed-dips", "--energy", "x"}},
+		{2, "--fixed-dips knows no powders", []string{file, "--fixed-dips", "--energy", "x"}},
 		{2, "--vats needs --recipe and --fill", []string{file, "--fixed-dips", "--vats", "2"}},
 		{1, "wool", []string{wool, "--recipe", "soda", "--fill", "60L"}},
 	} {

@@ -194,10 +194,7 @@ func looksLike(q photo.Placed, g shade.Ground, wet bool) string {
 	case wet:
 		return "wet: judge it dry, or beside wetted rungs"
 	}
-	if word := photo.Alone(q.Lab, g); word != "" {
-		return word
-	}
-	return "too deep to tell without rungs on the card"
+	return cmp.Or(photo.Alone(q.Lab, g), "too deep to tell without rungs on the card")
 }
 
 // recordLook writes the look of all holes together into the open day, in the words of say.
@@ -212,10 +209,7 @@ func (p *program) recordLook(r library.Photo, o lookedFor, wet bool) (*string, e
 	if err != nil {
 		return nil, err
 	}
-	said := "dry "
-	if wet {
-		said = "wet "
-	}
+	said := wording.Either(wet, "wet ", "dry ")
 	s := p.sayTo(o.vat, "look "+o.piece+" "+said+words, sayFlags{})
 	if s.err != nil {
 		return nil, s.err

@@ -227,7 +227,7 @@ func TestBookMend(t *testing.T) {
 	if err != nil {
 		t.Fatal(err)
 	}
-	if out, errs, code := run(t, home, "book", "mend", day, "--yes"); code != 1 || out != "" || errs != "vatside: "+day+" is not mended: the vat garden-bin is open in another window; close it there first\n" {
+	if out, errs, code := run(t, home, "book", "mend", day, "--yes"); code != 1 || out != "" || errs != "vatside: "+day+" is not mended: the vat garden-bin is open in another program; close it there first\n" {
 		t.Errorf("%d %q %q", code, out, errs)
 	}
 	if err := w.Close(); err != nil {
@@ -279,8 +279,8 @@ func TestBookMendCannot(t *testing.T) {
 		{"garden-bin/2026-05-10", strings.Replace(string(text), "format = 1", "format = 9", 1), "vatside: garden-bin/2026-05-10 cannot be mended: its first lines cannot be read: it is of format 9, which another version of the program writes\n", 1},
 		{"garden-bin/2026-05-11 --yes", string(text), "vatside: vat garden-bin has no day \"2026-05-11\": it has 2026-05-09, 2026-05-10\n", 1},
 		{"nowhere/2026-05-11", string(text), "vatside: no vat is called", 1},
-		{"garden-bin", string(text), "vatside: a day is named as VAT/DAY, not as \"garden-bin\"; see vatside --help\n", 2},
-		{"", string(text), "vatside: write it as vatside book mend VAT/DAY; nothing was given; see vatside --help\n", 2},
+		{"garden-bin", string(text), "vatside: a day is named as VAT/DAY, not as \"garden-bin\"; see vatside book mend --help\n", 2},
+		{"", string(text), "vatside: write it as vatside book mend VAT/DAY; nothing was given; see vatside book mend --help\n", 2},
 	} {
 		if err := os.WriteFile(file, []byte(c.text), 0o644); err != nil {
 			t.Fatal(err)

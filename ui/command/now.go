@@ -19,12 +19,6 @@ func (p *program) nowCommand() *cobra.Command {
 	return p.command(&cobra.Command{Use: "now", Short: "The present moment in one line"}, nil, p.inHome(p.now))
 }
 
-// soundOf is how the calls of a day are heard: by the sound check, null where it was not answered, and why a call could not be
-// sounded since.
-func soundOf(s day.State) object {
-	return object{{"heard", when(!s.Sound.At.IsZero(), s.Sound.Heard)}, {"failed", some(s.Sound.Failed)}}
-}
-
 func (p *program) now(h shelf.Home, _ *reader) error {
 	all, err := p.survey(h)
 	if err != nil {
@@ -68,16 +62,17 @@ func (p *program) now(h shelf.Home, _ *reader) error {
 	return nil
 }
 
-// dayKeys are the keys of an open day in now --json. left_s below 0 is over.
+// dayKeys are the keys of an open day in now --json. left_s below 0 is over; sound is how the calls are heard: by the sound check, null
+// where it was not answered, and why a call could not be sounded since.
 func dayKeys(s library.Day, line string, call day.Call) object {
-	var due *string
 	var left *float64
 	if call.Due != nil {
-		due, left = new(stamp(call.Due.At)), call.Figure
+		left = call.Figure
 	}
 	return object{
-		{"vat", s.Vat}, {"day", s.Name}, {"rehearsed", s.State.Head.Rehearsed}, {"at", stamp(s.Now)}, {"line", line}, {"due_at", due}, {"left_s", left},
-		{"liquor", liquorOf(s)}, {"call", callKeys(call)}, {"sound", soundOf(s.State)},
+		{"vat", s.Vat}, {"day", s.Name}, {"rehearsed", s.State.Head.Rehearsed}, {"at", stamp(s.Now)}, {"line", line}, {"due_at", as(call.Due, dueAt)}, {"left_s", left},
+		{"liquor", liquorOf(s)}, {"call", callKeys(call)},
+		{"sound", object{{"heard", when(!s.State.Sound.At.IsZero(), s.State.Sound.Heard)}, {"failed", some(s.State.Sound.Failed)}}},
 	}
 }
 

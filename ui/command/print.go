@@ -115,18 +115,12 @@ func rangeOf[T formatted](r quantity.Range[T], sys quantity.System) string {
 }
 
 func wide[T formatted](r quantity.Range[T], sys quantity.System) string {
-	if r.Low == r.High {
-		return ""
-	}
-	return ", " + rangeOf(r, sys)
+	return wording.If(r.Low != r.High, ", "+rangeOf(r, sys))
 }
 
 // giving is what so many dips do.
 func giving(n int) string {
-	if n == 1 {
-		return "1 dip gives it"
-	}
-	return wording.Counted(n, "dip") + " give it"
+	return wording.Either(n == 1, "1 dip gives it", wording.Counted(n, "dip")+" give it")
 }
 
 // percent is a chance as it is said.

@@ -105,23 +105,17 @@ type rule struct {
 
 // typed are those of the flags that were on the command line, as they are written.
 func (r *reader) typed(names ...string) []string {
-	var out []string
-	for _, name := range names {
-		if r.Changed(name) {
-			out = append(out, "--"+name)
-		}
-	}
-	return out
+	return wording.Some(names, func(name string) (string, bool) { return "--" + name, r.Changed(name) })
 }
 
 // shared are the flags of text that several commands have, with what is said of them.
 var shared = map[string]string{
 	"fill":            "`volume` of the whole liquor, such as 60L",
-	"indigo-strength": "strength of your indigo, such as 45%",
+	"indigo-strength": "`strength` of your indigo, such as 45%",
 	"lab":             "the `colour` of dry cloth, such as 31,-3,-20 (D65/2) or 'lab@D65/10 31 -3 -20'",
 	"recipe":          "`id` of a recipe, or a recipe file",
 	"temp":            "`°C` of the liquor",
-	"units":           "metric, us or imperial (else as in the settings)",
+	"units":           "`system` of units: metric, us or imperial (else as in the settings)",
 	"vessel":          "a `vessel` by its inside measures, diameters: 'frustum BOTTOM TOP HEIGHT', 'cylinder DIAMETER HEIGHT', 'box LENGTH WIDTH HEIGHT', 'jug 5L=8.4cm 10L=16.1cm HEIGHT'",
 }
 
@@ -201,6 +195,17 @@ func number(s string, _ quantity.System) (float64, error) {
 		return 0, fmt.Errorf("%s is not a number", s)
 	}
 	return f, nil
+}
+
+// countRead reads a whole number of a range; of says of what, and what to write.
+func countRead(least, most int, of string) func(string, quantity.System) (int, error) {
+	return func(s string, _ quantity.System) (int, error) {
+		n, err := strconv.Atoi(strings.TrimSpace(s))
+		if err != nil || n < least || n > most {
+			return 0, fmt.Errorf("%s is no number of %s", strings.TrimSpace(s), of)
+		}
+		return n, nil
+	}
 }
 
 func phRead(s string, sys quantity.System) (quantity.PH, error) {

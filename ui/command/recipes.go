@@ -105,15 +105,12 @@ func (p *program) findFor(name string, fill quantity.Volume) (recipe.Recipe, err
 }
 
 func (p *program) recipesList() error {
-	all := p.atHand()
-	if p.json {
-		return p.asJSON(each(all, func(r library.Recipe) object { return object{{"id", r.ID}, {"name", r.Name}, {"family", r.Family}} }))
-	}
-	for _, r := range all {
-		mine := wording.If(r.File != "", "   your own, "+r.File)
-		p.say("%-14s %-32s %s%s", r.ID, r.Name, r.Family, mine)
-	}
-	return nil
+	var tell telling
+	keys := each(p.atHand(), func(r library.Recipe) object {
+		tell.line("%-14s %-32s %s%s", r.ID, r.Name, r.Family, wording.If(r.File != "", "   your own, "+r.File))
+		return object{{"id", r.ID}, {"name", r.Name}, {"family", r.Family}}
+	})
+	return p.give(keys, tell)
 }
 
 // shown are the keys of recipes show --json.
@@ -239,8 +236,8 @@ func (p *program) recipesChoose() *cobra.Command {
 		Use: "choose", Short: "Which recipe fits: by fibre, resist, place and people",
 	}, func(r *reader) {
 		r.StringArrayVar(&fibres, "fibre", nil, "a `fibre` of the goods; once for each")
-		r.StringVar(&place, "place", "", "where the vat stands: outdoors, cross-draught or closed-room")
-		r.BoolVar(&want.Pasted, "pasted", false, "the goods bear a resist of paste")
+		r.StringVar(&place, "place", "", "`where` the vat stands: outdoors, cross-draught or closed-room")
+		r.BoolVar(&want.Pasted, "pasted", false, "the goods have a resist of paste on them")
 		r.BoolVar(&want.Class, "class", false, "a class of adults dips")
 		r.BoolVar(&want.Children, "children", false, "children dip")
 		r.BoolVar(&want.Asthma, "asthma", false, "somebody with asthma is about")
@@ -260,20 +257,17 @@ func (p *program) recipesChoose() *cobra.Command {
 }
 
 func (p *program) choose(want practice.Wanted) error {
-	fit := practice.Choose(p.recipes(), want)
-	if p.json {
-		return p.asJSON(each(fit, func(c practice.Choice) object {
-			return object{
-				{"id", c.Recipe.ID}, {"name", c.Recipe.Name}, {"family", c.Recipe.Family}, {"fit", c.Fit}, {"ready_h", tidy(c.Recipe.Liquor.Ready.Hours())},
-				{"reasons", each(c.Reasons, func(r practice.Reason) object { return object{{"words", r.Words}, {"evidence", r.Evidence}} })},
-			}
-		}))
-	}
-	for _, c := range fit {
-		p.say("%-14s %-10s %s, ready in %s", c.Recipe.ID, c.Fit, c.Recipe.Name, quantity.Hours(tidy(c.Recipe.Liquor.Ready.Hours())))
-		for _, r := range c.Reasons {
-			p.say("    %s (%s)", r.Words, r.Evidence)
+	var tell telling
+	keys := each(practice.Choose(p.recipes(), want), func(c practice.Choice) object {
+		ready := tidy(c.Recipe.Liquor.Ready.Hours())
+		tell.line("%-14s %-10s %s, ready in %s", c.Recipe.ID, c.Fit, c.Recipe.Name, quantity.Hours(ready))
+		reasons := each(c.Reasons, func(r practice.Reason) object {
+			tell.line("    %s (%s)", r.Words, r.Evidence)
+			return object{{"words", r.Words}, {"evidence", r.Evidence}}
+		})
+		return object{
+			{"id", c.Recipe.ID}, {"name", c.Recipe.Name}, {"family", c.Recipe.Family}, {"fit", c.Fit}, {"ready_h", ready}, {"reasons", reasons},
 		}
-	}
-	return nil
+	})
+	return p.give(keys, tell)
 }

@@ -128,9 +128,10 @@ func (p *program) reckonDifference() *cobra.Command {
 	return p.reckoning("difference --lab COLOUR --lab COLOUR", "How far apart two colours look, by CIEDE2000",
 		func(r *reader) {
 			r.rules = func() []rule {
+				often := wording.Either(len(labs) == 1, "once", fmt.Sprintf("%d times", len(labs)))
 				return []rule{
 					{len(labs) == 0, "reckon difference needs --lab, twice"},
-					{len(labs) != 2, "reckon difference compares two colours: give --lab twice; it was given " + oftenAs(len(labs))},
+					{len(labs) != 2, "reckon difference compares two colours: give --lab twice; it was given " + often},
 				}
 			}
 			r.StringArrayVar(&labs, "lab", nil, "a `colour`, such as 31,-3,-20 (D65/2) or 'lab@D65/10 31 -3 -20'; twice")
@@ -153,13 +154,6 @@ func alike(a, b labSeen) error {
 		return fmt.Errorf("one colour is of %s and the other of %s, and they cannot be compared: measure both under one light and observer", a.at, b.at)
 	}
 	return nil
-}
-
-func oftenAs(n int) string {
-	if n == 1 {
-		return "once"
-	}
-	return fmt.Sprintf("%d times", n)
 }
 
 // reckonRub is the grade of a rubbing test by a colour meter.

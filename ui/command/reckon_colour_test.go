@@ -177,7 +177,7 @@ func (c refusal) check(t *testing.T) {
 	for _, line := range []string{c.line, c.line + " --json"} {
 		want := "vatside: " + c.says
 		if c.code == 2 {
-			want += "; see vatside --help"
+			want += seeHelp(words(line)...)
 		}
 		out, errs, code := runAt(t, thursday, words(line)...)
 		if code != c.code || errs != want+"\n" || out != "" {

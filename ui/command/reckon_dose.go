@@ -64,10 +64,10 @@ func (d *dosing) flags(r *reader) {
 	value(r, &d.temp, "temp", "", "`°C` of the liquor, if it was read", optional(liquorRead))
 	value(r, &d.ph, "ph", "", "`pH` of the liquor, if it was read", optional(phRead))
 	value(r, &d.strip, "strip", "", "`time` that a strip stayed yellow, such as 12s", optional(quantity.ParseSpan))
-	r.StringVar(&d.seen, "seen", "", "what is seen, in words with commas between, such as 'blue, cloudy'")
+	r.StringVar(&d.seen, "seen", "", "what is seen, in `words` with commas between, such as 'blue, cloudy'")
 	value(r, &d.fed, "fed", "", "how long ago a ferment vat got its last food: a `time` such as '3 d'", optional(quantity.ParseSpan))
 	value(r, &d.heater, "heater", "", "`power` of the heater that reaches the liquor, such as 1000W", powerRead)
-	r.StringArrayVar(&d.given, "given", nil, "what was given today beyond the build, such as `'reducer=30 g'`; once for each")
+	r.StringArrayVar(&d.given, "given", nil, "the `powder` that was given today beyond the build, such as 'reducer=30 g'; once for each")
 	r.StringArrayVar(&d.goods, "goods", nil, "`fibre` of goods that are to go in; once for each")
 }
 

@@ -93,7 +93,7 @@ func tellReserve(b liquor.Budget, res liquor.Reserve, sys quantity.System) (tell
 	tell.line("In work: %s", liquor.SayReserve(res.Work))
 	var doses, losses table
 	doses.add(res.Dosed.Format(sys), "of reducer as weighed")
-	doses.add(res.FillWater.Likely.Format(sys), "of it the fill water eats")
+	doses.add(res.FillWater.Likely.Format(sys), "of it goes to the air in the fill water")
 	doses.add(res.Indigo.Likely.Format(sys), "the indigo takes")
 	tell.table(doses)
 	tell.line("An hour of work takes:")
@@ -154,10 +154,7 @@ var reaches = map[liquor.Reach]string{liquor.Yes: "in the usual dips", liquor.Sl
 
 // loss is a mass as fine as a loss is known.
 func loss(m quantity.Mass, sys quantity.System) string {
-	if sys != quantity.Metric {
-		return trimmed(m.Ounces(), 2) + " oz"
-	}
-	return trimmed(m.Grams(), 1) + " g"
+	return wording.Either(sys != quantity.Metric, trimmed(m.Ounces(), 2)+" oz", trimmed(m.Grams(), 1)+" g")
 }
 
 // trimmed is a number without the noughts at its end.

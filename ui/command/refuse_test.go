@@ -137,7 +137,7 @@ func TestRefusals(t *testing.T) {
 		{2, reducer + " --fill 60L", "reckon reducer needs --vessel"},
 		{1, reducer + " --fill 80L --vessel bin", "--fill: 80 L is above the brim; this vessel holds 78.2 L"},
 		{1, reducer + " --fill 0L --vessel bin", "a fill of 0 L is no vat: it must be above zero"},
-		{1, reducer + " --fill 60L --vessel frustum+36cm+44cm+62cm+aluminium", "--vessel: aluminium is eaten by alkali and gives off hydrogen, which burns: take stainless, enamel, PE, PP or wood"},
+		{1, reducer + " --fill 60L --vessel frustum+36cm+44cm+62cm+aluminium", "--vessel: aluminium dissolves in alkali and gives off hydrogen, which burns: take stainless, enamel, PE, PP or wood"},
 		{1, "reckon reducer --recipe soda --temp 101C --fill 60L --vessel bin", "--temp: 101 °C " + liquor},
 		{1, "reckon reducer --recipe sugar-lime --temp 150C --fill 60L --vessel bin", "--temp: 150 °C " + liquor},
 		{1, "reckon reducer --recipe x --temp 36C --fill 60L --vessel bin", `no recipe is called "x"; ` + recipes},
@@ -167,7 +167,7 @@ func TestRefusals(t *testing.T) {
 			}
 			want := "vatside: " + c.says
 			if c.code == 2 {
-				want += "; see vatside --help"
+				want += seeHelp(words(line)...)
 			}
 			out, errs, code := runAt(t, thursday, words(line)...)
 			if code != c.code || errs != want+"\n" || out != "" {

@@ -60,7 +60,7 @@ func (p *program) told(s saying) error {
 		p.show(tell)
 		p.sayCall(s)
 	case s.caution != "" && !p.json:
-		p.say("Caution: %s. Once that is so, say it again with --answered.", strings.TrimSuffix(s.caution, "."))
+		p.say("Caution: %s Once that is so, say it again with --answered.", wording.Sentence(s.caution))
 	case !p.json:
 		for _, e := range s.events {
 			p.say("%s", plain.Line(s.id, e, s.state))
@@ -126,10 +126,8 @@ func (p *program) instant(text string, date time.Time, zone *time.Location, last
 
 // onThat is a time to the second, with its date where that is another than that of the other.
 func onThat(t, other time.Time) string {
-	if t.Format(time.DateOnly) == other.Format(time.DateOnly) {
-		return t.Format(time.TimeOnly)
-	}
-	return t.Format(time.DateOnly + " " + time.TimeOnly)
+	same := t.Format(time.DateOnly) == other.Format(time.DateOnly)
+	return t.Format(wording.If(!same, time.DateOnly+" ") + time.TimeOnly)
 }
 
 // dateOf is the date by which a day is named; where its head names none, that on which it was opened.

@@ -131,17 +131,13 @@ func (p *program) meant(s *saying, words string, f sayFlags) ([]day.Command, err
 			return nil, err
 		}
 	}
-	if f.call != "" {
-		if now := day.CallOf(s.state, s.now); now.ID != f.call && !confirms(commands) {
+	if f.call != "" { // the press the day itself compares with the call
+		press := slices.ContainsFunc(commands, func(c day.Command) bool { _, is := c.(day.Done); return is })
+		if now := day.CallOf(s.state, s.now); now.ID != f.call && !press {
 			return nil, fmt.Errorf("not taken: the call is %q now, not %q", now.ID, f.call)
 		}
 	}
 	return inFull(s, commands, f)
-}
-
-// confirms tells whether the words are the press, which the day itself compares with the call.
-func confirms(commands []day.Command) bool {
-	return slices.ContainsFunc(commands, func(c day.Command) bool { _, is := c.(day.Done); return is })
 }
 
 // inFull are the commands with their cautions answered where that was said; else the first caution is the saying's.

@@ -50,7 +50,7 @@ func (s heard) kinds() string {
 }
 
 // goodsUnsaid is the line on a day that begins and was not told its goods.
-var goodsUnsaid = regexp.MustCompile(`vatside: what is to be dyed was not said: not weighed, the vat goes on; [^\n]*\n`)
+var goodsUnsaid = regexp.MustCompile(`vatside: no goods were named, so the day begins without any; [^\n]*\n`)
 
 // run runs a command with --json.
 func (s *spoken) run(args ...string) heard {
@@ -389,7 +389,7 @@ func TestSayTellsTheTimetable(t *testing.T) {
 func TestSayRefuses(t *testing.T) {
 	s := dyed(t)
 	for words, why := range map[string]string{
-		"sing":                     "is no answer; vatside say --help lists the words",
+		"sing":                     "is not understood; vatside say --help lists the words",
 		"g":                        "only asks",
 		"?":                        "only asks",
 		"A1 out":                   "no piece is tagged",

@@ -35,17 +35,17 @@ func (p *program) sheetCommand() *cobra.Command {
 		Args: usage(cobra.MaximumNArgs(1)),
 	}, func(r *reader) {
 		r.rules = func() []rule { return s.rules(r) }
-		r.StringVar(&s.what, "what", "day", "day, vat, tags, slips, labels, cost, safety or card")
+		r.StringVar(&s.what, "what", "day", "the `kind` of sheet: day, vat, tags, slips, labels, cost, safety or card")
 		r.BoolVar(&s.full, "full", false, "with --what vat: each reading and dose of a long life too")
-		r.StringVar(&s.format, "format", "", "txt, md or html (else by the name of the file, else txt)")
+		r.StringVar(&s.format, "format", "", "the `form` of the file: txt, md or html (else by the name of the file, else txt)")
 		r.StringVarP(&s.out, "out", "o", "", "`file` to write; one that is there is left alone without --force")
 		r.BoolVar(&s.force, "force", false, "write over the file of -o")
 		r.StringVar(&s.recipe, "recipe", "", "`id` of a recipe, or a recipe file: a day to come")
 		value(r, &s.fill, "fill", "", "", fillRead)
 		value(r, &s.strength, "indigo-strength", "", "", quantity.ParseShare)
-		r.StringArrayVar(&s.pieces, "piece", nil, "a piece to come, such as `'A1=420 g linen, dark'` or '90 g silk, 3 dips, scarf, of Mo'; once for each; with --what card the tag of a piece")
+		r.StringArrayVar(&s.pieces, "piece", nil, "a `piece` to come, such as 'A1=420 g linen, dark' or '90 g silk, 3 dips, scarf, of Mo'; once for each; with --what card the tag of a piece")
 		r.StringVar(&s.pieceFile, "pieces", "", "`file` with [[piece]] blocks")
-		r.StringVar(&s.units, "units", "", "metric, us or imperial (else as in the day, else as in the settings)")
+		r.StringVar(&s.units, "units", "", "`system` of units: metric, us or imperial (else as in the day, else as in the settings)")
 		r.units = &s.units
 	}, p.inHome(func(h shelf.Home, r *reader) error { return p.sheet(h, s, r.sys) }))
 }

@@ -26,7 +26,7 @@ func (p *program) daysOf(h shelf.Home, vat, name string) ([]sheet.Day, error) {
 			return nil, err
 		}
 		if len(all) == 0 {
-			return nil, errors.New("no vat is in the book yet: give --recipe and --fill for a day to come")
+			return nil, errors.New("no vat is in the book yet: vatside begin VAT opens one")
 		}
 		vat = slices.MaxFunc(all, func(a, b library.Day) int { return a.State.At.Compare(b.State.At) }).Vat
 	}

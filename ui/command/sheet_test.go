@@ -74,7 +74,7 @@ func TestSheetForms(t *testing.T) {
 		return runAt(t, thursday, append([]string{"sheet", "--home", home}, args...)...)
 	}
 	if out, errs, code := sheet(dir, "--what", "safety", "-o", filepath.Join(dir, "s.pdf")); code != 2 || out != "" ||
-		errs != "vatside: a sheet is written as txt, md, html, not as pdf: name -o so, or say --format; see vatside --help\n" {
+		errs != "vatside: a sheet is written as txt, md, html, not as pdf: name -o so, or say --format; see vatside sheet --help\n" {
 		t.Errorf("%d %q %q", code, out, errs)
 	}
 	for _, args := range [][]string{{"-o", "s.pdf", "--format", "txt"}, {"-o", "s.TXT"}, {"-o", "s"}, {"-o", "s.htm"}} {
@@ -297,7 +297,7 @@ func TestSheetRefusals(t *testing.T) {
 			t.Errorf("sheet %v: %d %q %q, want %d %q", c.args, code, out, errs, c.code, c.says)
 		}
 	}
-	if _, errs, code := runAt(t, thursday, "sheet"); code != 1 || !strings.Contains(errs, "no vat is in the book yet: give --recipe and --fill") {
+	if _, errs, code := runAt(t, thursday, "sheet"); code != 1 || !strings.Contains(errs, "no vat is in the book yet: vatside begin VAT opens one") {
 		t.Errorf("%d %q", code, errs)
 	}
 }

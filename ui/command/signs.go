@@ -1,6 +1,7 @@
 package command
 
 import (
+	"cmp"
 	"errors"
 	"fmt"
 
@@ -28,7 +29,7 @@ func (p *program) signsCommand() *cobra.Command {
 				{vat == "" && of < 2, "signs needs --vat, or --recipe and --fill"},
 			}
 		}
-		r.StringVar(&vat, "vat", "", "one of your vats")
+		r.StringVar(&vat, "vat", "", "`name` of one of your vats")
 		d.flags(r)
 		r.withUnits()
 	}, func(r *reader) error { return p.signs(d, vat, r.sys) })
@@ -96,21 +97,8 @@ func (p *program) seenAt(d dosing, name string, sys quantity.System) (seen signs
 	if len(n.Goods) > 0 {
 		vat.Goods = n.Goods
 	}
-	if n.Heater > 0 {
-		vat.Heater = n.Heater
-	}
-	if n.Temp != nil {
-		seen.Temp = n.Temp
-	}
-	if n.SinceFood != nil {
-		vat.SinceFood = n.SinceFood
-	}
-	if n.PH != nil {
-		seen.PH = n.PH
-	}
-	if n.Strip != nil {
-		seen.Strip = n.Strip
-	}
+	vat.Heater, vat.SinceFood = cmp.Or(n.Heater, vat.Heater), cmp.Or(n.SinceFood, vat.SinceFood)
+	seen.Temp, seen.PH, seen.Strip = cmp.Or(n.Temp, seen.Temp), cmp.Or(n.PH, seen.PH), cmp.Or(n.Strip, seen.Strip)
 	return seen, vat, worked, nil
 }
 

@@ -32,7 +32,7 @@ func (p *program) stockCommand() *cobra.Command {
 		}
 		r.StringArrayVar(&s.recipe, "recipe", nil, "`id` of a recipe, or a recipe file; once for each vat")
 		r.StringArrayVar(&s.fill, "fill", nil, "`volume` of the whole liquor, such as 60L; once for each vat")
-		value(r, &s.options.IndigoStrength, "indigo-strength", "", "strength of the indigo in it, such as 45% (else the recipe's)", quantity.ParseShare)
+		value(r, &s.options.IndigoStrength, "indigo-strength", "", "`strength` of the indigo in it, such as 45% (else the recipe's)", quantity.ParseShare)
 		r.units = &units
 	}, p.inHome(func(h shelf.Home, r *reader) error { return p.stock(h, s, r) }))
 	c.PersistentFlags().StringVar(&units, "units", "", shared["units"])
@@ -170,17 +170,9 @@ func stockedOf(tins []stock.TinBalance, wishes []stock.Wish, needs [][]stock.Nee
 	}
 	return object{
 		{"tins", each(tins, func(t stock.TinBalance) object {
-			var opened *string
-			if t.Opened != nil {
-				opened = new(date(*t.Opened))
-			}
-			var price *float64
-			if t.Price != nil {
-				price = new(money(*t.Price))
-			}
 			return object{
-				{"id", t.ID}, {"material", t.Material}, {"substance", t.Substance}, {"state", t.Fitness()}, {"bought_on", date(t.Bought)}, {"opened_on", opened},
-				{"full_g", tidy(t.Holds.Grams())}, {"left_g", tidy(t.Left.Grams())}, {"price", price},
+				{"id", t.ID}, {"material", t.Material}, {"substance", t.Substance}, {"state", t.Fitness()}, {"bought_on", date(t.Bought)}, {"opened_on", as(t.Opened, date)},
+				{"full_g", tidy(t.Holds.Grams())}, {"left_g", tidy(t.Left.Grams())}, {"price", as(t.Price, money)},
 				{"strength", when(t.Strength() > 0, tidy(t.Strength().Fraction()))}, // null: indigo without a label
 				{"age_days", int(t.Age(now).Hours() / 24)},                          // since it was opened, else bought
 				{"words", list(t.Words(now, sys))},

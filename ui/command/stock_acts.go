@@ -10,6 +10,7 @@ import (
 
 	"example.org/vatside/model/quantity"
 	"example.org/vatside/model/stock"
+	"example.org/vatside/model/wording"
 )
 
 // stockActs are the acts of the shelf, each of which writes to stock.toml.
@@ -38,9 +39,9 @@ func (p *program) stockActs(units *string) []*cobra.Command {
 			func(r *reader) {
 				r.needs = []string{"material", "mass"}
 				r.StringVar(&n.Material, "material", "", "`name` of the powder, as on the label")
-				value(r, &n.Holds, "mass", "", "what is in it, such as `500g`", quantity.ParseMass)
-				value(r, &n.Price, "price", "", "what the whole tin cost, in your own currency, such as `12.50`", optional(quantity.ParseMoney))
-				value(r, &n.Strength, "strength", "", "active share, such as `60%`: the label's of indigo, your own test's of a reducer", someShare)
+				value(r, &n.Holds, "mass", "", "the `mass` of what is in it, such as 500g", quantity.ParseMass)
+				value(r, &n.Price, "price", "", "the `price` of the whole tin, in your own currency, such as 12.50", optional(quantity.ParseMoney))
+				value(r, &n.Strength, "strength", "", "active `share`, such as 60%: the label's of indigo, your own test's of a reducer", someShare)
 				value(r, &n.Bought, "bought", "", "`date` on which it was bought, such as 2026-09-01 (else today)", p.dateRead)
 				value(r, &n.Opened, "opened", "", "`date` on which it was opened, if it is", p.dateRead)
 			}, func(*reader) (stock.Command, error) { return stock.AddTin{New: n}, nil }),
@@ -60,7 +61,7 @@ func (p *program) stockActs(units *string) []*cobra.Command {
 				r.BoolVar(&caked, "caked", false, "the powder is caked: nothing was tested")
 				r.BoolVar(&warm, "warm", false, "the tin is warm: nothing was tested")
 				r.BoolVar(&smells, "smells", false, "it smells acrid: nothing was tested")
-				value(r, &t.Strength, "strength", "", "your own figure for what is left of it, such as `60%`", someShare)
+				value(r, &t.Strength, "strength", "", "your own figure for the `share` that is left of it, such as 60%", someShare)
 			}, func(r *reader) (stock.Command, error) {
 				t.Turned = r.Changed("turned")
 				for i, is := range []bool{caked, warm, smells} {
@@ -68,14 +69,8 @@ func (p *program) stockActs(units *string) []*cobra.Command {
 						t.Seen = append(t.Seen, stock.Seen()[i])
 					}
 				}
-				said := 0
-				for _, is := range []bool{t.Turned, not, len(t.Seen) > 0} {
-					if is {
-						said++
-					}
-				}
-				if said != 1 {
-					return nil, usageError{errors.New("stock test needs one of --turned, --not, or what forbids it: --caked, --warm, --smells; see vatside stock test --help for the test")}
+				if wording.Count([]bool{t.Turned, not, len(t.Seen) > 0}, func(is bool) bool { return is }) != 1 {
+					return nil, usageError{errors.New("stock test needs one of --turned, --not, or what forbids it: --caked, --warm, --smells")}
 				}
 				return stock.TestTin{Tin: r.args[0], Result: t}, nil
 			}),

@@ -62,7 +62,7 @@ func TestNearestVatByVat(t *testing.T) {
 	}
 	want := []string{"C1", "A1", "B2", "A4", "C2", "B1", "A3", "A2", "B3"}
 	for most := 1; most <= len(want)+1; most++ {
-		w := sought{lab: colour.Lab{L: 31, A: -3, B: -20}, most: most}
+		w := liking{lab: colour.Lab{L: 31, A: -3, B: -20}, most: most}
 		var found []library.Piece
 		for _, v := range vats {
 			found = w.nearest(append(found, v...))

@@ -13,12 +13,6 @@ import (
 	"example.org/vatside/ui/shelf"
 )
 
-func (p *program) bookVerifyCommand() *cobra.Command {
-	return p.command(&cobra.Command{
-		Use: "verify", Short: "Look whether every file of the book is whole",
-	}, nil, p.inHome(p.verify))
-}
-
 // verifying is a look at the whole book.
 type verifying struct {
 	days, events int
@@ -194,7 +188,7 @@ func (p *program) mend(h shelf.Home, vat, name string, yes bool) error {
 	}
 	switch {
 	case errors.Is(err, shelf.ErrLocked):
-		return fmt.Errorf("%s is not mended: the vat %s is open in another window; close it there first", id, vat)
+		return fmt.Errorf("%s is not mended: the vat %s is open in another program; close it there first", id, vat)
 	case err != nil && kept == "":
 		err = fmt.Errorf("%s cannot be mended: %w", id, err)
 	}

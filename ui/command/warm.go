@@ -38,7 +38,7 @@ func (p *program) warmCommand() *cobra.Command {
 		value(r, &w.HaveAt, "at", "", "and its `°C`", quantity.ParseTemperature)
 		value(r, &w.Pot, "pot", "", "`volume` that one pot holds as you fill it", potRead)
 		value(r, &w.stove, "stove", "", "`power` of the stove, such as 1800W", powerRead)
-		value(r, &w.by, "by", "electric", "gas, electric, induction or immersion: which part of the power reaches the water", anywhere(water.ParseStove))
+		value(r, &w.by, "by", "electric", "how the stove `heats`, gas, electric, induction or immersion: which part of the power reaches the water", anywhere(water.ParseStove))
 		value(r, &w.timed, "timed", "", "`time` that one pot, from --cold to --hot, really took: corrects that part", quantity.ParseSpan)
 		r.StringVar(&w.readyBy, "ready-by", "", "`time` of day at which it should be ready, such as 10:00")
 		r.StringVar(&w.recipe, "recipe", "", "`id` of a recipe: then ready means the first piece going in")

@@ -2,7 +2,6 @@ package command
 
 import (
 	"fmt"
-	"slices"
 
 	"github.com/spf13/cobra"
 
@@ -29,8 +28,8 @@ func (p *program) weighCommand() *cobra.Command {
 		}
 		r.text(&w.recipe, "recipe")
 		value(r, &w.options.IndigoStrength, "indigo-strength", "", "", quantity.ParseShare)
-		r.StringArrayVar(&w.have, "have", nil, "powder at hand, such as 'indigo=38 g'; once for each")
-		r.StringArrayVar(&w.spoon, "spoon", nil, "five level spoons of a powder, weighed, such as 'soda=41 g'; once for each")
+		r.StringArrayVar(&w.have, "have", nil, "a `powder` at hand, such as 'indigo=38 g'; once for each")
+		r.StringArrayVar(&w.spoon, "spoon", nil, "five level `spoons` of a powder, weighed, such as 'soda=41 g'; once for each")
 		value(r, &w.fill, "fill", "", "", fillRead)
 		r.withUnits()
 	}, func(r *reader) error { return p.weigh(w, r.Changed("fill"), r.sys) })
@@ -71,10 +70,7 @@ func (p *program) weigh(w weighing, asked bool, sys quantity.System) error {
 	}
 	careful := cautions(r, am)
 	if short {
-		allow := fmt.Sprintf("enough for a fill of %s", most.Format(sys))
-		if tooLittle != nil {
-			allow = "too little for any vat"
-		}
+		allow := wording.Either(tooLittle != nil, "too little for any vat", fmt.Sprintf("enough for a fill of %s", most.Format(sys)))
 		careful = append([]string{fmt.Sprintf("the %s at hand, %s, is %s", limit, have[limit].Format(sys), allow)}, careful...)
 	}
 	var tell telling
@@ -117,13 +113,8 @@ func (p *program) weigh(w weighing, asked bool, sys quantity.System) error {
 
 // cautions are those of the amounts, else those of the recipe's steps, each once.
 func cautions(r recipe.Recipe, a recipe.Amounts) []string {
-	out := list(a.Cautions)
-	if len(out) == 0 {
-		for _, s := range r.Steps {
-			if s.Caution != "" && !slices.Contains(out, s.Caution) {
-				out = append(out, s.Caution)
-			}
-		}
+	if len(a.Cautions) > 0 {
+		return list(a.Cautions)
 	}
-	return out
+	return list(wording.Once(wording.Filled(wording.Each(r.Steps, func(s recipe.Step) string { return s.Caution })...)))
 }

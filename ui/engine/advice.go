@@ -6,6 +6,7 @@ import (
 	"example.org/vatside/model/day"
 	"example.org/vatside/model/load"
 	"example.org/vatside/model/outlook"
+	"example.org/vatside/model/wording"
 	"example.org/vatside/ui/guard"
 )
 
@@ -36,13 +37,8 @@ func (s *session) plan() {
 	if _, led := s.source.(*Led); !led || s.advice != "" {
 		return
 	}
-	live := 0
-	for _, p := range s.state.Pieces {
-		if p.Live() && p.Spec.Form != outlook.Ladder { // a strip waits for nobody
-			live++
-		}
-	}
-	if live < outlook.Ruled || !day.Filled(s.state) {
+	live := func(p day.Piece) bool { return p.Live() && p.Spec.Form != outlook.Ladder } // a strip waits for nobody
+	if wording.Count(s.state.Pieces, live) < outlook.Ruled || !day.Filled(s.state) {
 		return
 	}
 	var before load.Plan

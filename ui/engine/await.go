@@ -4,6 +4,8 @@ import (
 	"context"
 	"slices"
 	"time"
+
+	"example.org/vatside/model/wording"
 )
 
 // ask runs f on the engine's goroutine and waits for it.
@@ -56,12 +58,8 @@ func (e *Engine) tell() {
 
 // session is an open day; nil for none.
 func (e *Engine) session(id string) *session {
-	for _, s := range e.days {
-		if s.id == id {
-			return s
-		}
-	}
-	return nil
+	s, _ := wording.First(e.days, func(s *session) bool { return s.id == id })
+	return s
 }
 
 // Settle waits until no write of a day is in flight and all that happened so far on it is on disk by its writer.

@@ -93,12 +93,7 @@ func (e *Engine) tick() {
 	mono := e.in.Mono()
 	unheard := e.unheard(mono)
 	e.ticked = mono
-	written := 0
-	for _, s := range e.days {
-		if s.writer != nil && !s.state.Closed {
-			written++
-		}
-	}
+	written := wording.Count(e.days, func(s *session) bool { return s.writer != nil && !s.state.Closed })
 	for _, s := range e.days {
 		if mono >= s.retry {
 			s.write()

@@ -95,8 +95,8 @@ func (v *View) Meanwhile() []day.Call {
 
 // Second is the first of what can be done meanwhile, in a few words; empty where there is nothing.
 func (v *View) Second() string {
-	_, beside := v.beside()
-	return day.Second(beside)
+	m, beside := v.beside()
+	return m.call.Second(beside)
 }
 
 // Look is the look that decides which an answer without a piece means; false where none is asked for.

@@ -30,18 +30,11 @@ func (p Parting) Lost() bool {
 func (p Parting) Words() string {
 	var out []string
 	for _, r := range p {
-		why := ""
-		if r.Why != "" {
-			why = ": " + r.Why
-		}
+		why := wording.If(r.Why != "", ": "+r.Why)
 		if n := r.Away.Events; n > 0 {
 			s := fmt.Sprintf("%s of %s %s kept in %s%s. Open the day again", wording.Counted(n, "act"), r.ID, plural(n, "is", "are"), r.Away.File, why)
-			if r.Why == shelf.Full {
-				s += " when there is room"
-			}
-			if r.Away.Passing {
-				s += ", before the machine is restarted"
-			}
+			s += wording.If(r.Why == shelf.Full, " when there is room")
+			s += wording.If(r.Away.Passing, ", before the machine is restarted")
 			out = append(out, s+plural(n, ": it comes", ": they come")+" into the book.")
 		}
 		if n := len(r.Lost); n > 0 {

@@ -161,7 +161,7 @@ func (s *session) standing(mono time.Duration) string {
 		return keptIn(s.elsewhere, unanswering)
 	}
 	if s.busy && mono-s.asked > slowDisk {
-		return fmt.Sprintf("%s not on disk yet: the disk has not answered for %s", wording.Counted(len(s.waiting), "act"), day.Long((mono - s.asked).Truncate(time.Second)))
+		return fmt.Sprintf("%s not yet on disk: the disk has not answered for %s", wording.Counted(len(s.waiting), "act"), day.Long((mono - s.asked).Truncate(time.Second)))
 	}
 	return ""
 }
@@ -174,13 +174,7 @@ func (s *session) unsaved() []day.Event {
 	if s.writer == nil {
 		return nil
 	}
-	var out []day.Event
-	for _, e := range s.waiting {
-		if e.Seq > s.keptTo {
-			out = append(out, e)
-		}
-	}
-	return out
+	return wording.Only(s.waiting, func(e day.Event) bool { return e.Seq > s.keptTo })
 }
 
 // saved is the last event that is on disk.

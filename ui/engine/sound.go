@@ -135,7 +135,7 @@ func (s *session) says(caller cue.Caller, now time.Time, called bool) {
 		caller.Call(cue.Call{Cue: cue.Next, Words: s.said([]string{c.Besides(s.state, now)}, "")})
 		return
 	}
-	var out, in, said, hung []string
+	var out, in, hung []string
 	for _, e := range s.state.Log[from:] {
 		switch b := e.Body.(type) {
 		case day.DipEnded:
@@ -151,15 +151,11 @@ func (s *session) says(caller cue.Caller, now time.Time, called bool) {
 			}
 		}
 	}
-	if len(out) > 0 {
-		said = append(said, strings.Join(out, ", ")+" taken as out")
-	}
-	if len(in) > 0 {
-		said = append(said, strings.Join(in, ", ")+" taken as in")
-	}
-	if pegs := s.state.Pegs(hung); pegs != "" {
-		said = append(said, strings.Join(hung, ", ")+" to "+pegs)
-	}
+	pegs := s.state.Pegs(hung)
+	said := wording.Filled(
+		wording.If(len(out) > 0, strings.Join(out, ", ")+" taken as out"),
+		wording.If(len(in) > 0, strings.Join(in, ", ")+" taken as in"),
+		wording.If(pegs != "", strings.Join(hung, ", ")+" to "+pegs))
 	caller.Call(cue.Call{Cue: cue.Next, Words: s.said(append(said, c.Said(s.state, now)), "; ")})
 }
 

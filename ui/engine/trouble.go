@@ -28,22 +28,16 @@ const unanswering = "the disk does not answer"
 // nowhere says that acts are on no disk at all.
 func nowhere(acts int, why string) string {
 	word := fmt.Sprintf("%s NOT on disk: %s, and no other place takes %s; ", wording.Counted(acts, "act"), why, plural(acts, "it", "them"))
-	if why == shelf.Full {
-		word += "make room, "
-	}
+	word += wording.If(why == shelf.Full, "make room, ")
 	return word + "it is tried again"
 }
 
 // keptIn says where acts are that their day's file did not take.
 func keptIn(a shelf.Away, why string) string {
 	word := fmt.Sprintf("%s kept in %s", wording.Counted(a.Events, "act"), middle(filepath.Dir(a.File), folderWide))
-	if a.Passing {
-		word += " till the machine restarts"
-	}
+	word += wording.If(a.Passing, " till the machine restarts")
 	word += ": " + why
-	if why == shelf.Full {
-		word += "; make room"
-	}
+	word += wording.If(why == shelf.Full, "; make room")
 	return word
 }
 

@@ -157,7 +157,7 @@ func pieceOn(vat string, days history.Vat, name, tag string) (Piece, error) {
 	case !dipped:
 		return Piece{}, fmt.Errorf("%s had no dip, so it has no blue", tag)
 	}
-	return Piece{}, fmt.Errorf("%s is still in work, and was not looked at dry and rinsed since its last dip", tag)
+	return Piece{}, fmt.Errorf("%s is not finished, and was not looked at dry and rinsed since its last dip", tag)
 }
 
 // Likened gives a piece that is wished like one of the book that one's colour, and where its dips are not said as many as that one

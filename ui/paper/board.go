@@ -73,8 +73,5 @@ func (b Board) Page(changed string) wording.Page {
 
 // told is a value with its word before it; nothing where there is no value.
 func told(word, value string) string {
-	if value == "" {
-		return ""
-	}
-	return word + text(value)
+	return wording.If(value != "", word+text(value))
 }

@@ -26,10 +26,7 @@ var hexForm = wording.Pattern(`^#[0-9a-f]{6}$`)
 func asHTML(s sheet.Sheet) string {
 	h := &page{}
 	title := cmp.Or(text(s.Title), "vatside")
-	edge := s.Edge
-	if !hexForm().MatchString(edge) {
-		edge = "#22324f"
-	}
+	edge := wording.Either(hexForm().MatchString(s.Edge), s.Edge, "#22324f")
 	h.put("<!DOCTYPE html>\n<html lang=\"en\">\n<head>\n<meta charset=\"utf-8\"/>\n")
 	h.put("<meta name=\"viewport\" content=\"width=device-width, initial-scale=1\"/>\n<title>%s</title>\n<style>\n", title)
 	h.put("%s</style>\n</head>\n<body>\n", strings.ReplaceAll(style, "EDGE", edge))
@@ -173,11 +170,7 @@ const manyRows = 30
 func size(t sheet.Table, cols []int) string {
 	most := 0
 	for _, r := range t.Rows {
-		n := 0
-		for _, c := range cols {
-			n += utf8.RuneCountInString(line(in(r, c).Text))
-		}
-		most = max(most, n)
+		most = max(most, wording.Sum(cols, func(c int) int { return utf8.RuneCountInString(line(in(r, c).Text)) }))
 	}
 	switch {
 	case len(cols) <= 2 && most < 70:
@@ -209,15 +202,8 @@ func swatch(s sheet.Swatch) string {
 
 // squares are boxes to tick, the first of them ticked.
 func squares(n, done int) string {
-	var b strings.Builder
-	for i := range max(0, n) {
-		if i < done {
-			b.WriteString("<span class=\"box\">×</span>")
-		} else {
-			b.WriteString("<span class=\"box\"></span>")
-		}
-	}
-	return b.String()
+	done = min(max(done, 0), max(n, 0))
+	return strings.Repeat("<span class=\"box\">×</span>", done) + strings.Repeat("<span class=\"box\"></span>", max(n, 0)-done)
 }
 
 // manySteps is from how many steps on they are set small, so that they stay on two pages.

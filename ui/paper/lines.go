@@ -59,10 +59,7 @@ func (t *setter) under(f sheet.Facts) {
 }
 
 func (t *setter) figures(b sheet.Table) {
-	wide := 10
-	for _, r := range b.Rows {
-		wide = max(wide, ansi.StringWidth(cell(r[0])))
-	}
+	wide := max(10, widest(b.Rows, func(r []sheet.Cell) string { return cell(r[0]) }))
 	for _, r := range b.Rows {
 		t.fold(padded(cell(r[0]), wide, true)+"  ", strings.Repeat(" ", wide+2), cell(r[1]))
 	}

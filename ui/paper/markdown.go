@@ -80,14 +80,8 @@ func asMarkdown(s sheet.Sheet) string {
 }
 
 func markTick(put func(string, ...any), k sheet.Tick) {
-	no, figure := "", ""
-	if k.No > 0 {
-		no = fmt.Sprintf("%d ", k.No)
-	}
-	if k.Figure != "" {
-		figure = ": **" + mark(k.Figure) + "**"
-	}
-	put("- [ ] %s%s%s  ", no, mark(k.Title), figure)
+	figure := wording.If(k.Figure != "", ": **"+mark(k.Figure)+"**")
+	put("- [ ] %s%s%s  ", wording.If(k.No > 0, fmt.Sprintf("%d ", k.No)), mark(k.Title), figure)
 	if k.Caution != "" {
 		put("  **CAUTION** %s  ", mark(k.Caution))
 	}
@@ -100,11 +94,7 @@ func markTick(put func(string, ...any), k sheet.Tick) {
 }
 
 func markSlip(put func(string, ...any), p sheet.Slip) {
-	who := "whose: " + blank
-	if p.Who != "" {
-		who = mark(p.Who)
-	}
-	put("## %s\n", who)
+	put("## %s\n", cmp.Or(mark(p.Who), "whose: "+blank))
 	for _, w := range p.Pieces {
 		put("- %s", mark(w))
 	}

@@ -3,6 +3,7 @@ package paper
 import (
 	"example.org/vatside/model/photo"
 	"example.org/vatside/model/sheet"
+	"example.org/vatside/model/wording"
 )
 
 // mask draws the card at its own size. Only its marks and its code are black: the paper around the windows is what the light is
@@ -31,10 +32,7 @@ func (h *page) mask(k sheet.Mask) {
 			continue
 		}
 		rect("place", w.Square)
-		y := w.Y - 6.5
-		if w.Row > 1 {
-			y = w.Y + w.Side + 8.5
-		}
+		y := wording.Either(w.Row > 1, w.Y+w.Side+8.5, w.Y-6.5)
 		h.put("<text x=\"%g\" y=\"%g\">rung ____</text>\n", w.X+w.Side/2, y)
 	}
 	if k.Of != "" {

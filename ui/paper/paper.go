@@ -86,10 +86,7 @@ func ticked(t sheet.Tag) string {
 
 // whose is the words of a tag with whose it is.
 func whose(t sheet.Tag) string {
-	if t.Who == "" {
-		return line(t.Words)
-	}
-	return "of " + line(t.Who) + ", " + line(t.Words)
+	return wording.If(t.Who != "", "of "+line(t.Who)+", ") + line(t.Words)
 }
 
 // said is a card in running words, its tag left out.

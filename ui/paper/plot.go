@@ -41,10 +41,7 @@ func spoken(s sheet.Series) string {
 
 // titled is a series with its unit, where that does not stand behind its figures.
 func titled(s sheet.Series) string {
-	if s.Unit == "" || strings.HasSuffix(s.Last, s.Unit) {
-		return line(s.Name)
-	}
-	return line(s.Name + ", " + s.Unit)
+	return wording.Either(s.Unit == "" || strings.HasSuffix(s.Last, s.Unit), line(s.Name), line(s.Name+", "+s.Unit))
 }
 
 func figures(p sheet.Plot) sheet.Table {
@@ -131,19 +128,13 @@ func (h *page) series(s sheet.Series, top float64, x func(time.Time) float64) {
 	}
 	h.put("\n")
 	for i, k := range s.Scale {
-		stroke := "#bbb"
-		if i == 0 {
-			stroke = "#111"
-		}
+		stroke := wording.Either(i == 0, "#111", "#bbb")
 		h.put("<path d=\"M%g %.1fH%g\" stroke=\"%s\" stroke-width=\"0.5\"/>", plotLeft, y(k.Level), plotRight, stroke)
 		h.put("<text class=\"quiet\" x=\"%g\" y=\"%.1f\" text-anchor=\"end\">%s</text>\n", plotLeft-4, y(k.Level)+3.3, text(k.Words))
 	}
 	var way strings.Builder
 	for i, p := range s.Points {
-		to := "M"
-		if i > 0 && (s.Through || p.At.Sub(s.Points[i-1].At) < sameDay) {
-			to = "L"
-		}
+		to := wording.Either(i > 0 && (s.Through || p.At.Sub(s.Points[i-1].At) < sameDay), "L", "M")
 		fmt.Fprintf(&way, "%s%.1f %.1f", to, x(p.At), y(p.Level))
 	}
 	h.put("<path d=\"%s\" fill=\"none\" stroke=\"#555\" stroke-width=\"0.6\"/>\n", way.String())

@@ -125,10 +125,7 @@ func (t *setter) block(b sheet.Block) {
 }
 
 func (t *setter) facts(f sheet.Facts) {
-	wide := 0
-	for _, x := range f.List {
-		wide = max(wide, ansi.StringWidth(line(x.Name)))
-	}
+	wide := widest(f.List, func(x sheet.Fact) string { return line(x.Name) })
 	for _, x := range f.List {
 		value := cmp.Or(line(x.Value), strings.Repeat("_", 30))
 		head := padded(line(x.Name), wide, false) + "  "
@@ -156,13 +153,18 @@ func (t *setter) slip(p sheet.Slip) {
 	t.fold("", "", line(p.Rubbing))
 }
 
+// widest is how many columns the widest text of a list takes.
+func widest[T any](list []T, text func(T) string) (wide int) {
+	for _, x := range list {
+		wide = max(wide, ansi.StringWidth(text(x)))
+	}
+	return wide
+}
+
 // padded fills text with blanks up to a width, at its left for figures.
 func padded(s string, wide int, figures bool) string {
 	fill := strings.Repeat(" ", max(0, wide-ansi.StringWidth(s)))
-	if figures {
-		return fill + s
-	}
-	return s + fill
+	return wording.Either(figures, fill+s, s+fill)
 }
 
 func cell(c sheet.Cell) string {
@@ -182,18 +184,13 @@ func cell(c sheet.Cell) string {
 // table sets its columns side by side; where the line is too short, the widest give way and fold.
 func (t *setter) table(b sheet.Table) {
 	cols := used(b)
-	wides := make([]int, len(cols))
 	rows := [][]string{wording.Each(cols, func(c int) string { return line(b.Columns[c].Head) })}
 	for _, r := range b.Rows {
 		rows = append(rows, wording.Each(cols, func(c int) string { return cell(in(r, c)) }))
 	}
-	for _, r := range rows {
-		for i, s := range r {
-			wides[i] = max(wides[i], ansi.StringWidth(s))
-		}
-	}
-	least := make([]int, len(cols))
+	wides, least := make([]int, len(cols)), make([]int, len(cols))
 	for i, c := range cols {
+		wides[i] = widest(rows, func(r []string) string { return r[i] })
 		if least[i] = narrowest; b.Columns[c].Whole {
 			least[i] = min(wides[i], mostWhole)
 		}
@@ -225,11 +222,7 @@ const narrowest, mostWhole = 4, 12
 
 // narrow takes from the widest that can give way until all fit.
 func narrow(wides, least []int, room int) {
-	sum := 0
-	for _, w := range wides {
-		sum += w
-	}
-	for ; sum > room; sum-- {
+	for sum := wording.Sum(wides, func(w int) int { return w }); sum > room; sum-- {
 		widest := -1
 		for i, w := range wides {
 			if w > least[i] && (widest < 0 || w > wides[widest]) {
@@ -261,10 +254,7 @@ func (t *setter) tick(k sheet.Tick) {
 }
 
 func (t *setter) times(b sheet.Timetable) {
-	wide := 0
-	for _, r := range b.Rows {
-		wide = max(wide, ansi.StringWidth(span(r)))
-	}
+	wide := widest(b.Rows, span)
 	for _, r := range b.Rows {
 		box := wording.If(r.Box, "[ ] ")
 		words := line(r.Words) + wording.If(r.Note != "", ", "+line(r.Note))
@@ -275,8 +265,5 @@ func (t *setter) times(b sheet.Timetable) {
 
 // span is from when till when.
 func span(r sheet.Slot) string {
-	if r.Till == "" {
-		return line(r.At)
-	}
-	return line(r.At) + " to " + line(r.Till)
+	return line(r.At) + wording.If(r.Till != "", " to "+line(r.Till))
 }

@@ -8,6 +8,7 @@ import (
 	"time"
 
 	"example.org/vatside/model/day"
+	"example.org/vatside/model/practice"
 	"example.org/vatside/model/wording"
 	"example.org/vatside/ui/answer"
 	"example.org/vatside/ui/engine"
@@ -19,18 +20,15 @@ import (
 func (t *Terminal) choices(v engine.View, all bool) []string {
 	out := []string{"What you can say:", "Enter says done, or how long it still takes. leave ends the program; the day stays open."}
 	if t.Hush != nil {
-		out = append(out, "hush: the call that sounds is hushed; the next one sounds again.")
+		out = append(out, "hush: silences the call that sounds; the next one sounds again.")
 	}
 	for _, s := range answer.List(v.State, v.Now) {
 		if !all && s.Title != "Now" {
 			continue
 		}
-		var rows []string
-		for _, r := range s.Rows {
-			if r.Say != "" && (t.Hush != nil || r.ID != "heard") {
-				rows = append(rows, "  "+r.Say+short(r)+": "+r.Does+".")
-			}
-		}
+		rows := wording.Some(s.Rows, func(r answer.Row) (string, bool) {
+			return "  " + r.Say + short(r) + ": " + r.Does + ".", r.Say != "" && (t.Hush != nil || r.ID != "heard")
+		})
 		if len(rows) > 0 {
 			out = append(append(out, s.Title+":"), rows...)
 		}
@@ -44,10 +42,7 @@ func (t *Terminal) choices(v engine.View, all bool) []string {
 
 // short is the letter of a row, which stands for its words; empty where it has none.
 func short(r answer.Row) string {
-	if len(r.Words) == 0 || len([]rune(r.Key)) != 1 || r.Key == r.Say {
-		return ""
-	}
-	return ", or " + r.Key
+	return wording.If(len(r.Words) > 0 && len([]rune(r.Key)) == 1 && r.Key != r.Say, ", or "+r.Key)
 }
 
 // pending is what waits for its caution to be answered.
@@ -221,12 +216,7 @@ func helps(v engine.View, goOn string) string {
 	}
 	c := v.Call()
 	words := wording.Sentence("the call is: " + lower(c.Brief()))
-	if c.Act.Kind == day.ActAsk {
-		words += " " + unsourced(c.How)
-	}
-	if c.Caution != "" {
-		words += " " + unsourced("Caution: "+c.Caution)
-	}
+	words += wording.If(c.Act.Kind == day.ActAsk, " "+unsourced(c.How)) + wording.If(c.Caution != "", " "+unsourced("Caution: "+c.Caution))
 	if runs(c, v.Now) {
 		return words + " Enter: how long it still takes. help: what else you can say."
 	}
@@ -276,9 +266,10 @@ func (t *Terminal) tells(v engine.View, r answer.Row, l answer.Line) {
 // aid tells first aid.
 func (t *Terminal) aid() {
 	t.say("First aid:")
-	for _, line := range firstAid() {
-		t.say("%s", wording.Sentence(line))
+	for _, a := range practice.FirstAid() {
+		t.say("%s", wording.Sentence(wording.Upper(a.Name)+": "+a.Act+". "+strings.Join(a.How, " ")))
 	}
+	t.say("%s", wording.Sentence(practice.HelpDecides))
 	if t.Emergency != "" {
 		t.say("Your emergency number: %s", t.Emergency)
 	}

@@ -70,7 +70,7 @@ func (t *Terminal) Ask(q Questions) Answers {
 		return t.newVat(q)
 	}
 	for {
-		n, ok := t.choose("What do you want?", []string{"a vat now", rehearsals[0], "to hear what is here", rehearsals[1]}) // as home has them
+		n, ok := t.choose("What do you want?", []string{"build a vat", rehearsals[0], "to hear what is here", rehearsals[1]}) // as home has them
 		switch {
 		case !ok:
 			return gone
@@ -92,11 +92,10 @@ func (t *Terminal) newVat(q Questions) Answers {
 	gone := Answers{Door: Gone}
 	set := q.Settings
 	sys := set.System()
-	var names []string
-	for _, r := range q.Recipes {
+	names := wording.Each(q.Recipes, func(r recipe.Recipe) string {
 		_, protein := practice.ForProtein(r)
-		names = append(names, r.Name+", for "+strings.Join(r.Fibres, ", ")+"; "+protein)
-	}
+		return r.Name + ", for " + strings.Join(r.Fibres, ", ") + "; " + protein
+	})
 	a := Answers{Door: NewVat}
 	var ok bool
 	if a.Recipe, ok = t.choose("1 of 4. Which recipe?", names); !ok {
@@ -141,7 +140,7 @@ func (t *Terminal) newVat(q Questions) Answers {
 
 // goods asks for the pieces, a line each; it is the last of all the questions.
 func (t *Terminal) goods(a *Answers, r recipe.Recipe, q Questions, all int) bool {
-	for words := fmt.Sprintf("%d of %d. Which goods? A piece a line: tag, fibre, dry weight, wish, such as A1 linen 420 g dark. Enter: none yet.", all, all); ; words = "The next piece? Enter: no more." {
+	for words := fmt.Sprintf("%d of %d. Which goods? A piece a line: tag, fibre, dry weight and how dark, such as A1 linen 420 g dark. Enter: none yet.", all, all); ; words = "The next piece? Enter: no more." {
 		none := false
 		if !t.read(words, true, func(s string) error {
 			if none = s == ""; none {

@@ -27,10 +27,8 @@ func (t *Terminal) wants(v engine.View) {
 	for _, c := range a.Cautions {
 		t.say("  %s", unsourced("Caution: "+c))
 	}
-	for _, s := range append([]string{a.How, a.Why}, a.Warnings...) {
-		if s != "" {
-			t.say("  %s", unsourced(s))
-		}
+	for _, s := range wording.Filled(append([]string{a.How, a.Why}, a.Warnings...)...) {
+		t.say("  %s", unsourced(s))
 	}
 	if a.Mass > 0 {
 		line := fmt.Sprintf("give %s %s", a.Powder, a.Mass.Format(sys))
@@ -44,7 +42,7 @@ func (t *Terminal) wants(v engine.View) {
 	}
 }
 
-// ails says what ails the vat, by what was read and seen.
+// ails says what is wrong with the vat, by what was read and seen.
 func (t *Terminal) ails(v engine.View) {
 	for _, line := range causesOf(v.State, signs.Causes(outlook.Asked(v.State, outlook.Of(v.State, v.Now), v.Now, nil))) {
 		t.say("  %s", line)
@@ -76,15 +74,6 @@ func causesOf(s day.State, causes []signs.Cause) []string {
 	return append(out, unsourced(signs.WeightIsJudged))
 }
 
-// firstAid is what to do at once, accident by accident.
-func firstAid() []string {
-	var out []string
-	for _, a := range practice.FirstAid() {
-		out = append(out, wording.Upper(a.Name)+": "+a.Act+". "+strings.Join(a.How, " "))
-	}
-	return append(out, practice.HelpDecides)
-}
-
 // bench says what each piece wants after its dips.
 func (t *Terminal) bench(v engine.View) {
 	pieces := v.State.OnBench()
@@ -107,7 +96,7 @@ func (t *Terminal) bench(v engine.View) {
 func (t *Terminal) unsaid(v engine.View) {
 	list := v.State.Unsaid()
 	if len(list) == 0 {
-		t.say("Nothing waits for your word.")
+		t.say("Nothing is to be confirmed.")
 		return
 	}
 	t.say("%s taken as planned:", wording.Upper(wording.Counted(len(list), "act")))

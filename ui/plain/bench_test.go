@@ -134,7 +134,7 @@ func TestTheBenchByTypedLines(t *testing.T) {
 	d.types("look A1 dark")
 	out.Reset()
 	New(nil, &out).bench(engine.View{ID: "bin/d", State: d.s, Now: d.now})
-	if !strings.Contains(out.String(), "its record is whole") {
+	if !strings.Contains(out.String(), "its record is complete") {
 		t.Errorf("the bench is told as %s", out.String())
 	}
 }
@@ -263,7 +263,7 @@ func TestALookStopsAPieceEarly(t *testing.T) {
 		day.PieceAdded{OfPiece: of, PieceSpec: day.PieceSpec{Fibre: "linen", Dry: 420, Depth: "mid", Dips: 3}}, day.WettedOut{OfPiece: of},
 		day.DipBegun{OfPiece: of, Dip: 1, For: quantity.Minutes(5)}, day.DipEnded{OfPiece: of, Dip: 1, Air: quantity.Minutes(10)})
 	d.now = d.now.Add(10 * time.Minute)
-	d.says("Look at A1: enough? Till 09:12.\nHold it beside what is wished: wet is darker than dry.")
+	d.says("Look at A1: enough? Till 09:12.\nHold it beside the wish: wet is darker than dry.")
 	d.says("Enter: as planned.\nType: stop, one more or as planned; rung 4 says what it is like.")
 	var out bytes.Buffer
 	New(nil, &out).tell(engine.View{ID: "bin/d", State: d.s, Now: d.now})

@@ -27,12 +27,10 @@ func (t *Terminal) compared(v engine.View) {
 	if c.Wished != nil {
 		words = append(words, fmt.Sprintf("%s: the wish is %s, L* %.0f.", p.Tag, *c.Wish, c.Wished.L))
 	}
+	t.once("L*", "L* is how light a colour is: 0 is black, 100 is white")
 	step := func(name string, s shade.Step) {
 		text := fmt.Sprintf("%s %s, L* %.0f", name, s.Depth, s.Lab.L)
-		if c.Wish != nil {
-			text += fmt.Sprintf("; the chance that this is the wish: %.0f in 100", 100*s.Chance)
-		}
-		words = append(words, text+".")
+		words = append(words, text+wording.If(c.Wish != nil, fmt.Sprintf("; the chance that this is the wish: %.0f in 100", 100*s.Chance))+".")
 	}
 	words = append(words, fmt.Sprintf("Wet it is about L* %.0f now.", wet.L))
 	step("Dry it will be", *c.Now)

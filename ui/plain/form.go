@@ -70,7 +70,7 @@ func (t *Terminal) fills(v engine.View, line string) string {
 	switch low := strings.ToLower(line); {
 	case low == "stop" || q.words == "":
 		t.form = nil
-		t.say("Left: nothing is written down of it.")
+		t.say("Left: nothing of it is written down.")
 		return ""
 	case low == "back":
 		f.told, f.got = false, f.got[:max(0, len(f.got)-1)]

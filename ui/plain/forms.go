@@ -12,8 +12,10 @@ import (
 	"example.org/vatside/model/day"
 	"example.org/vatside/model/fibre"
 	"example.org/vatside/model/quantity"
+	"example.org/vatside/model/recipe"
 	"example.org/vatside/model/shade"
 	"example.org/vatside/model/signs"
+	"example.org/vatside/model/wording"
 	"example.org/vatside/ui/answer"
 	"example.org/vatside/ui/engine"
 )
@@ -41,13 +43,7 @@ func tellBlues(t *Terminal, v engine.View) { t.blues(v, "") }
 
 // tags are the tags of some of the day's pieces.
 func tags(s day.State, is func(day.Piece) bool) []string {
-	var out []string
-	for _, p := range s.Pieces {
-		if p.Phase != day.Dropped && is(p) {
-			out = append(out, p.Tag)
-		}
-	}
-	return out
+	return wording.Some(s.Pieces, func(p day.Piece) (string, bool) { return p.Tag, p.Phase != day.Dropped && is(p) })
 }
 
 // dipped tells whether a piece had a dip.
@@ -55,11 +51,7 @@ func dipped(p day.Piece) bool { return p.Dips > 0 }
 
 // depths are the names of the depths, from pale to dark.
 func depths() []string {
-	var out []string
-	for _, d := range shade.Depths() {
-		out = append(out, d.Name)
-	}
-	return out
+	return wording.Each(shade.Depths(), func(d shade.Depth) string { return d.Name })
 }
 
 // askPiece asks for a piece. What is typed at once is taken at once.
@@ -90,11 +82,7 @@ func askPiece(v engine.View, got []string) (q question, line string) {
 			},
 			line: func(s string) bool { _, _, err := answer.Piece(s, sys); return err == nil }}, ""
 	case 1:
-		var names []string
-		for _, f := range fibre.All() {
-			names = append(names, f.String())
-		}
-		return question{words: "Which fibre?", of: names}, ""
+		return question{words: "Which fibre?", of: wording.Each(fibre.All(), fibre.Fibre.String)}, ""
 	case 2:
 		return question{words: "How heavy is it, dry? Such as 420 g.", check: func(s string) error {
 			_, err := quantity.ParseMass(s, sys)
@@ -178,7 +166,8 @@ func askLook(v engine.View, got []string) (q question, line string) {
 		if len(got) == 1 {
 			return q, got[0] + " " + tag
 		}
-		return question{words: "Has " + tag + " enough?", of: []string{"it has enough, no more dips", "one dip more", "as planned"}, as: []string{day.LookStop, day.LookMore, day.LookPlanned}}, ""
+		as := c.Act.Piece.LookSays()
+		return question{words: "Has " + tag + " enough?", of: []string{"it has enough, no more dips", "one dip more", "as planned"}[:len(as)], as: as}, ""
 	}
 	switch all := tags(v.State, dipped); {
 	case len(got) == 0 && len(all) == 0:
@@ -242,8 +231,8 @@ var looked = []struct {
 	{"Is it clear?", []signs.Group{signs.GroupClarity}},
 	{"What lies on it?", []signs.Group{signs.GroupFilm, signs.GroupFroth}},
 	{"What does it smell of?", []signs.Group{signs.GroupSmell}},
-	{"What of the floor of the vat, and of the glove?", []signs.Group{signs.GroupSediment, signs.GroupTouch}},
-	{"What did a swatch say?", []signs.Group{signs.GroupSwatch}},
+	{"How is the floor of the vat, and the liquor on the glove?", []signs.Group{signs.GroupSediment, signs.GroupTouch}},
+	{"What does a swatch show?", []signs.Group{signs.GroupSwatch}},
 	{"What is wrong with the goods?", []signs.Group{signs.GroupGoods}},
 }
 
@@ -256,12 +245,7 @@ func askSigns(v engine.View, got []string) (q question, line string) {
 		return question{words: "What is the vat now, after the treatment?", of: []string{"better", "the same", "worse"}, as: []string{"better", "same", "worse"}}, ""
 	}
 	if len(got) < len(looked) {
-		var words []string
-		for _, s := range signs.All() {
-			if slices.Contains(looked[len(got)].of, s.Group) {
-				words = append(words, s.Words)
-			}
-		}
+		words := wording.Some(signs.All(), func(s signs.Sign) (string, bool) { return s.Words, slices.Contains(looked[len(got)].of, s.Group) })
 		return question{words: looked[len(got)].words + " One figure or several; Enter: nothing of these.", of: words, many: len(got) > 0, none: " "}, ""
 	}
 	seen := slices.DeleteFunc(slices.Clone(got), func(s string) bool { return s == " " })
@@ -281,7 +265,7 @@ func askReading(v engine.View, got []string) (q question, line string) {
 	case "temp":
 		return question{words: "What does the thermometer show, in " + sys.DegreeUnit() + "?", check: func(s string) error { _, err := answer.Temperature(s, sys); return err }}, ""
 	case "ph":
-		return question{words: "Which pH? With the temperature of the sample behind it, if that is not the vat's: 10.4 25.", check: func(s string) error { _, err := answer.PHReading(s, sys); return err }}, ""
+		return question{words: "What is the pH? With the temperature of the sample behind it, if that is not the vat's: 10.4 25.", check: func(s string) error { _, err := answer.PHReading(s, sys); return err }}, ""
 	case "strip":
 		return question{words: "For how many seconds did the strip stay yellow?", check: func(s string) error { _, err := answer.Strip(s, sys); return err }}, ""
 	}
@@ -293,11 +277,9 @@ func askDose(v engine.View, got []string) (q question, line string) {
 	sys := v.State.Head.Setup.System()
 	switch len(got) {
 	case 0:
-		var ids, words []string
-		for _, p := range v.State.Head.Recipe.Powders {
-			ids, words = append(ids, p.ID), append(words, p.Material)
-		}
-		return question{words: "Which powder?", of: words, as: ids}, ""
+		all := v.State.Head.Recipe.Powders
+		ids := wording.Each(all, func(p recipe.Powder) string { return p.ID })
+		return question{words: "Which powder?", of: wording.Each(all, func(p recipe.Powder) string { return p.Material }), as: ids}, ""
 	case 1:
 		return question{words: "How much of it goes in?", check: func(s string) error { _, err := answer.Mass(s, sys); return err }}, ""
 	}

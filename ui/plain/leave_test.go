@@ -79,7 +79,7 @@ func TestLeavingWithActsThatAreNotOnDisk(t *testing.T) {
 			if kept != w.kept || left.Lost() != w.lost {
 				t.Errorf("%q: kept %d, lost %t", w.lines, kept, left.Lost())
 			}
-			if !strings.Contains(out, "1 act not on disk yet") || strings.Contains(out, "all is in the book") {
+			if !strings.Contains(out, "1 act not yet on disk") || strings.Contains(out, "all is in the book") {
 				t.Errorf("%q: it says\n%s", w.lines, out)
 			}
 			if took := time.Since(from); took > 10*time.Second {

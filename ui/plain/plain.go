@@ -213,7 +213,7 @@ func (t *Terminal) leave(ctx context.Context, e *engine.Engine, v engine.View, a
 		case !asked:
 			return nil
 		}
-		why := cmp.Or(v.Trouble, wording.Counted(v.Unsaved, "act")+" not on disk yet")
+		why := cmp.Or(v.Trouble, wording.Counted(v.Unsaved, "act")+" not yet on disk")
 		t.say("%s.\n  %s.\n  Enter: wait. keep: keep it elsewhere. leave: leave without it.", wording.Upper(why), strings.Join(v.Acts(), ".\n  "))
 		select {
 		case <-ctx.Done():
@@ -297,10 +297,7 @@ func (t *Terminal) tell(v engine.View) {
 func (t *Terminal) calls(v engine.View) {
 	c := v.Call()
 	lines := callText(v.State, c, v.Now)
-	of := c.ID
-	if c.Act.Kind == day.ActStep {
-		of = fmt.Sprint("step ", c.Act.Step.No)
-	}
+	of := wording.Either(c.Act.Kind == day.ActStep, fmt.Sprint("step ", c.Act.Step.No), c.ID)
 	told := strings.Join(lines, "\n")
 	if c.Due != nil { // what its end changes of the first line is told with the time
 		told = c.ID + day.Clock(c.Due.At)

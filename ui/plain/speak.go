@@ -31,10 +31,7 @@ func happened(s day.State, e day.Event) string {
 
 // greeting names the vat, what the day is, and how one is answered.
 func greeting(v engine.View) string {
-	name := v.State.Head.Name()
-	if v.State.Head.Rehearsed {
-		name += ", a rehearsal"
-	}
+	name := v.State.Head.Name() + wording.If(v.State.Head.Rehearsed, ", a rehearsal")
 	return name + ", " + v.State.Opened.Format("Monday 2 January") + ".\nEnter says done, or how long it still takes. help tells what you can say. leave ends the program; the day stays open."
 }
 
@@ -118,16 +115,12 @@ func answered(s day.State, c day.Call) []string {
 		words += " Or type what the scale shows, a scoop at a time."
 	case a.Entry == day.TempEntry:
 		words += " Type the temperature that you read."
+	case a.Judging() && a.Kind == day.ActStrip: // the figures were told with the look before it
+		words += " no: not yet."
 	case a.Judging():
 		words += " Or type one of these figures; no: not yet."
 	}
-	var out []string
-	for _, w := range []string{strings.TrimSpace(words), answer.Hint(s, a)} {
-		if w != "" {
-			out = append(out, w)
-		}
-	}
-	return out
+	return wording.Filled(words, answer.Hint(s, a))
 }
 
 // dips tells whether the call is of what is in the vat and has more than its last minute to go.
@@ -143,10 +136,7 @@ func runs(c day.Call, now time.Time) bool {
 // lower puts the first letter in lower case, but not that of a tag.
 func lower(s string) string {
 	word, _, _ := strings.Cut(s, " ")
-	if strings.ContainsAny(word, "0123456789") || word == strings.ToUpper(word) {
-		return s
-	}
-	return wording.Lower(s)
+	return wording.Either(strings.ContainsAny(word, "0123456789") || word == strings.ToUpper(word), s, wording.Lower(s))
 }
 
 // lasts is a stretch of time as one says it: "5 min 10 s".
@@ -249,10 +239,7 @@ func (t *Terminal) time(v engine.View, d deadline) {
 	if d.Kind == day.DueLift && !strings.HasPrefix(says, "lift ") { // read, not heard across the yard: the verb first
 		says = "lift " + words
 	}
-	text := "Now: " + says
-	if over > 0 {
-		text = day.Long(over) + " late: " + says
-	}
+	text := wording.Either(over > 0, day.Long(over)+" late: "+says, "Now: "+says)
 	if over > 0 || words != t.fresh { // else it was told as the call
 		t.once(d.At.Format(time.RFC3339)+" "+text, wording.Sentence(text))
 	}

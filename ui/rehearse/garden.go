@@ -11,6 +11,7 @@ import (
 	"example.org/vatside/model/quantity"
 	"example.org/vatside/model/recipe"
 	"example.org/vatside/model/water"
+	"example.org/vatside/model/wording"
 )
 
 // The usual rehearsal: a garden bin with a soda vat, three pieces, one dip that nobody answers in time.
@@ -62,13 +63,7 @@ var warmPieces = []day.AddPiece{
 type dyerOf struct{ s day.State }
 
 func (d dyerOf) count(match func(day.Body) bool) int {
-	n := 0
-	for _, e := range d.s.Log {
-		if match(e.Body) {
-			n++
-		}
-	}
-	return n
+	return wording.Count(d.s.Log, func(e day.Event) bool { return match(e.Body) })
 }
 
 // Dyer is what the invented dyer does next and after how long; false when only time helps, or the day is over.

@@ -11,6 +11,7 @@ import (
 	"example.org/vatside/model/quantity"
 	"example.org/vatside/model/recipe"
 	"example.org/vatside/model/signs"
+	"example.org/vatside/model/wording"
 )
 
 // What the invented dyer of a kept vat goes by. All from memory.
@@ -200,12 +201,11 @@ func (k keeper) finishing(a day.Act, now time.Time) (time.Duration, day.Command,
 
 // list puts the next piece of the day on its list: the goods soak while the vat is warmed.
 func (k keeper) list() (time.Duration, day.Command, bool) {
-	for _, p := range k.row.pieces(k.s.Head.Opening.Number) {
-		if _, there := k.s.Piece(p.Tag); !there {
-			return time.Minute, p, true
-		}
-	}
-	return 0, nil, false
+	p, ok := wording.First(k.row.pieces(k.s.Head.Opening.Number), func(p day.AddPiece) bool {
+		_, there := k.s.Piece(p.Tag)
+		return !there
+	})
+	return time.Minute, p, ok
 }
 
 // evening judges the swatch; then the vat is read, put right if it is weak, filled up, covered and left.
@@ -251,10 +251,7 @@ func (k keeper) night() (time.Duration, day.Command, bool) {
 	if !s.Vat.Covered {
 		return record(time.Minute, day.VatCovered{With: "the lid"})
 	}
-	why := k.why()
-	if len(k.row.goods) == 0 {
-		why = "looked after"
-	}
+	why := wording.Either(len(k.row.goods) == 0, "looked after", k.why())
 	return time.Minute, day.Close{Why: why}, true
 }
 

@@ -7,6 +7,7 @@ import (
 	"example.org/vatside/model/day"
 	"example.org/vatside/model/quantity"
 	"example.org/vatside/model/recipe"
+	"example.org/vatside/model/wording"
 )
 
 // The end of the vat: what the acid does, by its three equivalents.
@@ -49,10 +50,7 @@ func (k keeper) spent(left time.Duration) (time.Duration, day.Command, bool) {
 	s := k.s
 	not := k.count(func(b day.Body) bool { j, ok := b.(day.VatJudged); return ok && !j.Ready })
 	free := not == 0
-	since := s.StepSince
-	if !s.Judged.IsZero() {
-		since = s.Judged
-	}
+	since := wording.Either(!s.Judged.IsZero(), s.Judged, s.StepSince)
 	switch {
 	case left > 0:
 		return 0, nil, false

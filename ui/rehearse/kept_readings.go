@@ -9,6 +9,7 @@ import (
 	"example.org/vatside/model/liquor"
 	"example.org/vatside/model/outlook"
 	"example.org/vatside/model/quantity"
+	"example.org/vatside/model/wording"
 )
 
 // sight is the liquor as it is reckoned to be so long after the last event.
@@ -76,10 +77,7 @@ func (k keeper) looks(strip quantity.Span) []string {
 	case s < 30:
 		return []string{"grass-green", "clear"}
 	}
-	if k.pale() {
-		return []string{"straw", "clear", "no-film", "pale"}
-	}
-	return []string{"yellow", "clear", "coppery", "dark-froth"}
+	return wording.Either(k.pale(), []string{"straw", "clear", "no-film", "pale"}, []string{"yellow", "clear", "coppery", "dark-froth"})
 }
 
 // pale tells whether the vat wants indigo for the day's goods.

@@ -8,6 +8,7 @@ import (
 	"example.org/vatside/model/day"
 	"example.org/vatside/model/quantity"
 	"example.org/vatside/model/recipe"
+	"example.org/vatside/model/wording"
 )
 
 // The invented workshop of a rehearsal: sixteen people at two vats that were built the day before, a piece each, a helper at each vat.
@@ -69,10 +70,7 @@ func (d dyerOf) pieces() []day.AddPiece {
 	if vat := d.workshop(); vat >= 0 {
 		return d.workshopPieces(vat)
 	}
-	if forWool(d.s.Head.Recipe) {
-		return warmPieces
-	}
-	return rehearsedPieces
+	return wording.Either(forWool(d.s.Head.Recipe), warmPieces, rehearsedPieces)
 }
 
 // early are those that are there from the beginning.

@@ -86,9 +86,9 @@ func byRow(s Screen, r answer.Row, v engine.View, env Env) []Request {
 	case r.Opens != "":
 		return opens(Place(r.Opens), tag, v)
 	case r.Tagged() && of == "":
-		return []Request{Say{Word: "no piece is in hand: choose one with ↑ or ↓"}}
+		return []Request{Say{Word: "no piece is chosen: ↑ or ↓ chooses one"}}
 	case asks && v.Looking:
-		return []Request{Say{Word: "open in another program: to look at only"}}
+		return []Request{Say{Word: "another program has this day open: here it can only be looked at"}}
 	case asks && err == nil && r.Numbered() && of != "": // nothing more is to be asked
 	case asks && err == nil && !r.Now(v.State) && answer.Read(v.State, v.Now, words).Err != nil:
 		return []Request{Say{Word: answer.Read(v.State, v.Now, words).Err.Error()}}

@@ -3,6 +3,7 @@ package screen
 import (
 	"math"
 	"slices"
+	"strings"
 	"sync"
 
 	"example.org/vatside/model/colour"
@@ -10,6 +11,7 @@ import (
 	"example.org/vatside/model/fibre"
 	"example.org/vatside/model/outlook"
 	"example.org/vatside/model/shade"
+	"example.org/vatside/model/wording"
 	"example.org/vatside/ui/engine"
 	"example.org/vatside/ui/style"
 	"example.org/vatside/ui/widget"
@@ -18,21 +20,10 @@ import (
 // HeadOf is the head line of a day: vat, fill and recipe; where in the day and what time it is.
 func HeadOf(v engine.View, where string) widget.Head {
 	h := v.State.Head
-	name := h.Name()
-	right := day.Clock(v.Now)
-	if where != "" {
-		right = where + " · " + right
-	}
-	if h.Rehearsed {
-		right = "rehearsed · " + right
-	}
-	if v.State.Talks() {
-		name += " · talking, pieces wait"
-	}
-	if v.State.Children { // before what falls away where room is short
-		name += " · children at the vat"
-	}
-	return widget.Head{Left: name + " · " + h.Setup.Fill.Format(h.Setup.System()) + " · " + h.Recipe.Name, Right: right}
+	right := wording.Joined(" · ", wording.If(h.Rehearsed, "rehearsed"), where, day.Clock(v.Now))
+	notes := wording.Filled(wording.If(v.State.Talks(), "talking, pieces wait"), wording.If(v.State.Children, "children at the vat"))
+	left := slices.Concat([]string{h.Name()}, notes, []string{h.Setup.Fill.Format(h.Setup.System()), h.Recipe.Name}) // the last fall away first
+	return widget.Head{Left: strings.Join(left, " · "), Right: right}
 }
 
 // ClothOf is the colour that a number of dips usually gives, for where nothing is known of the vat.

@@ -27,12 +27,8 @@ func NextVat(env Env) string {
 	if w == nil {
 		return ""
 	}
-	var short []string
-	for _, n := range Needs(env) {
-		if n.Listed && !n.Enough() {
-			short = append(short, n.Says(env.System()))
-		}
-	}
+	lacks := wording.Only(Needs(env), func(n stock.Need) bool { return n.Listed && !n.Enough() })
+	short := wording.Each(lacks, func(n stock.Need) string { return n.Says(env.System()) })
 	vat := fmt.Sprintf("for another %s, %s: ", wording.Lower(w.Recipe.Name), w.Fill.Format(env.System()))
 	if len(short) == 0 {
 		return vat + "enough of what is on the list"

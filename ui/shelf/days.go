@@ -50,13 +50,10 @@ func (h Home) within(vat string, is func(name string, folder bool) bool) ([]stri
 		return nil, err
 	}
 	entries, err := list(h.VatDir(vat))
-	var out []string
-	for _, e := range entries {
-		if name, isToml := strings.CutSuffix(e.Name(), ".toml"); isToml && is(name, e.IsDir()) {
-			out = append(out, name)
-		}
-	}
-	return out, err
+	return wording.Some(entries, func(e fs.DirEntry) (string, bool) {
+		name, isToml := strings.CutSuffix(e.Name(), ".toml")
+		return name, isToml && is(name, e.IsDir())
+	}), err
 }
 
 // named are the names of a vat's days, by their dates.
@@ -90,10 +87,7 @@ func (h Home) ReadThrough(vat, day string) (book.Book, error) { return h.readAll
 
 // readAll reads a day and its spills. With known a text that the index knows is not understood again.
 func (h Home) readAll(vat, day string, known bool) (book.Book, error) {
-	from := h
-	if known {
-		from = h.anew()
-	}
+	from := wording.Either(known, h.anew(), h)
 	data, info, err := from.dayText(vat, day)
 	if err != nil {
 		return book.Book{}, err

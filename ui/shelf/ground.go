@@ -9,6 +9,7 @@ import (
 
 	"github.com/adrg/xdg"
 
+	"example.org/vatside/model/wording"
 	"example.org/vatside/ui/terminal"
 )
 
@@ -43,12 +44,8 @@ func (a answered) String() string {
 // Of is the ground of a terminal, by what it is called; ok is false where it is not known.
 func (g Grounds) Of(name string) (ground terminal.Ground, ok bool) {
 	sum := checksum(name)
-	for _, a := range g.read() {
-		if a.terminal == sum {
-			return a.ground, true
-		}
-	}
-	return terminal.Ground{}, false
+	a, ok := wording.First(g.read(), func(a answered) bool { return a.terminal == sum })
+	return a.ground, ok
 }
 
 // Keep remembers the ground of a terminal. Nothing is written where that is known already.

@@ -10,14 +10,14 @@
 //
 // The files, the top first; each calls down:
 //
-//	look.go, watch.go, glance.go    another program's day; what changed on disk; the first screen's day
+//	look.go, watch.go               another program's day; what changed on disk
 //	newday.go, writer.go            a day is begun and gone on with, event by event
 //	tables.go, mend.go, stock.go    days from elsewhere; a day made whole; the list of tins
-//	order.go, days.go, recall.go    which day is newest or open; reading a day; the days that were read last
+//	order.go, days.go, recall.go    which day is newest or open, the first screen's; reading a day; the days that were read last
 //	index.go, index_file.go         what the days said, kept in the cache folder
 //	spill.go, pen.go                what a day's file refused; blocks appended to one file
 //	settings_file.go, settings_table.go, settings.go    reading and saving; one row a setting; the type
-//	draft.go, create.go, lock.go, name.go, read.go, file.go    new files, locks, names, bytes
+//	create.go, lock.go, name.go, read.go, file.go    new files, locks, names, bytes
 package shelf
 
 import (

@@ -17,6 +17,7 @@ import (
 
 	"example.org/vatside/model/book"
 	"example.org/vatside/model/pack"
+	"example.org/vatside/model/wording"
 )
 
 // An index remembers what the days of a home said when they were last read, so that they need not be understood again. The
@@ -88,10 +89,7 @@ type answer struct {
 
 // IndexFolder is where the indices of this machine lie; empty where the platform has no place for them.
 func IndexFolder() string {
-	if !filepath.IsAbs(xdg.CacheHome) {
-		return ""
-	}
-	return filepath.Join(xdg.CacheHome, "vatside", "index")
+	return wording.If(filepath.IsAbs(xdg.CacheHome), filepath.Join(xdg.CacheHome, "vatside", "index"))
 }
 
 // Indexed is the home with its index in a folder, which is made when it is first written; without one where the folder is empty.

@@ -65,7 +65,7 @@ func tryLock(path string) (lock *flock.Flock, got bool, err error) {
 }
 
 // ErrLocked says that another program, or another writer of this one, has the vat open. The day can still be read.
-var ErrLocked = errors.New("this vat is open in another window; here it can only be looked at")
+var ErrLocked = errors.New("this vat is open in another program; here it can only be looked at")
 
 func (h Home) lockFile(vat string) string { return filepath.Join(h.VatDir(vat), ".lock") }
 
@@ -73,7 +73,7 @@ func (h Home) lockFile(vat string) string { return filepath.Join(h.VatDir(vat), 
 func (h Home) lockVat(vat string) (*flock.Flock, error) {
 	lock, got, err := tryLock(h.lockFile(vat))
 	if err != nil {
-		return nil, fmt.Errorf("the vat cannot be locked: %w", err)
+		return nil, fmt.Errorf("the vat cannot be locked, %s: %w", Reason(err), err)
 	}
 	if !got {
 		return nil, ErrLocked

@@ -65,10 +65,7 @@ func (h Home) FreeVat(name string) (string, error) {
 
 // numbered is the name of the n-th of its kind: the first has no number.
 func numbered(name string, n int) string {
-	if n == 1 {
-		return name
-	}
-	return name + "-" + strconv.Itoa(n)
+	return wording.Either(n == 1, name, name+"-"+strconv.Itoa(n))
 }
 
 // CheckVat says what is wrong with the name of a vat's folder, or nil: it may not lead out of the home, nor hide in it.
@@ -95,32 +92,18 @@ func checkDay(vat, day string) error {
 // of at most four figures. False where it is no day's name.
 func dateOf(name string) (date string, ok bool) {
 	const form = len(time.DateOnly)
-	if len(name) < form {
+	if len(name) < form || name[4] != '-' || name[7] != '-' || !figures(name[:4]+name[5:7]+name[8:form]) {
 		return "", false
 	}
-	for i, c := range []byte(name[:form]) {
-		if i == 4 || i == 7 {
-			if c != '-' {
-				return "", false
-			}
-		} else if c < '0' || c > '9' {
-			return "", false
-		}
-	}
-	if len(name) == form {
-		return name, true
-	}
-	number := name[form:]
-	if len(number) < 2 || len(number) > 5 || number[0] != '-' || number[1] == '0' {
+	date, number := name[:form], name[form:]
+	if number != "" && (len(number) < 2 || len(number) > 5 || number[0] != '-' || number[1] == '0' || !figures(number[1:])) {
 		return "", false
 	}
-	for _, c := range []byte(number[1:]) {
-		if c < '0' || c > '9' {
-			return "", false
-		}
-	}
-	return name[:form], true
+	return date, true
 }
+
+// figures tells whether a text has none but the figures from 0 to 9.
+func figures(text string) bool { return strings.Trim(text, "0123456789") == "" }
 
 func isDay(name string) bool {
 	_, ok := dateOf(name)

@@ -19,8 +19,7 @@ import (
 )
 
 // The days of a vat stand in the order of their events, not of their names: a name is a date where the day was opened, and
-// the next day may be opened where it is still the day before. The first and the last time of each are read off the two
-// ends of its file.
+// the next day may be opened where it is still the day before. The first and the last time of each are read off its text.
 
 // extent is when a day was, as far as its events tell.
 type extent struct {
@@ -28,14 +27,10 @@ type extent struct {
 	open     bool      // it is begun, and not closed
 }
 
-// How much is read of the two ends of a file: a head with its recipe, and the last few events. Most days are shorter.
-const (
-	headPart = 64 << 10
-	tailPart = 16 << 10
-)
+// shortDay is how long most days are at most, in bytes: they are read into room that is kept.
+const shortDay = 64 << 10
 
-// part is room for the end of a file.
-var part = sync.Pool{New: func() any { return new([headPart]byte) }}
+var room = sync.Pool{New: func() any { return new([shortDay]byte) }}
 
 // extentOf reads when a day was. A file that cannot be read tells nothing.
 func (h Home) extentOf(vat, name string) extent {
@@ -60,37 +55,27 @@ func (h Home) extentOf(vat, name string) extent {
 	return is
 }
 
-// readExtent looks at the two ends of a day's file, and at all of it where they do not tell.
+// readExtent reads when a day was off all of its file.
 func (h Home) readExtent(vat, name string, size int64) (extent, error) {
+	if size > shortDay {
+		data, err := readFile(h.DayFile(vat, name))
+		if err != nil {
+			return extent{}, err
+		}
+		return h.extentIn(vat, name, data)
+	}
 	f, err := openToRead(h.DayFile(vat, name))
 	if err != nil {
 		return extent{}, err
 	}
 	defer f.Close()
-	room := part.Get().(*[headPart]byte)
-	defer part.Put(room)
-	n, err := f.ReadAt(room[:], 0)
+	into := room.Get().(*[shortDay]byte)
+	defer room.Put(into)
+	n, err := f.ReadAt(into[:], 0)
 	if err != nil && err != io.EOF {
 		return extent{}, err
 	}
-	today := h.now()
-	if size <= headPart {
-		return h.extentIn(vat, name, room[:n])
-	}
-	x := extent{from: firstTime(room[:n], today)}
-	if !x.from.IsZero() {
-		if n, err = f.ReadAt(room[:tailPart], size-tailPart); err != nil && err != io.EOF {
-			return extent{}, err
-		}
-		if x.to = lastTime(room[:n], today); !x.to.IsZero() && closedAtEnd(room[:n], today) {
-			return x, nil
-		}
-	}
-	data, err := readFile(h.DayFile(vat, name))
-	if err != nil {
-		return extent{}, err
-	}
-	return h.extentIn(vat, name, data)
+	return h.extentIn(vat, name, into[:n])
 }
 
 // extentIn is the extent of a day whose whole text is at hand.
@@ -322,4 +307,23 @@ func (h Home) LastOf(vat string, days VatDays) (name string, b book.Book, found 
 // LeftOut is the error for a day that is passed over: vat, day and why.
 func LeftOut(vat, name string, why error) error {
 	return fmt.Errorf("vat %s, day %s is left out: %w", vat, name, why)
+}
+
+// Glance is the newest day of a vat by its name, with its spills, if it is open and whole as far as its head: what the first
+// screen shows before all days of the vat are looked at. False where it is closed, where it cannot be read, or where there is
+// none. Which day is the newest by its events, and whether another one is open too, VatDays says.
+func (h Home) Glance(vat string) (name string, b book.Book, ok bool) {
+	names, _ := h.named(vat) // what cannot be read is told by VatDays
+	if len(names) == 0 {
+		return "", b, false
+	}
+	name = names[len(names)-1]
+	text, info, err := h.dayText(vat, name)
+	if err != nil || closedAtEnd(text, h.now()) {
+		return name, b, false
+	}
+	if b = understood(h.now(), h.DayFile(vat, name), text, h.sighted(info, text)); b.Empty() || b.HeadErr != nil {
+		return name, b, false
+	}
+	return name, b.With(h.now(), text, h.spills(vat, name, b.Frame)), true
 }

@@ -2,6 +2,7 @@ package shelf
 
 import (
 	"bytes"
+	"cmp"
 	"errors"
 	"fmt"
 	"io/fs"
@@ -10,10 +11,11 @@ import (
 	"strconv"
 	"strings"
 
+	"github.com/BurntSushi/toml"
+
 	"example.org/vatside/model/day"
 	"example.org/vatside/model/tree"
 	"example.org/vatside/model/wording"
-	"github.com/BurntSushi/toml"
 )
 
 // Settings reads settings.toml. Keys that are left out are as in Defaults; so is everything when there is an error, which
@@ -121,10 +123,7 @@ func (s Settings) Text() (string, error) {
 			fmt.Fprintf(&out, "\n[%s]\n", in)
 			table = in
 		}
-		line, set := lines[row.Key]
-		if !set {
-			line = "# " + settingForm(row.Key)
-		}
+		line := cmp.Or(lines[row.Key], "# "+settingForm(row.Key))
 		fmt.Fprintf(&out, "# %s: %s\n%s\n", row.Label, row.Help, line)
 	}
 	return out.String(), nil
@@ -144,7 +143,7 @@ func (s Settings) check() (key string, err error) {
 		}
 	}
 	if s.Cold >= s.Hot {
-		return "cold", errors.New("cold is not below hot")
+		return "cold", fmt.Errorf("cold is %s, and not below hot, %s", s.Cold, s.Hot)
 	}
 	if key, what := day.Beyond(s); what != "" {
 		return key, fmt.Errorf("%s of %s", key, what)

@@ -13,6 +13,7 @@ import (
 	"example.org/vatside/model/day"
 	"example.org/vatside/model/quantity"
 	"example.org/vatside/model/water"
+	"example.org/vatside/model/wording"
 )
 
 // Setting is one row of the settings: its key in the file, and how it is said and changed on a screen.
@@ -122,10 +123,7 @@ func stove(key, label, help string, field func(*Settings) *string) Setting {
 // yesNo is a setting of two words, for false and for true in the file. The usual one stands first on the screen.
 func yesNo(key, label, help string, field func(*Settings) *bool, no, yes string) Setting {
 	usual := Defaults()
-	words := []string{no, yes}
-	if *field(&usual) {
-		words = []string{yes, no}
-	}
+	words := wording.Either(*field(&usual), []string{yes, no}, []string{no, yes})
 	return Setting{Key: key, Label: label, Help: help, Words: words,
 		Shown: func(s Settings) string {
 			if *field(&s) {
@@ -180,10 +178,7 @@ const leastPower, mostPower = quantity.Power(50), quantity.Power(20000)
 // amount is a measure of a range. Bare figures take the unit, metric or that of the other systems.
 func amount[T measure](key, label, help string, field func(*Settings) *T, parse func(string, quantity.System) (T, error), metric, others string, least, most T) Setting {
 	row := optional(key, label, help, field, T.Format, func(text string, sys quantity.System) (T, error) {
-		unit := metric
-		if sys != quantity.Metric {
-			unit = others
-		}
+		unit := wording.Either(sys != quantity.Metric, others, metric)
 		return between(text, unit, parse, least, most, sys)
 	})
 	row.form = strconv.Quote(least.Format(quantity.Metric))

@@ -329,7 +329,7 @@ func TestSettings(t *testing.T) {
 		"heater = \"1e30 W\"\n":              "settings.toml:1: heater of 1e+30 W cannot be: no heater has 100 MW",
 		"hour = \"999999999999999\"\n":       "settings.toml:1: hour of 999999999999999.00 cannot be",
 		strings.Repeat("a.", 50_000) + "a=1": "settings.toml:1: its tables or lists lie too deep in one another; a text of a dyer's goes 4 deep",
-		"hot = \"5 °C\"\n":                   "cold is not below hot",
+		"hot = \"5 °C\"\n":                   "cold is 15 °C, and not below hot, 5 °C",
 		"click = \"twice\"\n":                `settings.toml:1: click is "twice"; it can be under it, the call anywhere; the usual settings are used`,
 		"click = yes\n":                      `settings.toml:1: click = yes cannot be read; write click = "under it"; the usual settings are used`,
 		"units = \n":                         `settings.toml:1: units = cannot be read; write units = "metric"; the usual settings are used till it is mended`,

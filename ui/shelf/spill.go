@@ -13,6 +13,7 @@ import (
 
 	"example.org/vatside/model/book"
 	"example.org/vatside/model/sorted"
+	"example.org/vatside/model/wording"
 )
 
 // A spill keeps the events that a day's file refused, in a folder away from the home. The policy:
@@ -99,13 +100,7 @@ func (h Home) spillsIn(p place, begin string) []string {
 		l = listed{info.ModTime(), p.files("")}
 		x.spills[p.dir] = l
 	}
-	var out []string
-	for _, path := range l.paths {
-		if strings.HasPrefix(filepath.Base(path), begin) {
-			out = append(out, path)
-		}
-	}
-	return out
+	return wording.Only(l.paths, func(path string) bool { return strings.HasPrefix(filepath.Base(path), begin) })
 }
 
 // files are the spills in a place whose names begin so. A folder that others can write to is not looked into.
@@ -114,13 +109,9 @@ func (p place) files(begin string) []string {
 		return nil
 	}
 	entries, _ := readDir(p.dir) // a place that is not there has none
-	var out []string
-	for _, e := range entries {
-		if strings.HasPrefix(e.Name(), begin) && strings.HasSuffix(e.Name(), ".toml") && e.Type().IsRegular() {
-			out = append(out, filepath.Join(p.dir, e.Name()))
-		}
-	}
-	return out
+	return wording.Some(entries, func(e fs.DirEntry) (string, bool) {
+		return filepath.Join(p.dir, e.Name()), strings.HasPrefix(e.Name(), begin) && strings.HasSuffix(e.Name(), ".toml") && e.Type().IsRegular()
+	})
 }
 
 // makeOwnFolder makes a folder that nobody else can look into.

@@ -111,6 +111,45 @@ func TestSpillOfAFullDisk(t *testing.T) {
 	}
 }
 
+// A day whose disk can only be read is gone on with: what is done lies in its spill. One that its user may not write is left alone.
+func TestSpillOfADiskThatCanOnlyBeRead(t *testing.T) {
+	h, d := spare(t)
+	w, err := h.NewDay(head(t))
+	must(t, err)
+	must(t, w.Append(note(1, "sun")))
+	must(t, w.Close())
+	writable := h.open
+	for _, why := range []error{syscall.EROFS, syscall.EACCES} {
+		h.open = func(path string, flag int) (file, error) {
+			if strings.HasPrefix(path, h.dir) {
+				return nil, &os.PathError{Op: "open", Path: path, Err: why}
+			}
+			return d.open(path, flag)
+		}
+		w, _, err := h.OpenDay("garden-bin", "2026-11-25")
+		if why == syscall.EACCES {
+			if err == nil || !strings.Contains(err.Error(), "nothing can be written into the day, nobody may write there: ") {
+				t.Errorf("opened for writing where nobody may: %v", err)
+			}
+			continue
+		}
+		must(t, err)
+		must(t, w.Append(note(2, "rain")))
+		if a := w.Away(); a.Events != 1 || !errors.Is(a.Why, syscall.EROFS) {
+			t.Errorf("away: %+v", a)
+		}
+		must(t, w.Close())
+	}
+	h.open = writable
+	if w, _, err = h.OpenDay("garden-bin", "2026-11-25"); err != nil || w.Away() != (Away{}) {
+		t.Fatalf("opened on a disk that takes writes: %v", err)
+	}
+	defer w.Close()
+	if got := seqs(t, w.Path()); !slices.Equal(got, []int{1, 2}) {
+		t.Errorf("the day's file has %v", got)
+	}
+}
+
 // An event that cannot be read keeps its number: the next one gets another.
 func TestLastCountsWhatCannotBeRead(t *testing.T) {
 	h, _ := spare(t)

@@ -12,7 +12,7 @@ import (
 )
 
 // ErrStockLocked says that another program writes the list of tins at this moment.
-var ErrStockLocked = errors.New("the list of tins is being written in another window: try once more")
+var ErrStockLocked = errors.New("the list of tins is being written in another program: try once more")
 
 // StockFile is the file with the list of tins, one for the home.
 func (h Home) StockFile() string { return filepath.Join(h.dir, "stock.toml") }

@@ -4,7 +4,6 @@ import (
 	"errors"
 	"fmt"
 	"io/fs"
-	"maps"
 	"os"
 	"path/filepath"
 	"slices"
@@ -13,6 +12,7 @@ import (
 	"github.com/gofrs/flock"
 
 	"example.org/vatside/model/book"
+	"example.org/vatside/model/wording"
 )
 
 // WriteTables writes the tables into a folder, which is made if it is not there, and gives their paths. If a file of one of
@@ -64,10 +64,7 @@ func (h Home) WriteTables(dir string, tables []book.Table) (paths []string, err 
 }
 
 func tableThere(dir string, names []string) error {
-	verb := "is"
-	if len(names) > 1 {
-		verb = "are"
-	}
+	verb := wording.Either(len(names) > 1, "are", "is")
 	return fmt.Errorf("%s %s in %s already, and nothing is written over; name a folder without them", strings.Join(names, ", "), verb, dir)
 }
 
@@ -130,17 +127,14 @@ func (h Home) fresh(leaves []book.Leaf) (fresh []book.Leaf, passed []string, err
 
 // lockVats takes the locks of the vats of these days. The locks that it got are there also with an error.
 func (h Home) lockVats(leaves []book.Leaf) (locks []*flock.Flock, err error) {
-	vats := map[string]bool{}
-	for _, l := range leaves {
-		vats[l.Vat] = true
-	}
-	for _, vat := range slices.Sorted(maps.Keys(vats)) {
+	vats := wording.Once(wording.Each(leaves, func(l book.Leaf) string { return l.Vat }))
+	for _, vat := range slices.Sorted(slices.Values(vats)) {
 		if err := makeDir(h.VatDir(vat)); err != nil {
 			return locks, err
 		}
 		lock, err := h.lockVat(vat)
 		if errors.Is(err, ErrLocked) {
-			return locks, fmt.Errorf("the vat %s is open in another window; close it there first", vat)
+			return locks, fmt.Errorf("the vat %s is open in another program; close it there first", vat)
 		}
 		if err != nil {
 			return locks, err

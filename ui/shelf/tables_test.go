@@ -101,7 +101,7 @@ func TestAddDaysWaitsForNoLock(t *testing.T) {
 	ls := leaves(t, "bin", "garden-bin")
 	ls[1].Day = "2026-11-26"
 	_, _, err := h.AddDays(ls)
-	if err == nil || err.Error() != "the vat garden-bin is open in another window; close it there first" {
+	if err == nil || err.Error() != "the vat garden-bin is open in another program; close it there first" {
 		t.Errorf("%v", err)
 	}
 	if got := files(t, h.Dir()); len(got) != 1 {

@@ -5,6 +5,7 @@ import (
 	"errors"
 	"fmt"
 	"sync"
+	"syscall"
 
 	"example.org/vatside/model/book"
 	"example.org/vatside/model/day"
@@ -69,7 +70,7 @@ func (h Home) whose(vat, day string, head uint32) book.SpillHead {
 	return book.SpillHead{Home: h.real(), Vat: vat, Day: day, HeadCRC: head}
 }
 
-// take opens the file of the day that was read, and cuts off its torn tail.
+// take opens the file of the day that was read, and cuts off its torn tail. A disk that can only be read is tried again at each write.
 func (w *Writer) take(b book.Book) error {
 	switch {
 	case b.Empty():
@@ -77,7 +78,13 @@ func (w *Writer) take(b book.Book) error {
 	case b.HeadErr != nil:
 		return fmt.Errorf("the day cannot be gone on with: %w", b.HeadErr)
 	}
-	return w.start(b.Torn)
+	switch err := w.start(b.Torn); {
+	case errors.Is(err, syscall.EROFS) && len(b.Torn) == 0: // what is done goes to a spill, as from a full disk
+		return nil
+	case err != nil:
+		return fmt.Errorf("nothing can be written into the day, %s: %w", Reason(err), err)
+	}
+	return nil
 }
 
 // Last is the highest number of the day's events as it was opened, those that cannot be read included; 0 for a new day.

@@ -1,6 +1,7 @@
 package style
 
 import (
+	"slices"
 	"strings"
 
 	"github.com/muesli/termenv"
@@ -66,10 +67,8 @@ func WantsASCII(getenv func(string) string) bool {
 			break
 		}
 	}
-	for _, wide := range []string{"ja", "zh", "ko"} {
-		if strings.HasPrefix(locale, wide) {
-			return true
-		}
+	if slices.ContainsFunc([]string{"ja", "zh", "ko"}, func(wide string) bool { return strings.HasPrefix(locale, wide) }) {
+		return true
 	}
 	return strings.ToLower(getenv("TERM")) == "dumb" || !strings.Contains(strings.ReplaceAll(locale, "-", ""), "utf8")
 }

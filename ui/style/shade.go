@@ -2,6 +2,7 @@ package style
 
 import (
 	"math"
+	"slices"
 	"sort"
 	"sync"
 
@@ -118,12 +119,8 @@ func Cloth(fraction float64) Shade {
 
 // DepthFraction is where a named depth lies on ClothColour's scale.
 func DepthFraction(name string) (fraction float64, ok bool) {
-	for i, d := range named() {
-		if d.Name == name {
-			return float64(i) / float64(len(named())-1), true
-		}
-	}
-	return 0, false
+	at := slices.IndexFunc(named(), func(s Shade) bool { return s.Name == name })
+	return float64(max(at, 0)) / float64(len(named())-1), at >= 0
 }
 
 func ladderPlace(fraction float64) (place float64, last int) {

@@ -4,6 +4,7 @@ import (
 	"strings"
 	"unicode/utf8"
 
+	"example.org/vatside/model/wording"
 	"github.com/charmbracelet/x/ansi"
 )
 
@@ -42,13 +43,7 @@ func Beside(left, right []string, column int) []string {
 }
 
 // Widest is how many cells the widest of some lines takes.
-func Widest(lines []string) int {
-	n := 0
-	for _, l := range lines {
-		n = max(n, Width(l))
-	}
-	return n
-}
+func Widest(lines []string) int { return wording.Most(lines, Width) }
 
 // InkAt is how long the ink, an SGR sequence, is with which a text begins; 0 if it begins with none.
 func InkAt(s string) int {

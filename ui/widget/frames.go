@@ -5,6 +5,7 @@ import (
 	"strings"
 	"sync"
 
+	"example.org/vatside/model/wording"
 	"example.org/vatside/ui/style"
 )
 
@@ -94,12 +95,7 @@ func (f *Frames) stageRunsOn(s Sheet, lines []string) bool {
 	p := f.pic.stage
 	p.sheet.Figure.Number, p.sheet.Stage = Drawable(s.Figure.Number, p.st.Glyphs), s.Stage
 	digits := p.figureLines()
-	stands := 0
-	for _, r := range f.pic.rows {
-		if r.part == figurePart {
-			stands++
-		}
-	}
+	stands := len(f.pic.rowsOf(figurePart))
 	if len(digits) != stands || len(digits) == 0 && s.Figure.Number != "" { // it stands in the row of the call
 		return false
 	}
@@ -132,11 +128,5 @@ func alike(a, b Sheet) bool {
 }
 
 func (pic Picture) rowsOf(of part) []row {
-	var out []row
-	for _, r := range pic.rows {
-		if r.part == of {
-			out = append(out, r)
-		}
-	}
-	return out
+	return wording.Only(pic.rows, func(r row) bool { return r.part == of })
 }

@@ -3,6 +3,7 @@ package widget
 import (
 	"strings"
 
+	"example.org/vatside/model/wording"
 	"example.org/vatside/ui/style"
 )
 
@@ -52,11 +53,7 @@ func keysThatFit(keys []Key, width int) []int {
 		fit[i] = i
 	}
 	long := func() int {
-		n := between * (len(fit) - 1)
-		for _, i := range fit {
-			n += style.Width(label(keys[i]))
-		}
-		return n
+		return between*(len(fit)-1) + wording.Sum(fit, func(i int) int { return style.Width(label(keys[i])) })
 	}
 	for len(fit) > 1 && long() > width {
 		i := max(1, len(fit)-3)

@@ -1,9 +1,11 @@
 package widget
 
 import (
+	"cmp"
 	"strings"
 	"time"
 
+	"example.org/vatside/model/wording"
 	"example.org/vatside/ui/style"
 )
 
@@ -103,9 +105,7 @@ type laneDrawing struct {
 
 // prepare shares the columns out. The count of the dips goes first where there are few of them, then the goods' names.
 func (d *laneDrawing) prepare(width, tall int) {
-	if d.Zone == nil {
-		d.Zone = time.UTC
-	}
+	d.Zone = cmp.Or(d.Zone, time.UTC)
 	if d.To.Sub(d.From) < time.Minute {
 		d.To = d.From.Add(time.Hour)
 	}
@@ -265,10 +265,7 @@ func (d *laneDrawing) lane(l Lane, tall int) []string {
 	for row := range cloth {
 		line := strings.Repeat(" ", d.left())
 		if row == words {
-			name := l.Tag
-			if d.full {
-				name = strings.TrimSpace(l.Tag + " " + l.What)
-			}
+			name := wording.Either(d.full, strings.TrimSpace(l.Tag+" "+l.What), l.Tag)
 			line = style.Pad(ink.Render(clip(Drawable(name, d.st.Glyphs), d.name, d.st.Glyphs.Ellipsis)), d.name+laneGap)
 			if d.far > 0 {
 				line += style.Pad(d.st.Dim.Render(Drawable(l.Far, d.st.Glyphs)), d.far+laneGap)

@@ -57,7 +57,7 @@ func TestLettersTouchNoPicture(t *testing.T) {
 	st := style.New(style.Options{Profile: style.TrueColour})
 	for _, size := range [][2]int{{60, 20}, {80, 24}, {120, 40}} {
 		s := Sheet{Head: Head{Left: "bin", Right: "11:44"}, Act: "LOOK A1", ActBig: true, Next: "then: in A1", Keys: someKeys,
-			How: []string{"1 stop: 4 dips", "Silence means as planned.", "Meanwhile: skim the froth aside.", "Hold it beside what is wished.", "Look: enough?"}}
+			How: []string{"1 stop: 4 dips", "No answer: as planned.", "Meanwhile: skim the froth aside.", "Hold it beside what is wished.", "Look: enough?"}}
 		s.Body = Patches([]Patch{{Cloth: style.Cloth(0.5), Says: []string{"now, wet", "dark", "L* 34", "20 in 100"}}}, 50, size[1]*3/10, st).Lines
 		rows := Lay(s, size[0], size[1], st).rows
 		for y, r := range rows[1:] {

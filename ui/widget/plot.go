@@ -109,9 +109,7 @@ const (
 
 // prepare makes the window, the levels and the margin sound.
 func (p *plot) prepare() {
-	if p.Zone == nil {
-		p.Zone = time.UTC
-	}
+	p.Zone = cmp.Or(p.Zone, time.UTC)
 	if p.Liquor == (style.Shade{}) {
 		p.Liquor = style.Liquor(style.Water)
 	}

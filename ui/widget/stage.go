@@ -380,12 +380,7 @@ func whole(texts []string, wide, rows int) (lines []string) {
 	return lines
 }
 
-func rowsOf(of ...[]string) (n int) {
-	for _, l := range of {
-		n += len(l)
-	}
-	return n
-}
+func rowsOf(of ...[]string) int { return wording.Sum(of, func(rows []string) int { return len(rows) }) }
 
 // airyBody is of how many free rows one stands under a body in the figure's place.
 const airyBody = 6

@@ -93,10 +93,7 @@ func balanced(s string, width int) []string {
 func balance(of breaking) []string {
 	lines := Wrap(of.text, of.width)
 	for len(lines) > 1 && style.Width(lines[len(lines)-1])*3 < of.width {
-		w := 0 // down to the widest line all stays as it is
-		for _, l := range lines {
-			w = max(w, style.Width(l))
-		}
+		w := style.Widest(lines) // down to it all stays as it is
 		if w--; w <= of.width/2 {
 			break
 		}

@@ -27,6 +27,7 @@ import (
 	"syscall"
 	"time"
 
+	"example.org/vatside/model/wording"
 	"example.org/vatside/testdata/bench/internal/apart"
 	"example.org/vatside/testdata/bench/internal/tty"
 	"example.org/vatside/testdata/bench/words"
@@ -127,18 +128,12 @@ func (b *bench) miss(format string, args ...any) {
 
 // over marks what is above its budget.
 func over(is, most float64) string {
-	if most > 0 && is > most {
-		return "!"
-	}
-	return " "
+	return wording.Either(most > 0 && is > most, "!", " ")
 }
 
 // budget is one in words.
 func budget(most float64, unit string) string {
-	if most == 0 {
-		return "–"
-	}
-	return fmt.Sprintf("%.0f %s", most, unit)
+	return wording.Either(most == 0, "–", fmt.Sprintf("%.0f %s", most, unit))
 }
 
 // once runs the program: the processor time that it took, and the most memory that it had in MB.

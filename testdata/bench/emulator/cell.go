@@ -1,6 +1,7 @@
 package emulator
 
 import (
+	"cmp"
 	"fmt"
 	"image/color"
 	"strings"
@@ -51,10 +52,7 @@ func (l Look) String() string {
 	if l.Ground != nil {
 		parts = append(parts, "ground "+named(l.Ground))
 	}
-	if parts == nil {
-		return "plain"
-	}
-	return strings.Join(parts, ", ")
+	return cmp.Or(strings.Join(parts, ", "), "plain")
 }
 
 // named is a colour in words: "4 of 16", "93 of 256", "#12ab34".

@@ -16,6 +16,8 @@ import (
 	uv "github.com/charmbracelet/ultraviolet"
 	"github.com/charmbracelet/x/ansi"
 	"github.com/charmbracelet/x/vt"
+
+	"example.org/vatside/model/wording"
 )
 
 // Screen is a terminal. The exported fields are set before the first Write.
@@ -58,10 +60,7 @@ func (s *Screen) Write(p []byte) (int, error) {
 func (s *Screen) settle() {
 	for len(s.rest) > 0 {
 		held := s.modes[sync]
-		mark := begins
-		if held {
-			mark = ends
-		}
+		mark := wording.Either(held, ends, begins)
 		switch at := bytes.Index(s.rest, mark); {
 		case at >= 0 && !s.NoSync:
 			s.show(at + len(mark))

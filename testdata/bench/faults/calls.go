@@ -6,6 +6,7 @@ import (
 	"strings"
 	"time"
 
+	"example.org/vatside/model/wording"
 	"example.org/vatside/testdata/bench/internal/apart"
 )
 
@@ -44,15 +45,15 @@ func (b *bench) tryCall(r *row, inject, when string) {
 	if s == nil {
 		return
 	}
-	defer s.away()
+	defer s.Kill()
 	if s.ready() {
 		for n := range 3 {
 			s.act(fmt.Sprintf("mark-%d", n))
 		}
-	} else if code, over := s.end(2 * time.Second); !over {
+	} else if code, over := s.Ended(2 * time.Second); !over {
 		r.bad("call %s: it neither opened the day nor ended", when)
 	} else if code != 1 {
-		r.bad("call %s: it did not open the day and ended with %d: %s", when, code, plainly(lastLine(s.text())))
+		r.bad("call %s: it did not open the day and ended with %d: %s", when, code, plainly(lastLine(s.Text())))
 	}
 	code, wrong := s.leave(byQ)
 	if wrong != "" {
@@ -74,10 +75,7 @@ func (b *bench) callsOfRehearsal() {
 		r.skip(noStrace)
 		return
 	}
-	tries := 60
-	if b.short {
-		tries = 6
-	}
+	tries := wording.Either(b.short, 6, 60)
 	chance := b.rand(r.fault)
 	var injects []string
 	for range tries {

@@ -54,7 +54,7 @@ func (b *bench) suspend(r *row) {
 	if s == nil {
 		return
 	}
-	defer s.away()
+	defer s.Kill()
 	if !s.act("mark-before-sleep") {
 		r.bad("an act was not taken")
 	}
@@ -89,12 +89,12 @@ func (b *bench) stopped(r *row) {
 	if s == nil {
 		return
 	}
-	defer s.away()
+	defer s.Kill()
 	r.count(1, 0)
 	time.Sleep(time.Until(ends) - 3*time.Second)
-	_ = s.cmd.Process.Signal(syscall.SIGSTOP)
+	_ = s.Cmd.Process.Signal(syscall.SIGSTOP)
 	time.Sleep(42 * time.Second)
-	_ = s.cmd.Process.Signal(syscall.SIGCONT)
+	_ = s.Cmd.Process.Signal(syscall.SIGCONT)
 	s.await(3*time.Second, func(t string) bool { return strings.Contains(t, "A1 out") })
 	code, wrong := s.leave(byTerm)
 	if wrong != "" {
@@ -163,9 +163,9 @@ func (b *bench) reached(r *row, h *home) {
 	if s == nil {
 		return
 	}
-	defer s.away()
+	defer s.Kill()
 	if !s.ready() || !s.await(time.Second, func(t string) bool { return strings.Contains(t, "mark-") }) {
-		r.bad("the screens do not show the open day: %s", plainly(s.text()))
+		r.bad("the screens do not show the open day: %s", plainly(s.Text()))
 	}
 	if code, wrong := s.leave(byTerm); wrong != "" || code < 0 {
 		r.bad("the screens: exit %d %s", code, wrong)

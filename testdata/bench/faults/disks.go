@@ -187,12 +187,12 @@ func (b *bench) tryDisk(r *row, k disk, l leaving) {
 	if s == nil {
 		return
 	}
-	defer s.away()
+	defer s.Kill()
 	what := fmt.Sprintf("%s, %s", map[bool]string{true: "plain", false: "screens"}[l.plain], l.way)
 	if k.closed {
 		s.await(time.Second, func(string) bool { return false }) // it may say so and end
 	} else if !s.ready() {
-		r.bad("%s: the day did not open: %s", what, plainly(lastLine(s.text())))
+		r.bad("%s: the day did not open: %s", what, plainly(lastLine(s.Text())))
 		return
 	}
 	mark := func(n int) string { return fmt.Sprintf("mark-%d-%s", n, strings.ReplaceAll(l.way, " ", "-")) }
@@ -201,8 +201,8 @@ func (b *bench) tryDisk(r *row, k disk, l leaving) {
 			if s.act(mark(n)) || k.closed || k.before != nil {
 				continue
 			}
-			if _, over := s.end(0); over {
-				r.bad("%s: it ended by itself: %s", what, plainly(lastLine(s.text())))
+			if _, over := s.Ended(0); over {
+				r.bad("%s: it ended by itself: %s", what, plainly(lastLine(s.Text())))
 				return
 			}
 			r.bad("%s: an act was not taken", what)
@@ -233,13 +233,13 @@ var tells = regexp.MustCompile(`(?i)lost|not (?:yet )?(?:on disk|in the book|sav
 
 // judge compares what was shown as taken with the book.
 func (b *bench) judge(r *row, h *home, s *seat, code int, what string) {
-	text := s.text()
+	text := s.Text()
 	last := lastLine(text)
 	if at := strings.LastIndex(text, "vatside: "); at >= 0 { // its last sentence, which a window breaks into lines
 		last = strings.Join(strings.Fields(text[at:]), " ")
 	}
-	if dumped(s.all()) {
-		r.bad("%s: it broke down: %s", what, firstPanic(s.all()))
+	if dumped(s.Raw()) {
+		r.bad("%s: it broke down: %s", what, firstPanic(s.Raw()))
 	}
 	r.ended(code, last)
 	r.count(1, len(s.taken))

@@ -154,12 +154,12 @@ func (b *bench) hostileScreens() {
 			h.open("soda-bin", upto, 0)
 			h.put(h.vat, h.day, days.WithText(apart.Got(os.ReadFile(h.file())), text, i == 0 && !b.short))
 			b.walk(r, h, "text "+text, func(s *seat) {
-				rest := own.ReplaceAllString(s.all(), "")
+				rest := own.ReplaceAllString(s.Raw(), "")
 				if w := raw(rest); w != "" {
 					r.bad("text %s: the screens wrote %s", text, w)
 				}
 				for _, foreign := range []string{"\x1b]52;", "\x1b[31m\x1b[2J"} {
-					if strings.Contains(s.all(), foreign) {
+					if strings.Contains(s.Raw(), foreign) {
 						r.bad("text %s: the screens wrote %q", text, foreign)
 					}
 				}

@@ -8,6 +8,8 @@ import (
 	"strings"
 	"syscall"
 	"time"
+
+	"example.org/vatside/model/wording"
 )
 
 // How long a player runs before it is killed; at speed max a whole day goes by in a moment.
@@ -30,10 +32,7 @@ type played struct {
 // `book --json`; no event seen there before may have changed or gone, and no seq may be missing or double; `now` must say something,
 // the same twice, and what can be reckoned from the events.
 func kills(b *bench) {
-	n := 500
-	if b.short {
-		n = 30
-	}
+	n := wording.Either(b.short, 30, 500)
 	r := b.row(fmt.Sprintf("kill -9, %d times", n))
 	defer r.done()
 	chance := b.rand("kill")

@@ -9,6 +9,7 @@ import (
 	"strings"
 	"time"
 
+	"example.org/vatside/model/wording"
 	"example.org/vatside/testdata/bench/days"
 	"example.org/vatside/testdata/bench/internal/apart"
 )
@@ -34,15 +35,9 @@ var listed = regexp.MustCompile(`(?m)^  ([a-z]+)  +[A-Z]`)
 // mutants feeds spoilt days to every command and every screen.
 func mutants(b *bench) {
 	b.knownCommands()
-	n := 300
-	if b.short {
-		n = 10
-	}
+	n := wording.Either(b.short, 10, 300)
 	for _, signed := range []bool{false, true} {
-		name := "spoilt days through all commands"
-		if signed {
-			name = "the same, signed as if the program wrote them"
-		}
+		name := wording.Either(signed, "the same, signed as if the program wrote them", "spoilt days through all commands")
 		chance := b.rand(name)
 		var tries []mutant
 		for range n {
@@ -156,7 +151,7 @@ func (b *bench) walk(r *row, h *home, name string, look func(s *seat)) {
 	if s == nil {
 		return
 	}
-	defer s.away()
+	defer s.Kill()
 	r.count(1, 0)
 	if !s.await(mostTime, func(t string) bool { return strings.TrimSpace(t) != "" }) {
 		r.bad("%s: no first screen within %s", name, mostTime)
@@ -166,17 +161,17 @@ func (b *bench) walk(r *row, h *home, name string, look func(s *seat)) {
 	where := "home"
 	// The help page comes and goes: who shows it has read all keys before.
 	answers := func() bool {
-		if _, over := s.end(0); over {
+		if _, over := s.Ended(0); over {
 			return true // told below
 		}
 		shown := func(t string) bool { return strings.Contains(t, "any other key goes back") }
 		for range 2 { // where text is typed, Esc ends that first
-			s.send("?")
+			s.Type("?")
 			if s.await(mostTime/2, shown) {
-				s.send("\x1b")
+				s.Type("\x1b")
 				return s.await(mostTime, func(t string) bool { return !shown(t) })
 			}
-			s.send("\x1b")
+			s.Type("\x1b")
 			s.await(escTime, func(string) bool { return false })
 		}
 		return false
@@ -187,16 +182,16 @@ func (b *bench) walk(r *row, h *home, name string, look func(s *seat)) {
 		if i > len(home) {
 			where = fmt.Sprintf("key %q in the day", key)
 		}
-		s.send(key)
+		s.Type(key)
 		s.await(60*time.Millisecond, func(string) bool { return false })
-		if memory := memoryOf(s.cmd.Process.Pid); memory > mostMemory {
+		if memory := memoryOf(s.Cmd.Process.Pid); memory > mostMemory {
 			r.bad("%s: %s: %d MB", name, where, memory)
 			return
 		}
 		if key == "\r" {
 			continue
 		}
-		s.send("\x1b")
+		s.Type("\x1b")
 		s.await(escTime, func(string) bool { return false })
 		if (i%4 == 3 || i == len(home)+len(paths)) && !answers() {
 			r.bad("%s: %s: it answers no key any more: %s", name, where, s.dump(name))
@@ -210,9 +205,9 @@ func (b *bench) walk(r *row, h *home, name string, look func(s *seat)) {
 	if wrong != "" {
 		r.bad("%s: %s: %s", name, where, wrong)
 	}
-	if dumped(s.all()) || code == 2 {
-		r.bad("%s: %s: broke down: %s", name, where, firstPanic(s.all()))
+	if dumped(s.Raw()) || code == 2 {
+		r.bad("%s: %s: broke down: %s", name, where, firstPanic(s.Raw()))
 	}
 	r.remains(s, name+": "+where)
-	r.ended(code, lastLine(s.text()))
+	r.ended(code, lastLine(s.Text()))
 }

@@ -4,96 +4,102 @@ import (
 	"bytes"
 	"fmt"
 	"os"
+	"path/filepath"
+	"regexp"
+	"slices"
+	"strings"
 	"time"
+
+	"example.org/vatside/testdata/bench/internal/apart"
 )
 
-// goroutines are names that VATSIDE_PANIC takes in a program built with -tags faults: that part panics when it has begun to work.
-// testdata/bench/terminal tries every name that there is; these work on a day that is open.
-var goroutines = []string{
-	"engine", "scribe", "advice", "courier", "dyer", "command", "screen", "view", "screens", "lines", "watch", "changes",
-	"home", "keys", "reader", "painter", "window", "terminal", "parting", "drain",
+// guarded finds the names that VATSIDE_PANIC takes in a program built with -tags faults: that part panics when it has begun to work.
+var guarded = regexp.MustCompile(`guard\.(?:Go|GoThen|Try)\("([^"]+)"`)
+
+// guardedParts are all of them, as the source has them.
+func guardedParts() (names []string) {
+	for _, folder := range []string{"ui", "ui/*", "ui/*/*"} {
+		for _, path := range apart.Got(filepath.Glob(folder + "/*.go")) {
+			if strings.HasSuffix(path, "_test.go") {
+				continue
+			}
+			for _, m := range guarded.FindAllStringSubmatch(string(apart.Got(os.ReadFile(path))), -1) {
+				names = append(names, m[1])
+			}
+		}
+	}
+	slices.Sort(names)
+	return slices.Compact(names)
 }
 
-// panics break each goroutine of a program that was built for it: it must end with 1, say so in one sentence, leave the
-// terminal as it was, and lose nothing.
+// panics break each part of a program that was built for it: it must end with 1, say so in one sentence, leave the terminal as it was,
+// and lose nothing.
 func panics(b *bench) {
 	faulty, err := b.build("vatside-faults", "-tags", "faults")
 	text, readErr := os.ReadFile(faulty)
 	switchThere := err == nil && readErr == nil && bytes.Contains(text, []byte("VATSIDE_PANIC"))
-	for _, name := range goroutines {
-		r := b.row("panic in the " + name)
+	beside(b, 4, guardedParts(), func(name string) string { return "panic in the " + name }, func(r *row, name string) {
 		switch {
 		case err != nil:
 			r.skip(err.Error())
 		case !switchThere:
 			r.skip("the program has no switch VATSIDE_PANIC")
+		case name == "command":
+			h := b.home()
+			h.program = faulty
+			a := b.ask(h, []string{"book", "--home", h.dir}, "", "VATSIDE_PANIC="+name)
+			r.count(1, 0)
+			r.ended(a.code, lastLine(a.errs))
+			if r.sound(a, ""); a.code == 0 {
+				r.bad("nothing panics under that name")
+			}
 		default:
-			b.tryPanic(r, name, faulty)
-		}
-		r.done()
-	}
-}
-
-// Those that work in plain mode and on the screens, and those whose work can fail while the day goes on.
-var (
-	both   = map[string]bool{"engine": true, "scribe": true, "advice": true}
-	goesOn = map[string]bool{"advice": true, "screen": true, "view": true}
-)
-
-func (b *bench) tryPanic(r *row, name, faulty string) {
-	env := "VATSIDE_PANIC=" + name
-	if name == "command" {
-		h := b.home()
-		h.program = faulty
-		a := b.ask(h, []string{"book", "--home", h.dir}, "", env)
-		r.count(1, 0)
-		r.ended(a.code, lastLine(a.errs))
-		if a.code == 0 {
-			r.skip("nothing panics under that name")
-			return
-		}
-		r.sound(a, "")
-		return
-	}
-	for _, plain := range []bool{true, false} {
-		if plain != (name == "lines") && !both[name] {
-			continue
-		}
-		h := b.home()
-		h.program = faulty
-		var verb []string
-		if name == "dyer" {
-			verb = []string{"rehearse"}
-		} else {
-			h.open("soda-bin", "note", 2*time.Minute)
-		}
-		s := b.sitAt(r, h, plain, nil, verb, env)
-		if s == nil {
-			return
-		}
-		what := s.kind()
-		if s.ready() {
-			for n := range 3 {
-				if _, over := s.end(0); over {
-					break
-				}
-				s.act(fmt.Sprintf("mark-%d", n))
-			}
-		}
-		code, over := s.end(3 * time.Second)
-		if !over { // advice that fails is switched off, and the day goes on
-			var wrong string
-			if code, wrong = s.leave(byQ); wrong != "" {
-				r.bad("%s: %s", what, wrong)
-			}
-			if code == 0 && !goesOn[name] {
+			// What works in one of the seats alone works there, what works only at the end at one of the ends.
+			worked := b.tryPanic(r, name, faulty, leaving{true, byQ})
+			if !b.tryPanic(r, name, faulty, leaving{false, byQ}) && !worked && !b.tryPanic(r, name, faulty, leaving{false, byTerm}) {
 				r.skip("nothing panics under that name")
 			}
-		} else if code != 1 {
-			r.bad("%s: it ended with %d, not 1", what, code)
 		}
-		r.remains(s, what)
-		b.judge(r, h, s, code, what)
-		s.away()
+	})
+}
+
+// goesOn are those whose work can fail while the day goes on.
+var goesOn = map[string]bool{"advice": true, "screen": true, "view": true}
+
+// tryPanic tells whether the part worked, and so failed.
+func (b *bench) tryPanic(r *row, name, faulty string, l leaving) (worked bool) {
+	h := b.home()
+	h.program = faulty
+	var verb []string
+	if name == "dyer" {
+		verb = []string{"rehearse"}
+	} else {
+		h.open("soda-bin", "note", 2*time.Minute)
 	}
+	s := b.sitAt(r, h, l.plain, nil, verb, "VATSIDE_PANIC="+name)
+	if s == nil {
+		return true // told already
+	}
+	defer s.Kill()
+	what := s.kind()
+	if s.ready() {
+		for n := range 3 {
+			if _, over := s.Ended(0); over {
+				break
+			}
+			s.act(fmt.Sprintf("mark-%d", n))
+		}
+	}
+	code, over := s.Ended(3 * time.Second)
+	if !over { // advice that fails is switched off, and the day goes on
+		var wrong string
+		if code, wrong = s.leave(l.way); wrong != "" {
+			r.bad("%s: %s", what, wrong)
+		}
+	} else if code != 1 {
+		r.bad("%s: it ended with %d, not 1", what, code)
+	}
+	r.remains(s, what)
+	b.judge(r, h, s, code, what)
+	return over || code != 0 || goesOn[name]
 }

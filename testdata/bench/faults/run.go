@@ -15,6 +15,7 @@ import (
 	"syscall"
 	"time"
 
+	"example.org/vatside/model/wording"
 	"example.org/vatside/testdata/bench/days"
 	"example.org/vatside/testdata/bench/internal/apart"
 )
@@ -220,12 +221,7 @@ func (b *bench) events(h *home, of ...string) ([]act, error) {
 // notes are the texts of the book's notes in order, twice when they are in it twice.
 func (b *bench) notes(h *home) (out []string, err error) {
 	events, err := b.events(h)
-	for _, e := range events {
-		if e.Kind == "note" {
-			out = append(out, e.Text)
-		}
-	}
-	return out, err
+	return wording.Some(events, func(e act) (string, bool) { return e.Text, e.Kind == "note" }), err
 }
 
 // verified tells where `book verify` finds a fault.

@@ -6,17 +6,14 @@ import (
 	"strings"
 	"time"
 
+	"example.org/vatside/model/wording"
 	"example.org/vatside/testdata/bench/internal/apart"
 )
 
 // said writes notes by the command say while the disk is full, each by a program of its own: what ends with 0 is in the book.
 func (b *bench) said() {
 	for _, second := range []bool{false, true} {
-		name := "say to a day on a full disk"
-		if second {
-			name += ", state folder too"
-		}
-		r := b.row(name)
+		r := b.row("say to a day on a full disk" + wording.If(second, ", state folder too"))
 		b.trySay(r, second)
 		r.done()
 	}

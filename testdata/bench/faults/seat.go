@@ -1,18 +1,16 @@
 package main
 
 import (
-	"bytes"
 	"errors"
 	"fmt"
-	"io"
 	"os"
 	"os/exec"
 	"slices"
 	"strings"
-	"sync"
 	"syscall"
 	"time"
 
+	"example.org/vatside/model/wording"
 	"example.org/vatside/testdata/bench/internal/tty"
 	"example.org/vatside/testdata/bench/words"
 )
@@ -29,14 +27,9 @@ var signalOf = map[string]syscall.Signal{byTerm: syscall.SIGTERM, byHup: syscall
 // A seat is a person at an open day: in the screens, or in the plain mode at a pipe. The acts are notes, each with a text
 // of its own.
 type seat struct {
-	screens *tty.Session // nil: plain
-	cmd     *exec.Cmd
-	in      io.WriteCloser
-	mu      sync.Mutex
-	out     bytes.Buffer
-	ended   chan struct{}
-	taken   []string // the acts that were shown as taken
-	logbook bool     // the log is on the screen
+	*tty.Session
+	plain bool
+	taken []string // the acts that were shown as taken
 }
 
 // sit opens the day of a home; nil: it cannot be started, which is told. before are words before the program, such as a tracer and its
@@ -51,46 +44,28 @@ func (b *bench) sitAt(r *row, h *home, plain bool, before, verb []string, env ..
 	if plain {
 		args = append(args, "--plain")
 	}
-	s := &seat{cmd: exec.Command(args[0], args[1:]...)}
-	s.cmd.Env, s.cmd.Dir = h.env(env...), h.temp
+	cmd := exec.Command(args[0], args[1:]...)
+	cmd.Env, cmd.Dir = h.env(env...), h.temp
+	var session *tty.Session
 	var err error
 	if plain {
-		err = s.pipes()
+		session, err = tty.StartPiped(cmd)
 	} else {
-		s.screens, err = tty.Start(s.cmd, 100, 30)
+		session, err = tty.StartIn(cmd, 100, 30, tty.Manner{})
 	}
 	if err != nil {
 		r.bad("it cannot be started: %v", err)
 		return nil
 	}
-	return s
-}
-
-// pipes starts the program at a pipe.
-func (s *seat) pipes() (err error) {
-	if s.in, err = s.cmd.StdinPipe(); err != nil {
-		return err
-	}
-	w := writer(func(p []byte) (int, error) {
-		s.mu.Lock()
-		defer s.mu.Unlock()
-		return s.out.Write(p)
-	})
-	s.cmd.Stdout, s.cmd.Stderr, s.cmd.WaitDelay = w, w, time.Second
-	s.ended = make(chan struct{})
-	if err := s.cmd.Start(); err != nil {
-		return err
-	}
-	go func() { _ = s.cmd.Wait(); close(s.ended) }() // its end is in ProcessState
-	return nil
+	return &seat{Session: session, plain: plain}
 }
 
 // opens is sit, and waits until notes can be taken; nil where that does not come, which is told.
 func (b *bench) opens(r *row, h *home, plain bool, before []string) *seat {
 	s := b.sit(r, h, plain, before)
 	if s != nil && !s.ready() {
-		r.bad("%s: the day did not open: %s", s.kind(), plainly(lastLine(s.text())))
-		s.away()
+		r.bad("%s: the day did not open: %s", s.kind(), plainly(lastLine(s.Text())))
+		s.Kill()
 		return nil
 	}
 	return s
@@ -98,76 +73,36 @@ func (b *bench) opens(r *row, h *home, plain bool, before []string) *seat {
 
 // kind is what it is a seat at.
 func (s *seat) kind() string {
-	if s.screens == nil {
-		return "plain"
-	}
-	return "screens"
+	return wording.Either(s.plain, "plain", "screens")
 }
 
 // remains tells what a program that has ended left in its terminal.
 func (r *row) remains(s *seat, what string) {
-	if s.screens == nil {
-		return
-	}
-	if left := s.screens.Left(); len(left) > 0 {
+	if left := s.Left(); len(left) > 0 {
 		r.bad("%s: the terminal is left with %s", what, strings.Join(left, ", "))
 	}
 }
 
-type writer func([]byte) (int, error)
-
-func (w writer) Write(p []byte) (int, error) { return w(p) }
-
-// text is what is on the screen, or all that the plain mode wrote.
-func (s *seat) text() string {
-	if s.screens != nil {
-		return s.screens.Text()
-	}
-	s.mu.Lock()
-	defer s.mu.Unlock()
-	return s.out.String()
-}
-
-// all is all that was written.
-func (s *seat) all() string {
-	if s.screens != nil {
-		return s.screens.Raw()
-	}
-	return s.text()
-}
-
 func (s *seat) await(limit time.Duration, holds func(text string) bool) bool {
-	if s.screens != nil {
-		return s.screens.Await(limit, func() bool { return holds(s.text()) })
-	}
-	return tty.Await(limit, s.ended, func() bool { return holds(s.text()) })
-}
-
-func (s *seat) send(keys string) {
-	if s.screens != nil {
-		s.screens.Type(keys)
-		return
-	}
-	_, _ = io.WriteString(s.in, keys) // a program that has gone reads nothing
+	return s.Await(limit, func() bool { return holds(s.Text()) })
 }
 
 // ready waits until the day is open and notes can be taken.
 func (s *seat) ready() bool {
-	if s.screens == nil {
+	if s.plain {
 		return s.await(mostTime, func(t string) bool { return strings.Contains(t, "Enter says done") })
 	}
 	if !s.await(mostTime, func(t string) bool { return strings.Contains(t, "vatside") && strings.Contains(t, "Garden bin") }) {
 		return false
 	}
-	s.send("\r")
+	s.Type("\r")
 	return s.await(mostTime, func(t string) bool { return !strings.Contains(t, "vatside") }) && s.log()
 }
 
 func (s *seat) log() bool {
 	for range 4 {
-		s.send("l")
+		s.Type("l")
 		if s.await(time.Second, func(t string) bool { return strings.Contains(t, words.LogTitle) }) {
-			s.logbook = true
 			return true
 		}
 	}
@@ -185,29 +120,29 @@ const (
 
 // act writes a note and waits until it is shown as taken. It tells whether it was.
 func (s *seat) act(text string) bool {
-	if s.screens == nil {
-		before := strings.Count(s.text(), "What you can say:")
-		refused := strings.Count(s.text(), "Not done")
-		s.send("note " + text + "\n?\n") // the list of answers shows that the note was read
+	if s.plain {
+		before := strings.Count(s.Text(), "What you can say:")
+		refused := strings.Count(s.Text(), "Not done")
+		s.Type("note " + text + "\n?\n") // the list of answers shows that the note was read
 		ok := s.await(10*time.Second, func(t string) bool { return strings.Count(t, "What you can say:") > before }) &&
-			strings.Count(s.text(), "Not done") == refused
+			strings.Count(s.Text(), "Not done") == refused
 		if ok {
 			s.taken = append(s.taken, text)
 		}
 		return ok
 	}
-	s.send("o") // given up too early, the next act would be typed into this one
+	s.Type("o") // given up too early, the next act would be typed into this one
 	if !s.await(mostTime, func(t string) bool { return strings.Contains(t, aNote) }) {
 		return false
 	}
 	for n := 0; n < len(text); n += mostKeys {
 		upto := min(n+mostKeys, len(text))
-		s.send(text[n:upto])
+		s.Type(text[n:upto])
 		if !s.await(mostTime, func(t string) bool { return strings.Contains(t, text[:upto]) }) {
 			return false
 		}
 	}
-	s.send("\r")
+	s.Type("\r")
 	ok := s.await(3*time.Second, func(t string) bool {
 		return strings.Contains(t, words.LogTitle) && strings.Contains(t, text) && !strings.Contains(t, typing)
 	})
@@ -222,65 +157,41 @@ func (s *seat) leave(way string) (code int, wrong string) {
 	begun := time.Now()
 	switch {
 	case signalOf[way] != 0:
-		_ = s.cmd.Process.Signal(signalOf[way])
+		_ = s.Cmd.Process.Signal(signalOf[way])
 	case way == byCtrlC:
-		s.send("\x03")
-	case way == byClosing:
-		s.screens.Hang()
-	case way == byEnd:
-		_ = s.in.Close()
-	case s.screens == nil:
-		s.send("q\n")
+		s.Type("\x03")
+	case way == byClosing, way == byEnd:
+		s.Hang()
+	case s.plain:
+		s.Type("q\n")
 	default:
-		s.send("q")
+		s.Type("q")
 	}
-	code, ok := s.end(2 * time.Second)
+	code, ok := s.Ended(2 * time.Second)
 	if !ok && (way == byQ || way == byCtrlC) {
-		s.send(map[bool]string{true: "q", false: "q\n"}[s.screens != nil])
+		s.Type(map[bool]string{true: "q", false: "q\n"}[!s.plain])
 	}
 	if !ok {
-		code, ok = s.end(mostTime - time.Since(begun) + time.Second) // a second for a busy machine
+		code, ok = s.Ended(mostTime - time.Since(begun) + time.Second) // a second for a busy machine
 	}
 	if !ok && way != byQ && way != byCtrlC {
 		wrong = fmt.Sprintf("%s did not end it within %s", way, mostTime)
 	}
 	if !ok { // a person may be asked what to do; then a signal ends it
-		_ = s.cmd.Process.Signal(syscall.SIGTERM)
-		if code, ok = s.end(mostTime + time.Second); !ok && wrong == "" {
+		_ = s.Cmd.Process.Signal(syscall.SIGTERM)
+		if code, ok = s.Ended(mostTime + time.Second); !ok && wrong == "" {
 			wrong = fmt.Sprintf("neither %s nor TERM ended it", way)
 		}
 	}
 	return code, wrong
 }
 
-func (s *seat) end(limit time.Duration) (int, bool) {
-	if s.screens != nil {
-		return s.screens.Ended(limit)
-	}
-	select {
-	case <-s.ended:
-		return s.cmd.ProcessState.ExitCode(), true
-	case <-time.After(max(limit, 0)):
-		return 0, false
-	}
-}
-
-// away ends it in any case.
-func (s *seat) away() {
-	if s.screens != nil {
-		s.screens.Kill()
-		return
-	}
-	_ = s.cmd.Process.Kill()
-	<-s.ended
-}
-
 // dump lets a program that hangs show what its goroutines do, which ends it. It gives what was on the screen and where all
 // that it wrote is kept.
 func (s *seat) dump(name string) string {
-	shown := plainly(s.text())
-	_ = s.cmd.Process.Signal(syscall.SIGABRT)
-	s.end(3 * time.Second)
+	shown := plainly(s.Text())
+	_ = s.Cmd.Process.Signal(syscall.SIGABRT)
+	s.Ended(3 * time.Second)
 	return shown + s.keep(name)
 }
 
@@ -290,7 +201,7 @@ func (s *seat) keep(name string) string {
 	if err != nil {
 		return ""
 	}
-	_, err = fmt.Fprintf(f, "%s\n%s", name, s.all())
+	_, err = fmt.Fprintf(f, "%s\n%s", name, s.Raw())
 	if err = errors.Join(err, f.Close()); err != nil {
 		return ""
 	}

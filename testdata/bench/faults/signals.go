@@ -3,6 +3,8 @@ package main
 import (
 	"fmt"
 	"time"
+
+	"example.org/vatside/model/wording"
 )
 
 // signals end the program at random moments while acts wait for a slow disk: it must be gone within its time, with
@@ -10,10 +12,7 @@ import (
 func signals(b *bench) {
 	ways := []string{byInt, byTerm, byHup, byQt, byCtrlC, byClosing}
 	beside(b, 3, ways, func(way string) string { return way + " while acts wait" }, func(r *row, way string) {
-		tries := 8
-		if b.short {
-			tries = 2
-		}
+		tries := wording.Either(b.short, 2, 8)
 		chance := b.rand(way)
 		for n := range tries {
 			plain := n%2 == 1 && way != byCtrlC && way != byClosing
@@ -33,7 +32,7 @@ func (b *bench) trySignal(r *row, way string, plain bool, moment time.Duration) 
 	if s == nil {
 		return
 	}
-	defer s.away()
+	defer s.Kill()
 	what := s.kind()
 	for n := range 4 {
 		s.act(fmt.Sprintf("mark-%d", n))

@@ -39,16 +39,16 @@ func (b *bench) tryStorm(r *row, seed uint64, each time.Duration) {
 		}
 		s.await(mostTime, func(t string) bool { return strings.TrimSpace(t) != "" })
 		b.blow(s, chance, end)
-		code, over := s.end(0)
+		code, over := s.Ended(0)
 		wrong := ""
 		if !over {
 			// It reads its keys in order: the help page, or a change of the screen, shows that it has read all.
-			s.screens.Resize(100, 30)
-			s.send("\x1b")
+			s.Resize(100, 30)
+			s.Type("\x1b")
 			if !s.await(3*mostTime, s.changes()) { // it has many keys to read before
-				if _, over = s.end(0); !over {
+				if _, over = s.Ended(0); !over {
 					r.bad("%s: it answers no key any more: %s", name, s.dump(name))
-					s.away()
+					s.Kill()
 					continue
 				}
 			}
@@ -57,13 +57,13 @@ func (b *bench) tryStorm(r *row, seed uint64, each time.Duration) {
 		if wrong != "" {
 			r.bad("%s: %s", name, wrong)
 		}
-		if dumped(s.all()) || code == 2 {
-			r.bad("%s: broke down: %s%s", name, firstPanic(s.all()), s.keep(name))
-		} else if left := s.screens.Left(); len(left) > 0 {
+		if dumped(s.Raw()) || code == 2 {
+			r.bad("%s: broke down: %s%s", name, firstPanic(s.Raw()), s.keep(name))
+		} else if left := s.Left(); len(left) > 0 {
 			r.bad("%s: ended with %d, and the terminal is left with %s%s", name, code, strings.Join(left, ", "), s.keep(name))
 		}
-		r.ended(code, lastLine(s.text()))
-		s.away()
+		r.ended(code, lastLine(s.Text()))
+		s.Kill()
 	}
 	b.verified(r, h, name+": ")
 }
@@ -79,7 +79,7 @@ func (s *seat) changes() func(string) bool {
 		}
 		if time.Since(sent) > 300*time.Millisecond {
 			was, sent = t, time.Now()
-			s.send([]string{"!", "\x1b", "?", "\x1b"}[tries%4])
+			s.Type([]string{"!", "\x1b", "?", "\x1b"}[tries%4])
 			tries++
 		}
 		return false
@@ -96,22 +96,22 @@ var keys = []string{
 // blow sends a storm until its end, or until the program has ended.
 func (b *bench) blow(s *seat, chance *rand.Rand, end time.Time) {
 	for time.Now().Before(end) {
-		if _, over := s.end(0); over {
+		if _, over := s.Ended(0); over {
 			return
 		}
 		switch n := chance.IntN(40); {
 		case n == 0:
-			s.screens.Resize(1+chance.IntN(200), 1+chance.IntN(60))
+			s.Resize(1+chance.IntN(200), 1+chance.IntN(60))
 		case n == 1:
-			s.send("\x1b[200~" + strings.Repeat("paste\x1b[31m\n\t"+keys[chance.IntN(len(keys))], 1+chance.IntN(200)) + "\x1b[201~")
+			s.Type("\x1b[200~" + strings.Repeat("paste\x1b[31m\n\t"+keys[chance.IntN(len(keys))], 1+chance.IntN(200)) + "\x1b[201~")
 		case n < 5:
-			s.send(fmt.Sprintf("\x1b[<%d;%d;%d%c", []int{0, 1, 2, 32, 35, 64, 65}[chance.IntN(7)], 1+chance.IntN(220), 1+chance.IntN(70), "Mm"[chance.IntN(2)]))
+			s.Type(fmt.Sprintf("\x1b[<%d;%d;%d%c", []int{0, 1, 2, 32, 35, 64, 65}[chance.IntN(7)], 1+chance.IntN(220), 1+chance.IntN(70), "Mm"[chance.IntN(2)]))
 		case n == 5 && chance.IntN(20) == 0:
-			s.send("q")
+			s.Type("q")
 		case n < 12: // several in one read
-			s.send(keys[chance.IntN(len(keys))] + keys[chance.IntN(len(keys))] + keys[chance.IntN(len(keys))])
+			s.Type(keys[chance.IntN(len(keys))] + keys[chance.IntN(len(keys))] + keys[chance.IntN(len(keys))])
 		default:
-			s.send(keys[chance.IntN(len(keys))])
+			s.Type(keys[chance.IntN(len(keys))])
 		}
 		time.Sleep(time.Duration(chance.IntN(12)) * time.Millisecond)
 	}

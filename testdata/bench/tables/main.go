@@ -13,6 +13,7 @@ import (
 	"example.org/vatside/model/quantity"
 	"example.org/vatside/model/recipe"
 	"example.org/vatside/model/signs"
+	"example.org/vatside/model/wording"
 	"example.org/vatside/recipes"
 	"example.org/vatside/testdata/bench/internal/apart"
 )
@@ -49,10 +50,7 @@ func print(words, strip, fill string, ph float64) {
 		})
 	}
 	for _, r := range all {
-		read := quantity.PH((r.Liquor.PHLow + r.Liquor.PHHigh) / 2)
-		if ph > 0 {
-			read = quantity.PH(ph)
-		}
+		read := wording.Either(ph > 0, quantity.PH(ph), quantity.PH((r.Liquor.PHLow+r.Liquor.PHHigh)/2))
 		fmt.Printf("\n%s, at pH %v, by °C\n", r.ID, read)
 		rows(5, 80, 1, func(c float64) string {
 			at, temp := s, quantity.Celsius(c)
@@ -66,10 +64,7 @@ func print(words, strip, fill string, ph float64) {
 func rows(from, to, step float64, say func(float64) string) {
 	begin, last := from, say(from)
 	line := func(end float64) {
-		span := fmt.Sprintf("%g", begin)
-		if begin != end {
-			span = fmt.Sprintf("%g to %g", begin, end)
-		}
+		span := wording.Either(begin != end, fmt.Sprintf("%g to %g", begin, end), fmt.Sprintf("%g", begin))
 		fmt.Printf("  %11s  %s\n", span, last)
 	}
 	for v := from + step; v <= to+1e-9; v += step {
@@ -85,10 +80,7 @@ func rows(from, to, step float64, say func(float64) string) {
 func told(s signs.Seen, r recipe.Recipe, fill quantity.Volume) string {
 	v := liquor.State{Recipe: r, Fill: fill}
 	c, a := signs.Causes(s, v)[0], signs.Advise(s, v)
-	out := c.ID + ": " + c.Do
-	if len(a.Warnings) > 0 {
-		out += " [" + strings.Join(a.Warnings, "; ") + "]"
-	}
+	out := c.ID + ": " + c.Do + wording.If(len(a.Warnings) > 0, " ["+strings.Join(a.Warnings, "; ")+"]")
 	if (a.Mass > 0) != (len(c.Doses) > 0) || a.Mass > 0 && (a.Powder != c.Doses[0].Powder || a.Mass != c.Doses[0].Mass) {
 		out += "  BUT THE DOSE IS " + a.Sentence
 	}

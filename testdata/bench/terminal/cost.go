@@ -7,6 +7,8 @@ import (
 	"slices"
 	"time"
 	"unicode/utf8"
+
+	"example.org/vatside/model/wording"
 )
 
 // kind is what a subject can do.
@@ -98,10 +100,7 @@ func (c *costs) print() {
 	fmt.Println("   at most")
 	for _, l := range c.lines {
 		fmt.Printf("%-*s  %-6s", wide, l.what, l.unit)
-		limit := l.limit
-		if limit == asBare {
-			limit = 1.3 * c.bare
-		}
+		limit := wording.Either(l.limit == asBare, 1.3*c.bare, l.limit)
 		for _, s := range c.subjects {
 			text := "–"
 			if x, ok := l.cells[s.name]; ok {

@@ -8,6 +8,7 @@ import (
 	"sync"
 	"time"
 
+	"example.org/vatside/model/wording"
 	"example.org/vatside/testdata/bench/internal/apart"
 )
 
@@ -45,20 +46,15 @@ func (t *try) note(to *[]string, format string, args ...any) {
 
 // edges are all of them, in the order of the table.
 func edges() (all []edge) {
-	for _, of := range []func() []edge{ends, panics, suspends, sizes, paces, kinds, typings, replies} {
+	for _, of := range []func() []edge{ends, suspends, sizes, paces, kinds, typings, replies} {
 		all = append(all, of()...)
 	}
 	return all
 }
 
 // groups are their groups.
-func groups() (all []string) {
-	for _, e := range edges() {
-		if !slices.Contains(all, e.group) {
-			all = append(all, e.group)
-		}
-	}
-	return all
+func groups() []string {
+	return wording.Once(wording.Each(edges(), func(e edge) string { return e.group }))
 }
 
 // choose gives the edges of some groups, with commas; none: all.

@@ -1,10 +1,6 @@
 package main
 
 import (
-	"os"
-	"path/filepath"
-	"regexp"
-	"slices"
 	"strings"
 	"syscall"
 	"time"
@@ -85,83 +81,4 @@ func (t *try) answers(s *seat) bool {
 	}
 	s.Type("\x1b[D")
 	return s.Await(time.Second, func() bool { return !strings.Contains(s.Text(), words.HelpFoot) })
-}
-
-// guarded finds the names of the parts that can be made to panic.
-var guarded = regexp.MustCompile(`guard\.(?:Go|GoThen|Try)\("([^"]+)"`)
-
-// panics are panics in each part of the program that has a name.
-func panics() (all []edge) {
-	var names []string // none where ui is not there: the table has no panics, and says so
-	for _, folder := range []string{"ui", "ui/*", "ui/*/*"} {
-		for _, path := range apart.Got(filepath.Glob(folder + "/*.go")) {
-			if strings.HasSuffix(path, "_test.go") {
-				continue
-			}
-			for _, m := range guarded.FindAllStringSubmatch(string(apart.Got(os.ReadFile(path))), -1) {
-				names = append(names, m[1])
-			}
-		}
-	}
-	slices.Sort(names)
-	for _, name := range slices.Compact(names) {
-		all = append(all, edge{group: "panic", name: "panic in " + name, brief: name == "engine", does: func(t *try) { t.panics(name) }})
-	}
-	return all
-}
-
-// busy are keys that give every part of the screens something to do: the log, a note, a list, help, and back to the day.
-var busy = []string{"l", "o", "mark", "\r", "\x1b[A", "?", "\x1b[D", "\x1b[5~"}
-
-func (t *try) panics(name string) {
-	if t.faulty == "" {
-		t.without = "the program could not be built with -tags faults"
-		return
-	}
-	for _, how := range []string{"q", "SIGTERM"} { // what works only at the end works at one of them
-		if code := t.panicAnd(name, how); code != 0 || len(t.wrong) > 0 {
-			t.say("exit %d", code)
-			return
-		}
-	}
-	t.say("it goes on, or nothing of that name works here")
-}
-
-// panicAnd has a part panic, and leaves if the program goes on. It gives its exit status.
-func (t *try) panicAnd(name, how string) (code int) {
-	h, args := t.home(words.Dipping), []string(nil)
-	if name == "dyer" {
-		h = t.home("")
-		args = []string{"rehearse", "--speed", "60", "--home", h.dir}
-	}
-	cmd := h.command(t.faulty, args...)
-	cmd.Env = append(cmd.Env, "VATSIDE_PANIC="+name)
-	s := h.sitAt(cmd, manner)
-	defer s.Kill()
-	ended := func(limit time.Duration) (over bool) {
-		if code, over = s.Ended(limit); over {
-			t.remains(s)
-		}
-		return over
-	}
-	s.shows(time.Second, words.OpenDay)
-	s.Type("\r")
-	for _, keys := range busy {
-		if ended(120 * time.Millisecond) {
-			return code
-		}
-		s.Type(keys)
-	}
-	if ended(300 * time.Millisecond) {
-		return code
-	}
-	if how == "q" {
-		s.quit("q", mostEnd)
-	} else {
-		apart.Must(s.Cmd.Process.Signal(syscall.SIGTERM))
-	}
-	if !ended(mostEnd) {
-		t.bad("%s did not end it within %v: %s", how, mostEnd, firstLine(s.Text()))
-	}
-	return code
 }

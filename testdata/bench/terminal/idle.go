@@ -10,6 +10,7 @@ import (
 	"sync/atomic"
 	"time"
 
+	"example.org/vatside/model/wording"
 	"example.org/vatside/testdata/bench/internal/apart"
 	"example.org/vatside/testdata/bench/internal/tty"
 	"example.org/vatside/testdata/bench/words"
@@ -81,10 +82,7 @@ func (t *setup) idles(all *costs, long time.Duration) {
 			{"written", "B/s", float64(r.u.written) / seconds, 500, 0},
 			{"memory", "MB", r.u.memory, 30, 30},
 		} {
-			limit := f.still
-			if r.i.running {
-				limit = f.running
-			}
+			limit := wording.Either(r.i.running, f.running, f.still)
 			all.put(r.i.name+": "+f.what, f.unit, limit, r.s, f.value, fmt.Sprintf("%.4g", f.value))
 		}
 	}

@@ -32,7 +32,6 @@ type setup struct {
 	tools   string // before the others in PATH: what keeps a machine awake, which a machine without systemd has not
 	short   bool
 	program string // the vatside whose edges are tried
-	faulty  string // the module's, built so that its parts can be made to panic; empty: it could not be built
 	folders atomic.Int64
 }
 
@@ -100,10 +99,6 @@ func (t *setup) run(c choice, programs []string) (bad bool) {
 		bad = t.costs(c, subjects)
 	}
 	if c.edges {
-		var err error
-		if t.faulty, err = t.build("vatside-faults", "example.org/vatside", "-tags", "faults"); err != nil {
-			fmt.Fprintln(os.Stderr, "terminal: no panics are tried:", err)
-		}
 		bad = table(t.tried(choose(c.only), 4)) || bad
 	}
 	return bad
@@ -134,6 +129,6 @@ func (t *setup) subjects(programs []string) []subject {
 }
 
 // build builds a package of the module, as the README makes the program.
-func (t *setup) build(name, pkg string, flags ...string) (string, error) {
-	return apart.Build(filepath.Join(t.work, name), pkg, flags...)
+func (t *setup) build(name, pkg string) (string, error) {
+	return apart.Build(filepath.Join(t.work, name), pkg)
 }

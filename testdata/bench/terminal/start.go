@@ -51,10 +51,7 @@ func (t *setup) starts(all *costs, runs int) {
 				}
 			}
 			put("first byte", 0, of[s.name], func(o onset) time.Duration { return o.first })
-			frame := "first frame"
-			if k.open {
-				frame = "its call"
-			}
+			frame := wording.Either(k.open, "its call", "first frame")
 			put(frame, 8, of[s.name], func(o onset) time.Duration { return o.frame })
 			if k.open {
 				put("whole", 25, of[s.name], func(o onset) time.Duration { return o.whole })

@@ -13,6 +13,7 @@ import (
 
 	"golang.org/x/sys/unix"
 
+	"example.org/vatside/model/wording"
 	"example.org/vatside/testdata/bench/internal/apart"
 	"example.org/vatside/testdata/bench/words"
 )
@@ -85,10 +86,7 @@ func (t *try) suspend(shell []string, bySignal bool) {
 	if !ok {
 		return
 	}
-	times := 3
-	if t.short {
-		times = 2
-	}
+	times := wording.Either(t.short, 2, 3)
 	for range times {
 		was, left, at := masked(s.Text()), countdown(s.Text()), time.Now()
 		if bySignal {

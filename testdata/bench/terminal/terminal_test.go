@@ -1,12 +1,11 @@
 package main
 
 import (
-	"slices"
 	"strings"
 	"testing"
 )
 
-// The most telling edges hold; the others, and the panics, are in the bench.
+// The most telling edges hold; the others are in the bench.
 func TestEdges(t *testing.T) {
 	t.Chdir("../../..")
 	b := &setup{work: t.TempDir(), short: true}
@@ -15,8 +14,7 @@ func TestEdges(t *testing.T) {
 	if b.program, err = b.build("vatside", "example.org/vatside"); err != nil {
 		t.Fatal(err)
 	}
-	chosen := slices.DeleteFunc(edges(), func(e edge) bool { return e.group == "panic" })
-	for _, one := range b.tried(chosen, 6) {
+	for _, one := range b.tried(edges(), 6) {
 		t.Run(one.group+" "+one.name, func(t *testing.T) {
 			if one.without != "" {
 				t.Skip(one.without)

@@ -98,7 +98,7 @@ func (a aid) View(env screen.Env) widget.Sheet {
 		names[i] = strconv.Itoa(i+1) + " " + t.Name
 	}
 	s.Next = strings.Join(names, " · ")
-	s.Answers = append(names, "space starts the rinse clock", "space: 20 more")
+	s.Answers = append(names, "space starts the rinse clock", "space: 20 min more")
 	if !t.Water {
 		if left := a.left(env.Present()); left > 0 {
 			s.Aside = "rinse " + widget.In(left)
@@ -113,7 +113,7 @@ func (a aid) View(env screen.Env) widget.Sheet {
 	case left > 0:
 		s.Figure = widget.Figure{Number: widget.Countdown(left), Note: "keep the water running since " + a.rinsed.Format("15:04"), Tone: widget.Now}
 	default:
-		s.Figure = widget.Figure{Number: "0:00", Note: "20 minutes are over: a doctor looks at it now. space: 20 more", Tone: widget.Now}
+		s.Figure = widget.Figure{Number: "0:00", Note: "20 minutes are over: show it to a doctor now. space: 20 min more", Tone: widget.Now}
 	}
 	if n := env.Home.Settings.Emergency; n != "" && env.Height >= tall {
 		s.Body = append([]string{env.Style.Text.Render("call")}, widget.Big(n, env.Width-8, 5, env.Style.Glyphs)...)
@@ -127,7 +127,7 @@ func (a aid) number(s *widget.Sheet, env screen.Env) {
 	if n == "" {
 		return
 	}
-	s.Figure = widget.Figure{Number: n, Note: "call it, say what it was and how much", Tone: widget.Now}
+	s.Figure = widget.Figure{Number: n, Note: "call this number, say what it was and how much", Tone: widget.Now}
 }
 
 func help(number string) string {

@@ -29,10 +29,10 @@ func (s Screen) View(env screen.Env) widget.Sheet {
 		sheet.How = []string{"Nothing is on the bench yet.", "A piece comes here after its last dip: airing, rinses, sour, soap, drying."}
 	case !wants && a.Piece.Tag != "":
 		sheet.Act = a.Piece.Tag + " DONE"
-		sheet.How = []string{a.Piece.Tag + " is done, its record is whole. The log has it."}
+		sheet.How = []string{a.Piece.Tag + " is done, its record is complete. The log has it."}
 	case !wants:
 		sheet.Act = "ALL DONE"
-		sheet.How = []string{"All is rinsed, dry and judged.", "The record of each piece is whole."}
+		sheet.How = []string{"All is rinsed, dry and judged.", "The record of each piece is complete."}
 	default:
 		s.act(&sheet, a, v)
 	}
@@ -52,9 +52,7 @@ func (s Screen) act(sheet *widget.Sheet, a day.Act, v engine.View) {
 	call := v.State.CallFor(a, v.Now)
 	sheet.Act, sheet.Why = call.Short, screen.Unsourced(call.Why)
 	said := strings.TrimSuffix(screen.Unsourced(call.Words), ".")
-	if !strings.HasSuffix(said, "?") {
-		said += "."
-	}
+	said += wording.If(!strings.HasSuffix(said, "?"), ".")
 	left, over := a.Left(v.Now)
 	switch {
 	case a.Shut:

@@ -73,7 +73,7 @@ func (s Screen) Update(k screen.Key, env screen.Env) (screen.Screen, []screen.Re
 func (s Screen) View(env screen.Env) widget.Sheet {
 	last, ok := env.History.Last()
 	if !ok {
-		return widget.Sheet{Act: "Read the book of the vat", How: []string{"Its days are being read."}}
+		return widget.Sheet{Act: "Reading the vat", How: []string{"Its days are being read."}}
 	}
 	pages := s.pages(env)
 	sheet, body := s.sheet(env, last, min(s.page, len(pages)-1) > 0)
@@ -89,14 +89,10 @@ func (s Screen) sheet(env screen.Env, last history.Day, bare bool) (widget.Sheet
 	a := s.answer(env, last)
 	st := last.State
 	head := st.Head
-	name := head.Name()
-	right := env.Now.Format("Mon 2 Jan · 15:04")
-	if head.Rehearsed {
-		right = "rehearsed · " + right
-	}
+	right := wording.If(head.Rehearsed, "rehearsed · ") + env.Now.Format("Mon 2 Jan · 15:04")
 	sys := head.Setup.System()
 	sheet := widget.Sheet{
-		Head:   widget.Head{Left: name + " · " + head.Setup.Fill.Format(sys) + " · " + head.Recipe.Name, Right: right},
+		Head:   widget.Head{Left: head.Name() + " · " + head.Setup.Fill.Format(sys) + " · " + head.Recipe.Name, Right: right},
 		ActBig: true, HowTop: true,
 	}
 	act(&sheet, a, last, env.Now)
@@ -161,12 +157,7 @@ func said(d history.Due, last history.Day, now time.Time) string {
 
 // foot is the last facts, short.
 func foot(a answer, last history.Day) string {
-	var parts []string
-	for _, f := range a.facts {
-		if inFoot(f) {
-			parts = append(parts, f.Name+" "+f.Words)
-		}
-	}
+	parts := wording.Some(a.facts, func(f history.Fact) (string, bool) { return f.Name + " " + f.Words, inFoot(f) })
 	if len(parts) == 0 {
 		return "last day " + last.Name
 	}
@@ -190,13 +181,10 @@ func (s Screen) Keys(env screen.Env) []widget.Key {
 	}
 	keys := screen.Keys("enter", "back")
 	if len(s.pages(env)) > 1 {
-		keys = screen.Keys("enter", "more of it", "esc", "back")
+		keys = screen.Keys("enter", "more", "esc", "back")
 	}
 	if !last.State.Ended {
-		does := "next day"
-		if !last.State.Closed {
-			does = "go on with its day"
-		}
+		does := wording.Either(!last.State.Closed, "go on with its day", "next day")
 		keys = append(keys, screen.Bound("D", does))
 	}
 	return append(keys, screen.Keys("l", "log", "esc", "back")...)

@@ -67,7 +67,7 @@ func all(t *testing.T, e screen.Env) (pages []string) {
 	s := New(e)
 	for range 12 {
 		pages = append(pages, screentest.Shown(t, s, e))
-		if !strings.Contains(keysOf(s, e), "more of it") {
+		if !strings.Contains(keysOf(s, e), "more") {
 			return pages
 		}
 		if s, _ = screentest.Press(s, e, "space"); screentest.Shown(t, s, e) == pages[0] {

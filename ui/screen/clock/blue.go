@@ -102,10 +102,8 @@ func (s Screen) like(v engine.View, no int) []screen.Request {
 	if !ok || lifting(v) || len(all) == 0 {
 		return nil
 	}
-	for _, r := range all {
-		if r == no {
-			return []screen.Request{screen.Do{Command: day.Record{Body: day.LookedAt{OfPiece: day.OfPiece{Tag: p.Tag}, Looks: fmt.Sprintf("rung %d", no), Wet: true}}}}
-		}
+	if slices.Contains(all, no) {
+		return []screen.Request{screen.Do{Command: day.Record{Body: day.LookedAt{OfPiece: day.OfPiece{Tag: p.Tag}, Looks: fmt.Sprintf("rung %d", no), Wet: true}}}}
 	}
 	return []screen.Request{screen.Say{Word: fmt.Sprintf("the ladder has no rung %d: %s", no, figures(all))}}
 }
@@ -142,9 +140,7 @@ func (s Screen) asks(v engine.View) string {
 			return "Noted."
 		}
 		words, _, _ := strings.Cut(stop.Words, ";")
-		if stop.Best > 0 || stop.Further {
-			words += " (B plans)"
-		}
+		words += wording.If(stop.Best > 0 || stop.Further, " (B: how many dips)")
 		return wording.Upper(words) + "."
 	})
 }

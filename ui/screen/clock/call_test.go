@@ -37,7 +37,7 @@ func TestTheLargeLettersAreTheCall(t *testing.T) {
 		{then(in, time.Minute, a1), "B1 IN", "dip 1 of 2", "Meanwhile: is A1 wet through?"},
 		{then(in, 7*time.Minute+time.Second, a1), "LIFT B1", "dip 1 of 2", "Meanwhile: is A1 wet through?"},
 		{then(in, 9*time.Minute, a1), "LIFT B1", "In the vat since", ""},
-		{then(in, 8*time.Minute, day.Done{}), "B1 AIRS", "till 12:18", "Meanwhile: skim the froth aside"},
+		{then(in, 8*time.Minute, day.Done{}), "B1 AIRS", "till 12:18", "Meanwhile: do you hear the calls?"},
 		{then(in, 8*time.Minute, day.Done{}, day.RestVat{For: quantity.Hours(1)}), "REST", "Lid on", "Meanwhile: do you hear the calls?"},
 		{append([]any{a1}, through("A1", 1)...), "A1 AIRS", "after dip 1 of 1", "Meanwhile: do you hear the calls?"},
 		{append(append([]any{a1}, through("A1", 1)...), 2*time.Hour), "A1 GREEN?", "Look at A1: no green left?", ""},

@@ -3,6 +3,7 @@
 package clock
 
 import (
+	"cmp"
 	"fmt"
 	"slices"
 	"strings"
@@ -138,26 +139,15 @@ func (s Screen) View(env screen.Env) widget.Sheet {
 	if act.Kind == day.ActStrip {
 		sheet.Figure = screen.StripFigure(v)
 	}
-	if sheet.Figure.Note == "" {
-		sheet.Figure.Note = sentence(strings.Join(call.Facts(v.Now), ", "))
-	}
+	sheet.Figure.Note = cmp.Or(sheet.Figure.Note, sentence(strings.Join(call.Facts(v.Now), ", ")))
 	// What wants an answer stands first.
+	say := func(words ...string) { sheet.How = append(sheet.How, wording.Filled(words...)...) }
 	unsaid(&sheet, v, act)
-	if words := s.asks(v); words != "" {
-		sheet.How = append(sheet.How, words)
-	}
-	if words := s.partly(v); words != "" {
-		sheet.How = append(sheet.How, words)
-	}
+	say(s.asks(v), s.partly(v))
 	if act.Kind == day.ActBench && call.Due == nil {
 		s.bench(&sheet, call, v)
 	}
 	s.look(&sheet, v, env)
-	say := func(words string) {
-		if words != "" {
-			sheet.How = append(sheet.How, words)
-		}
-	}
 	say(sentence(note))
 	if _, over := act.Left(v.Now); act.Kind == day.ActLift && over > 0 {
 		sheet.How, sheet.Answers = append(sheet.How, "T tells when it really came out."), append(sheet.Answers, "T tells when it really came out")
@@ -179,7 +169,7 @@ func (s Screen) View(env screen.Env) widget.Sheet {
 	}
 	switch then := v.Upcoming(); {
 	case s.chosen != "":
-		press, leave := "space: "+does(command(st, s.chosen), s.chosen), "esc: let go of "+s.chosen
+		press, leave := "space: "+does(command(st, s.chosen), s.chosen), "esc: leave "+s.chosen
 		sheet.Next, sheet.Answers = press+early(v, s.chosen)+"   "+leave, append(sheet.Answers, press, leave)
 	case st.Closed:
 		sheet.Next, sheet.Answers = "enter: home", append(sheet.Answers, "enter: home")
@@ -191,21 +181,14 @@ func (s Screen) View(env screen.Env) widget.Sheet {
 
 // pegOf is the peg of the piece that goes in next, by the words for it: finding it wet among blue cloth is what takes time.
 func pegOf(s day.State, then string) string {
-	for i, p := range s.Pieces {
-		if strings.HasPrefix(then, "in "+p.Tag+",") {
-			return fmt.Sprintf(", peg %d", i+1)
-		}
-	}
-	return ""
+	i := slices.IndexFunc(s.Pieces, func(p day.Piece) bool { return strings.HasPrefix(then, "in "+p.Tag+",") })
+	return wording.If(i >= 0, fmt.Sprintf(", peg %d", i+1))
 }
 
 // sentence is a text as a sentence with its end.
 func sentence(text string) string {
 	text = wording.Upper(text)
-	if text == "" || strings.HasSuffix(text, "?") || strings.HasSuffix(text, ".") {
-		return text
-	}
-	return text + "."
+	return wording.Either(text == "" || strings.HasSuffix(text, "?") || strings.HasSuffix(text, "."), text, text+".")
 }
 
 // bench is what goes into the next bath of a piece whose dips are over.
@@ -254,7 +237,7 @@ func (s Screen) Keys(env screen.Env) []widget.Key {
 		keys = append(keys, bind("space", press))
 	}
 	if s.chosen != "" {
-		keys = append(keys, bind("esc", "let go of "+s.chosen))
+		keys = append(keys, bind("esc", "leave "+s.chosen))
 	}
 	asked := lookKeys(v)
 	keys = append(keys, asked...)

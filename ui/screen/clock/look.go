@@ -21,8 +21,8 @@ func decide(v engine.View, no int) ([]screen.Request, bool) {
 	switch {
 	case !ok:
 		return nil, false
-	case no > len(day.LookSays):
-		return []screen.Request{screen.Say{Word: "1 stop, 2 one more, 3 as planned; a rung is said: rung 4"}}, true
+	case no > len(look.Act.Piece.LookSays()):
+		return []screen.Request{screen.Say{Word: strings.Join(answers(look.Act.Piece), ", ") + "; for a rung type : rung 4"}}, true
 	}
 	return []screen.Request{screen.Do{Command: day.Decided{Tag: look.Act.Piece.Tag, Say: day.LookSays[no-1], Call: look.ID}}}, true
 }
@@ -37,12 +37,21 @@ func lifting(v engine.View) bool {
 // lookKeys are the figures of the look that is asked for.
 func lookKeys(v engine.View) []widget.Key {
 	var keys []widget.Key
-	if _, ok := v.Look(); ok {
-		for i, say := range day.LookSays {
+	if look, ok := v.Look(); ok {
+		for i, say := range look.Act.Piece.LookSays() {
 			keys = append(keys, screen.Bound(fmt.Sprint(i+1), say))
 		}
 	}
 	return keys
+}
+
+// answers are those to a look, behind their keys: "1 stop".
+func answers(p day.Piece) []string {
+	var out []string
+	for i, say := range p.LookSays() {
+		out = append(out, fmt.Sprint(i+1, " ", say))
+	}
+	return out
 }
 
 // look puts the look that decides onto the sheet: where it is the call, the wish, the piece wet and dry, and one dip more, side by
@@ -53,8 +62,8 @@ func (s Screen) look(sheet *widget.Sheet, v engine.View, env screen.Env) {
 		return
 	}
 	p := look.Act.Piece
-	answers := []string{"1 stop", "2 one more", "3 as planned"}
-	sheet.Answers = append(sheet.Answers, answers...)
+	keyed := answers(p)
+	sheet.Answers = append(sheet.Answers, keyed...)
 	cloths := s.cloths(v, p)
 	dry, more := "", ""
 	for _, c := range cloths {
@@ -66,16 +75,16 @@ func (s Screen) look(sheet *widget.Sheet, v engine.View, env screen.Env) {
 		}
 	}
 	if v.Call().ID != look.ID {
-		sheet.How = append(sheet.How, fmt.Sprintf("%s: enough? %s. Dry it is %s; with a dip more %s.", p.Tag, strings.Join(answers, ", "), dry, more))
+		sheet.How = append(sheet.How, fmt.Sprintf("%s: enough? %s. Dry it is %s; with a dip more %s.", p.Tag, strings.Join(keyed, ", "), dry, more))
 		return
 	}
 	left, _ := look.Act.Left(v.Now)
 	sheet.Act, sheet.ActBig, sheet.Stage, sheet.Figure, sheet.Foot = look.Short, true, nil, widget.Figure{}, nil
-	planned := answers[2]
+	asks, silence := fmt.Sprintf("%s: %s      %s: %d", keyed[0], dips(p.Dips), keyed[1], p.Dips+1), "no more dips"
 	if more := p.Want() - p.Dips; more > 0 {
-		planned += fmt.Sprintf(": %d, %d more", p.Want(), more)
+		asks, silence = asks+fmt.Sprintf("      %s: %d, %d more", keyed[2], p.Want(), more), "as planned"
 	}
-	asks := strings.ReplaceAll(fmt.Sprintf("%s: %s      %s: %d      %s", answers[0], dips(p.Dips), answers[1], p.Dips+1, planned), " ", "\u00a0")
+	asks = strings.ReplaceAll(asks, " ", "\u00a0")
 	if style.Width(asks) > widget.Columns(env.Width) {
 		asks = strings.ReplaceAll(asks, "\u00a0\u00a0\u00a0\u00a0\u00a0", "\u00a0")
 	}
@@ -83,7 +92,7 @@ func (s Screen) look(sheet *widget.Sheet, v engine.View, env screen.Env) {
 	if words := s.likely(v, p, true); words != "" {
 		others = append([]string{words}, others...)
 	}
-	sheet.How = append([]string{asks, "Silence means as planned, in " + widget.Countdown(left) + ". Another rung: type : rung 4"}, others...)
+	sheet.How = append([]string{asks, "No answer in " + widget.Countdown(left) + ": " + silence + ". For a rung type : rung 4"}, others...)
 	bare := *sheet
 	bare.Why, bare.Next, bare.How = "", "", sheet.How[:2]
 	columns, rows := env.Room(bare)
@@ -121,7 +130,7 @@ func (s Screen) compare(v engine.View, p day.Piece) []widget.Patch {
 			out.Says = append(out.Says, fmt.Sprintf("L* %.0f", screen.LabAfter(c, n).L))
 		}
 		if step != nil && c.Wish != nil {
-			out.Says = append(out.Says, fmt.Sprintf("%.0f in 100", 100*step.Chance))
+			out.Says = append(out.Says, fmt.Sprintf("wish met %.0f %%", 100*step.Chance))
 		}
 		return out
 	}

@@ -35,8 +35,8 @@ func TestTheLookThatDecides(t *testing.T) {
 			e.Width, e.Height, e.Style = size[0], size[1], st
 			scr := clock.New(e)
 			text := screentest.Shown(t, scr, e)
-			for _, want := range []string{"the wish", "now, wet", "dry, forecast", "one dip more", "mid", "L* 41", "L* 56", "L* 63", "L* 57", "0 in 100", "6 in 100", "Dips for mid: likely",
-				"1 stop: 2 dips", "2 one more: 3", "3 as planned: 4, 2 more", "Silence means as planned, in 1:00"} {
+			for _, want := range []string{"the wish", "now, wet", "dry, forecast", "one dip more", "mid", "L* 41", "L* 56", "L* 63", "L* 57", "wish met 0 %", "wish met 6 %", "Dips for mid: likely",
+				"1 stop: 2 dips", "2 one more: 3", "3 as planned: 4, 2 more", "No answer in 1:00: as planned. For a rung type : rung 4"} {
 				if !strings.Contains(text, want) {
 					t.Errorf("%v: %q is missing:\n%s", size, want, text)
 				}
@@ -51,7 +51,7 @@ func TestTheLookThatDecides(t *testing.T) {
 	}
 	for key, want := range map[string][]screen.Request{
 		"1": decided(day.LookStop), "2": decided(day.LookMore), "3": decided(day.LookPlanned),
-		"4":     {screen.Say{Word: "1 stop, 2 one more, 3 as planned; a rung is said: rung 4"}},
+		"4":     {screen.Say{Word: "1 stop, 2 one more, 3 as planned; for a rung type : rung 4"}},
 		"space": {screen.Do{Command: day.Done{Call: "look A1 2"}}},
 	} {
 		if _, got := screentest.Press(clock.New(e), e, key); !reflect.DeepEqual(got, want) {
@@ -112,5 +112,21 @@ func TestAGuessThatIsPaleIsNotDark(t *testing.T) {
 	e := known(env(s, now, 80, 24, style.New(style.Options{})), 0)
 	if text := screentest.Shown(t, clock.New(e), e); !strings.Contains(text, "L* 63") || strings.Contains(text, "dark ") {
 		t.Errorf("it shows\n%s", text)
+	}
+}
+
+// After the last planned dip to stop is as planned: two answers are left, and no answer is to stop.
+func TestTheLastLookHasTwoAnswers(t *testing.T) {
+	spec := day.AddPiece{Tag: "A1", Spec: day.PieceSpec{What: "runner", Fibre: "linen", Dry: quantity.Grams(420), Depth: "mid", Dips: 2, Dip: quantity.Minutes(8)}}
+	s, now := vat(t, append(append([]any{spec}, through("A1", 2)...), 22*time.Minute)...)
+	for _, size := range screentest.Sizes {
+		e := known(env(s, now, size[0], size[1], style.New(style.Options{})), 4)
+		text := strings.Join(strings.Fields(screentest.Shown(t, clock.New(e), e)), " ")
+		if !strings.Contains(text, "1 stop: 2 dips") || !strings.Contains(text, "2 one more: 3") || !strings.Contains(text, ": no more dips.") || strings.Contains(text, "as planned") {
+			t.Errorf("%v:\n%s", size, text)
+		}
+		if _, got := screentest.Press(clock.New(e), e, "3"); !reflect.DeepEqual(got, []screen.Request{screen.Say{Word: "1 stop, 2 one more; for a rung type : rung 4"}}) {
+			t.Errorf("3 wants %+v", got)
+		}
 	}
 }

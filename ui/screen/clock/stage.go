@@ -109,10 +109,7 @@ func (s Screen) stage(v engine.View, call day.Call, env screen.Env) *widget.Stag
 	out := &widget.Stage{Vessel: screen.VesselOf(v.State), Cloths: make([]widget.Cloth, 0, len(v.State.Pieces))}
 	list := hungOf(v, s.focus(v), call)
 	shown, rest := hangs(v, list, widget.Pegs(env.Width, env.Height))
-	heaviest := quantity.Mass(0)
-	for _, h := range list {
-		heaviest = max(heaviest, h.p.Spec.Dry)
-	}
+	heaviest := wording.Most(list, func(h hung) quantity.Mass { return h.p.Spec.Dry })
 	whole := v.Call()
 	parts, left := s.parts(v, whole), s.left(whole)
 	for i, h := range shown {
@@ -244,7 +241,8 @@ func nextOf(v engine.View, rest []hung) (next time.Time) {
 	return next
 }
 
-// counted are the pieces that the line does not show, in a few words, the most needed first: "14 airing, next 11:40, 2 dry"; empty without any.
+// counted are the pieces that the line does not show, in a few words, the most needed first: "14 airing, next 11:40, 2 dry, 3 on the bench";
+// empty without any.
 func counted(v engine.View, rest []hung) string {
 	if len(rest) == 0 {
 		return ""
@@ -258,13 +256,15 @@ func counted(v engine.View, rest []hung) string {
 			word = "airing"
 		case h.p.Phase == day.Dry:
 			word = "dry"
+		case h.p.Phase == day.FinishedPiece && bath(v, *h.p) != "":
+			word = "on the bench"
 		case h.p.Phase == day.FinishedPiece:
 			word = "done"
 		}
 		words[word]++
 	}
 	var out []string
-	for _, word := range []string{"airing", "ready", "dry", "done"} {
+	for _, word := range []string{"airing", "ready", "dry", "on the bench", "done"} {
 		if n := words[word]; n > 0 {
 			out = append(out, fmt.Sprintf("%d %s", n, word))
 		}

@@ -46,7 +46,7 @@ func warmFirst(v engine.View) string {
 	if h.Heater > 0 && h.Back > 0 {
 		return words + fmt.Sprintf(" e: heater on, %.0f min, hands and goods out.", h.Back.Minutes())
 	}
-	return words + " Hot jars stood in it, lid on."
+	return words + " Stand hot jars in it, lid on."
 }
 
 // taken says which lift was recorded as planned last and has no word on it yet; empty when there is none.

@@ -58,7 +58,7 @@ func TestWhatMattersStandsFirst(t *testing.T) {
 		return strings.Join(out, " ") + "; " + counted(v, rest)
 	}
 	for pegs, want := range map[int]string{
-		9: "P2 P4 P7 P12 P15 P20; 1 airing, next 09:12, 16 ready, 1 done", 6: "P2 P4 P7 P12 P15 P20; 1 airing, next 09:12, 16 ready, 1 done", 4: "P7 P12 P15 P20; 1 airing, next 09:12, 18 ready, 1 done",
+		9: "P2 P4 P7 P12 P15 P20; 1 airing, next 09:12, 16 ready, 1 on the bench", 6: "P2 P4 P7 P12 P15 P20; 1 airing, next 09:12, 16 ready, 1 on the bench", 4: "P7 P12 P15 P20; 1 airing, next 09:12, 18 ready, 1 on the bench",
 	} {
 		if got := tags(pegs); got != want {
 			t.Errorf("of %d pegs the line shows %s", pegs, got)
@@ -102,7 +102,7 @@ func TestAColdVatIsWarmedFirst(t *testing.T) {
 	if got := at(27, 1000); !strings.HasPrefix(got, "First warm it: 27 °C, and it needs 30 °C. e: heater on, ") {
 		t.Errorf("at 27 °C it says %q", got)
 	}
-	if got := at(27, 0); !strings.Contains(got, "Hot jars") {
+	if got := at(27, 0); !strings.Contains(got, "Stand hot jars in it") {
 		t.Errorf("without a heater it says %q", got)
 	}
 }

@@ -83,7 +83,7 @@ func (c cost) View(env screen.Env) widget.Sheet {
 		}
 	}
 	if len(v.Pieces) == 0 {
-		sheet.Act, sheet.Figure = "The vat so far", widget.Figure{Number: all.Total, Unit: "", Note: "no piece was dipped yet: nobody carries it"}
+		sheet.Act, sheet.Figure = "The vat so far", widget.Figure{Number: all.Total, Unit: "", Note: "no piece was dipped yet: no piece has a share of it"}
 		sheet.How = notes
 		return sheet
 	}
@@ -193,15 +193,8 @@ func listed(sheet widget.Sheet, v model.Vat, at int, env screen.Env) widget.Shee
 
 // note is the figure's own line.
 func note(x model.Piece) string {
-	out := strings.Join(wording.Filled(x.What, x.Fibre), ", ")
-	if x.Dry > 0 {
-		out += ", " + x.Dry.String()
-	}
-	out += ", " + wording.Counted(x.Dips, "dip")
-	if x.Per100g > 0 {
-		out += "; " + x.Per100g.String() + " for each 100 g"
-	}
-	return out
+	return wording.Joined(", ", x.What, x.Fibre, wording.If(x.Dry > 0, x.Dry.String()), wording.Counted(x.Dips, "dip")) +
+		wording.If(x.Per100g > 0, "; "+x.Per100g.String()+" for each 100 g")
 }
 
 func (c cost) Keys(env screen.Env) []widget.Key {

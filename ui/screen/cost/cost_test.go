@@ -80,7 +80,7 @@ func TestCostFitsEverySize(t *testing.T) {
 			t.Errorf("%v: the list is cut where it does not scroll:\n%s", size, text)
 		}
 		e = env(size[0], size[1])
-		has(New(e), "44.87", "nobody carries it")
+		has(New(e), "44.87", "no piece has a share of it")
 		e.Home.Cost = nil
 		has(New(e), "Reckoning")
 	}

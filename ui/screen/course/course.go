@@ -37,13 +37,13 @@ func (s Screen) View(env screen.Env) widget.Sheet {
 	switch {
 	case h.Known == outlook.Unknown:
 		sheet.Act = "No °C yet"
-		sheet.How = []string{"Read it at the vat and type it: r. The course is reckoned from there."}
+		sheet.How = []string{"Read it at the vat and type it: r. The forecast begins there."}
 		return sheet
 	case len(h.Coming) == 0:
 		sheet.Act = h.Now.Format(sys)
 		sheet.How = []string{"Not measured, so not forecast: only readings are shown."}
 		if v.State.Closed {
-			sheet.How = []string{"The day is closed: so it went."}
+			sheet.How = []string{"The day is closed: these are its readings."}
 		}
 	default:
 		sheet.Act = act(h, v.Now, sys)
@@ -63,9 +63,9 @@ func act(h outlook.Heat, at time.Time, sys quantity.System) string {
 	case h.Below.IsZero():
 		return fmt.Sprintf("%s, and warm enough for the next hours", now)
 	case h.LiddedHolds:
-		return fmt.Sprintf("%s, below %s at %s; with the lid it holds", now, h.Low.Format(sys), day.DateOf(h.Below, at))
+		return fmt.Sprintf("%s, below %s at %s; with the lid it holds %[2]s", now, h.Low.Format(sys), day.DateOf(h.Below, at))
 	case !h.Lidded.IsZero():
-		return fmt.Sprintf("%s, below %s at %s; with the lid %s", now, h.Low.Format(sys), day.DateOf(h.Below, at), day.DateOf(h.Lidded, at))
+		return fmt.Sprintf("%s, below %s at %s; with the lid at %s", now, h.Low.Format(sys), day.DateOf(h.Below, at), day.DateOf(h.Lidded, at))
 	}
 	return fmt.Sprintf("%s, below %s at %s%s", now, h.Low.Format(sys), day.DateOf(h.Below, at), h.HowSure(h.Below, at))
 }
@@ -75,7 +75,7 @@ func says(h outlook.Heat) string {
 	f := h.Fitted
 	switch {
 	case f.Pairs == 0:
-		return "Two readings half an hour apart make it this day's own."
+		return "Two readings half an hour apart fit it to this day."
 	case math.Abs(f.Factor-1) < 0.05:
 		return "Today's readings agree: it cools as reckoned."
 	case f.Factor > 1:

@@ -76,7 +76,7 @@ func TestTheCourseFits(t *testing.T) {
 		"hot":          {nil, []event{read(0, 55), {0, day.VatCovered{}}}, "49 °C, below 30 °C at 22", "Two readings"},
 		"covered":      {nil, []event{read(0, 36), {0, day.VatCovered{}}}, "below 30 °C at", "Two readings"},
 		"not measured": {unmeasured, []event{read(0, 36), read(hour, 33)}, "33 °C", "only readings are shown"},
-		"closed":       {nil, []event{read(0, 36), read(hour, 33), {hour, day.Closed{}}}, "33 °C", "The day is closed: so it went."},
+		"closed":       {nil, []event{read(0, 36), read(hour, 33), {hour, day.Closed{}}}, "33 °C", "The day is closed: these are its readings."},
 		"in °F":        {func(h *day.Head) { h.Setup.Units = "us" }, []event{read(0, 36)}, "below 86 °F at", "Two readings"},
 	} {
 		s := vat(t, c.change, c.events...)

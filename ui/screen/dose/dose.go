@@ -9,6 +9,7 @@ import (
 	"example.org/vatside/model/history"
 	"example.org/vatside/model/liquor"
 	"example.org/vatside/model/outlook"
+	"example.org/vatside/model/wording"
 	"example.org/vatside/ui/answer"
 	"example.org/vatside/ui/engine"
 	"example.org/vatside/ui/screen"
@@ -86,11 +87,7 @@ func act(v engine.View, a liquor.Advice) day.Command {
 	case a.Do == liquor.DoWarm:
 		return day.Record{Body: answer.Heater(v.State)}
 	}
-	c := day.Dose{Powders: []day.Amount{{Powder: a.Powder, Mass: a.Mass}}, Wait: a.Wait, Why: a.Why}
-	for _, w := range a.With {
-		c.Powders = append(c.Powders, day.Amount(w))
-	}
-	return c
+	return day.Dose{Powders: append([]day.Amount{{Powder: a.Powder, Mass: a.Mass}}, a.With...), Wait: a.Wait, Why: a.Why}
 }
 
 func (s Screen) Keys(env screen.Env) []widget.Key {
@@ -108,10 +105,7 @@ func (s Screen) Keys(env screen.Env) []widget.Key {
 	default:
 		press = "it is in"
 	}
-	sign := "it is milky"
-	if v.State.Milky() {
-		sign = "it is clear again"
-	}
+	sign := wording.Either(v.State.Milky(), "it is clear again", "it is milky")
 	keys := append(screen.Keys("enter", press), screen.RowKeys(v, "strip", "ph", "temp", "heater")...)
 	return append(keys, screen.Keys("1", sign, "esc", "back")...)
 }

@@ -100,9 +100,7 @@ func then(v engine.View, a liquor.Advice) string {
 		text += "wait " + quantity.Span(a.Wait.Duration().Round(time.Minute)).String() + ", "
 	}
 	text += plain(v, strings.TrimPrefix(a.Recheck, "then "))
-	if a.Next != "" && a.Next != a.Powder {
-		text += "; alkali may be next"
-	}
+	text += wording.If(a.Next != "" && a.Next != a.Powder, "; alkali may be next")
 	return text
 }
 

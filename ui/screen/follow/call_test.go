@@ -72,3 +72,32 @@ func TestMeanwhileInAWait(t *testing.T) {
 		t.Error("no wait came")
 	}
 }
+
+// A step that children keep from being done says so whole in every window, and no key offers it.
+func TestChildrenKeepAStepShut(t *testing.T) {
+	st, shut := style.New(style.Options{}), 0
+	played(t, "soda", func(s day.State, now time.Time) {
+		s.Children = true
+		call := day.CallOf(s, now)
+		if !call.Act.Shut {
+			return
+		}
+		shut++
+		_, err := day.Decide(s, day.Done{}, now)
+		for _, size := range screentest.Sizes {
+			e := env(s, now, size[0], size[1], st)
+			scr := follow.New(e)
+			text := strings.Join(strings.Fields(screentest.Shown(t, scr, e)), " ")
+			words := strings.Join(strings.FieldsFunc(text, func(r rune) bool { return strings.ContainsRune(" ▐▌▝▜▛▘·░▒▓█▀▄", r) }), " ")
+			if err == nil || !strings.Contains(words, strings.Join(strings.Fields(err.Error()), " ")[1:]) {
+				t.Errorf("%q, %v: not %v, but\n%s", call.Short, size, err, text)
+			}
+			if keys := scr.Keys(e); keys[0].Key != "i" || keys[0].Desc != "the children are gone" {
+				t.Errorf("%q: the keys are %v", call.Short, keys)
+			}
+		}
+	})
+	if shut < 5 {
+		t.Errorf("only %d steps are shut", shut)
+	}
+}

@@ -99,16 +99,16 @@ func (s Screen) View(env screen.Env) widget.Sheet {
 	call := v.Call()
 	act, f := call.Act, day.FigureOf(st, call)
 	sys := st.Head.Setup.System()
-	where := ""
-	if act.Kind == day.ActStep {
-		where = fmt.Sprintf("step %d of %d", act.Step.No, len(st.Plan))
-	}
+	where := wording.If(act.Kind == day.ActStep, fmt.Sprintf("step %d of %d", act.Step.No, len(st.Plan)))
 	sheet := widget.Sheet{
 		Head: screen.HeadOf(v, where),
 		Act:  call.Large(), Why: call.Why, Foot: screen.Foot(v, env), Stage: &widget.Stage{Vessel: screen.VesselOf(st)},
 		Figure: widget.Figure{Number: f.Number, Unit: f.Unit, Note: f.Note},
 	}
 	sheet.Stage.Vessel.Says = screen.Holds(st)
+	if act.Shut {
+		sheet.ActTone, sheet.HowWhole, sheet.Figure = widget.Trouble, true, widget.Figure{}
+	}
 	if call.How != "" && call.How != env.Word { // a refusal stands at the top already
 		sheet.How = []string{screen.Unsourced(waters(act, sys))}
 	}
@@ -121,14 +121,14 @@ func (s Screen) View(env screen.Env) widget.Sheet {
 	case act.Due != nil:
 		sheet.Figure = widget.Figure{Number: widget.Countdown(left), Counts: "LEFT", Note: "till " + day.DateOf(act.Due.At, v.Now)}
 		if act.Due.Kind == day.DueTurn {
-			sheet.Figure.Note = "then the other way"
+			sheet.Figure.Note = "then: stir the other way"
 		}
 		sheet.Figure.Note = strings.Join(wording.Filled(sheet.Figure.Note, v.Second()), " · ")
 	}
 	if act.Kind == day.ActLift { // goods are in while a step is open
 		sheet.How = append([]string{wording.Upper(strings.Join(call.Facts(v.Now), ", ")) + "."}, sheet.How...)
 	}
-	weighs := act.Step.Do == recipe.Weigh && st.Weighed(act.Step.No) != 0
+	weighs := act.Step.Do == recipe.Weigh && st.Weighed(act.Step.No) != 0 && !act.Shut
 	if weighs { // the figure says how far it is
 		sheet.How = wording.Filled(act.Step.How)
 	}
@@ -159,9 +159,7 @@ func (s Screen) View(env screen.Env) widget.Sheet {
 	}
 	switch note := s.note(env, sheet); {
 	case note != "":
-		if weighs {
-			note += ", " + sheet.Figure.Note
-		}
+		note += wording.If(weighs, ", "+sheet.Figure.Note)
 		sheet.Figure.Note = note
 	case s.typing.On():
 		sheet.Body = s.typing.Lines(env)
@@ -231,12 +229,15 @@ func (s Screen) Keys(env screen.Env) []widget.Key {
 	if v.State.Closed {
 		return append(screen.Keys("enter", "home"), screen.RowKeys(v, "log")...)
 	}
-	act := v.Call().Act
+	call := v.Call()
+	act := call.Act
 	var keys []widget.Key
-	if act.Press != "" {
-		keys = append(keys, bind("space", act.Press))
+	if call.Press != "" {
+		keys = append(keys, bind("space", call.Press))
 	}
 	switch {
+	case act.Shut:
+		keys = append(keys, screen.RowKeys(v, "company")...)
 	case act.Kind == day.ActAsk:
 		return append(keys, bind("1–"+fmt.Sprint(len(v.State.Choices())), "answer"))
 	case act.Step.Judges() && act.Press == "not yet": // the strip said so: the other answer is the one with a key of its own

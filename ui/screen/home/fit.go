@@ -2,6 +2,7 @@ package home
 
 import (
 	"example.org/vatside/model/day"
+	"example.org/vatside/model/wording"
 	"example.org/vatside/ui/screen"
 	"example.org/vatside/ui/style"
 	"example.org/vatside/ui/widget"
@@ -13,10 +14,7 @@ const marked = 5
 // fitted is the list with its running times whole in so many columns: where there is no room for the line of a vat its call stands
 // there in short, else the time alone. vats are those of the list.
 func fitted(list []widget.Choice, vats []screen.Vat, columns int, env screen.Env) []widget.Choice {
-	wide := 0
-	for _, c := range list {
-		wide = max(wide, style.Width(c.Text))
-	}
+	wide := wording.Most(list, func(c widget.Choice) int { return style.Width(c.Text) })
 	fits := func(aside string) bool { return wide+style.Width(aside)+marked <= columns }
 	for i, v := range vats {
 		d, ok := env.Days.Day(v.ID())
@@ -30,9 +28,7 @@ func fitted(list []widget.Choice, vats []screen.Vat, columns int, env screen.Env
 		if list[i].Aside = call.Row(d.Now); !fits(list[i].Aside) {
 			left := call.Due.At.Sub(d.Now)
 			list[i].Aside = day.Countdown(left.Abs())
-			if left < 0 && fits(list[i].Aside+" over") {
-				list[i].Aside += " over"
-			}
+			list[i].Aside += wording.If(left < 0 && fits(list[i].Aside+" over"), " over")
 		}
 	}
 	return list

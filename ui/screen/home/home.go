@@ -117,9 +117,9 @@ func (h home) View(env screen.Env) widget.Sheet {
 	}
 	if len(vats) == 0 {
 		s.Act, s.ActBig = "BUILD A VAT", true
-		s.Answers = []string{"1 a vat now", "2 a rehearsal", "3 what is here"}
+		s.Answers = []string{"1 build a vat", "2 a rehearsal", "3 what is here"}
 		s.How = []string{
-			"1 a vat now: choose a recipe, a vessel and the water; then each step has the screen to itself.",
+			"1 build a vat: choose a recipe, a vessel and the water; then each step has the screen to itself.",
 			"2 a rehearsal: an invented day, sixty times as fast. Nothing of it stays.",
 			"3 what is here: the whole program on one page.",
 			"4 a class rehearsed: sixteen people at two vats by one clock.",
@@ -132,10 +132,7 @@ func (h home) View(env screen.Env) widget.Sheet {
 		if env.Height >= widget.LowestYard {
 			s.Stage, s.BodyTop = &widget.Stage{Vessel: screen.DrawnVessel(vessel.Vessel{}, 0)}, true
 			if columns, rows := env.Room(s); !h.here {
-				var list []widget.Choice
-				for _, a := range s.Answers {
-					list = append(list, widget.Choice{Text: fmt.Sprintf("%-14s", a[:1]+" "+a[1:])})
-				}
+				list := wording.Each(s.Answers, func(a string) widget.Choice { return widget.Choice{Text: fmt.Sprintf("%-14s", a[:1]+" "+a[1:])} })
 				if large, ok := widget.Large(list, -1, columns, rows-1, env.Style); ok {
 					s.Body = []string{""}
 					s.Add(large)
@@ -152,7 +149,7 @@ func (h home) View(env screen.Env) widget.Sheet {
 	first := leads(vats, env)
 	s.Act, s.ActTone, s.ActBig, s.HowTop = first.large, first.tone, true, true
 	s.How = []string{name(first.vat) + " · " + first.words}
-	s.Next = "then: the next day on it, from how it was left"
+	s.Next = "then: its next day, from how it was left"
 	switch {
 	case v.Open:
 		s.Next = "then: where you left off"
@@ -291,10 +288,7 @@ func (h home) places(vats []screen.Vat, list []widget.Choice, at int, env screen
 
 // foot is what is fixed of a vat, and when its last day was.
 func foot(v screen.Vat) string {
-	last := ""
-	if v.Day != "" {
-		last = "last day " + v.Day
-	}
+	last := wording.If(v.Day != "", "last day "+v.Day)
 	return strings.Join(wording.Filled(v.Fill, v.Recipe, last), " · ")
 }
 
@@ -305,20 +299,17 @@ func asked(s widget.Sheet, v screen.Vat, tall bool) widget.Sheet {
 		s.Stage, s.BodyTop = &widget.Stage{Vessel: v.Vessel}, true
 	}
 	s.How = []string{
-		"Enter opens the days that lead to its end: use it up, whisk air in, an hour alone, settle, draw off, a mild pH, and where it may go.",
+		"Enter opens the days that lead to its end: use up its indigo, whisk air in, leave it an hour, settle, draw off, make the pH mild, say where it went.",
 		"It takes two days. Until it is whisked you can go back to dyeing: close the day at its first step.",
 	}
-	s.Why = "The local authority's word decides where old liquor may go: ask before you begin."
+	s.Why = "The local authority decides where old liquor may go: ask before you begin."
 	s.Foot = []string{foot(v)}
 	return s
 }
 
 // unsaid drops from what is said of a vat the line that its place in the list shows in full.
 func unsaid(about []string, list []widget.Choice, at, columns int) []string {
-	wide := 0
-	for _, c := range list {
-		wide = max(wide, style.Width(c.Text))
-	}
+	wide := wording.Most(list, func(c widget.Choice) int { return style.Width(c.Text) })
 	aside := list[at].Aside
 	if wide+style.Width(aside)+5 > columns {
 		return about
@@ -331,9 +322,7 @@ func choices(vats []screen.Vat, env screen.Env) []widget.Choice {
 	var list []widget.Choice
 	for _, v := range vats {
 		text := name(v)
-		if slices.ContainsFunc(vats, func(o screen.Vat) bool { return o.Vat == v.Vat && o.Day != v.Day }) {
-			text += ", " + v.Day
-		}
+		text += wording.If(slices.ContainsFunc(vats, func(o screen.Vat) bool { return o.Vat == v.Vat && o.Day != v.Day }), ", "+v.Day)
 		switch {
 		case v.Ended:
 			text += ", ended"
@@ -342,9 +331,7 @@ func choices(vats []screen.Vat, env screen.Env) []widget.Choice {
 		case v.Open:
 			text += ", day open"
 		}
-		if v.Rehearsed {
-			text += ", rehearsed"
-		}
+		text += wording.If(v.Rehearsed, ", rehearsed")
 		aside := v.Line
 		if now, ok := live(v, env); ok {
 			aside = now

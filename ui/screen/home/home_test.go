@@ -39,7 +39,7 @@ func TestHomeFitsEverySize(t *testing.T) {
 			}
 		}
 		s, _ := screentest.Press(New(e), e, "2")
-		if text := screentest.Shown(t, s, e); !strings.Contains(text, "due: look: is it ready?, tomorrow 9:00") {
+		if text := screentest.Shown(t, s, e); !strings.Contains(text, "due: look: is it ready? tomorrow 09:00") {
 			t.Errorf("%v: what is due is missing:\n%s", size, text)
 		}
 		s, _ = screentest.Press(New(e), e, "3")
@@ -227,9 +227,13 @@ func TestCareOnHome(t *testing.T) {
 			}
 		}
 	}
-	// A rehearsed vat goes by its own clock.
-	old := screen.Vat{Vat: "r", Rehearsed: true, Care: []history.Due{{ID: "look", Do: "Look at it", At: noon.AddDate(-1, 0, 3), Past: -quantity.Days(3), Coming: true}}}
-	if got := aim(old, env(80, 24)); !strings.HasPrefix(got, "next, in 3 days, on 28 Nov") {
-		t.Errorf("%q", got)
+	// A rehearsed vat goes by its own clock, and has no day on which anything could come.
+	due := history.Due{ID: "look", Do: "Look at it", At: noon.AddDate(-1, 0, -3), Past: quantity.Days(3)}
+	coming := history.Due{ID: "swatch", Do: "Dip a swatch", At: noon.AddDate(-1, 0, 3), Past: -quantity.Days(3), Coming: true}
+	for want, all := range map[string][]history.Due{"overdue by 3 days: look at it": {due, coming}, "day closed": {coming}} {
+		old := screen.Vat{Vat: "r", Line: "day closed", Rehearsed: true, Care: all}
+		if got, about := aim(old, env(80, 24)), (home{}).about(old, env(80, 24)); got != want || strings.Contains(strings.Join(about, "; "), "next, ") {
+			t.Errorf("%q, %q", got, about)
+		}
 	}
 }

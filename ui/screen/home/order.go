@@ -80,12 +80,7 @@ func rank(v screen.Vat, now time.Time) int {
 
 // wants is the most pressing care that a vat wants now; false where none is due. A wait is told by itself.
 func wants(v screen.Vat) (history.Due, bool) {
-	for _, d := range v.Care {
-		if !d.Coming && d.ID != history.Wait {
-			return d, true
-		}
-	}
-	return history.Due{}, false
+	return wording.First(v.Care, func(d history.Due) bool { return !d.Coming && d.ID != history.Wait })
 }
 
 // late is by how much the most pressing thing of a vat is past.
@@ -154,25 +149,19 @@ func chosen(vats []screen.Vat, id string, env screen.Env) int {
 	return max(0, slices.IndexFunc(vats, func(v screen.Vat) bool { return v.Vat == vat }))
 }
 
-// due is one thing that is waited for: "due: look: is it ready? tomorrow 9:00".
+// due is one thing that is waited for: "due: look: is it ready? tomorrow 09:00".
 func due(d day.Standing, env screen.Env) string {
 	if d.At.IsZero() {
 		return "due: " + d.Words
 	}
 	at := d.At.In(env.Now.Location())
-	word := "due: "
-	if !at.After(env.Now) {
-		word = "due now: "
-	}
-	return word + d.Words + ", " + when(at, env.Now)
+	word := wording.Either(!at.After(env.Now), "due now: ", "due: ")
+	return strings.Replace(word+d.Words+", "+when(at, env.Now), "?,", "?", 1)
 }
 
-// when is a time as it is said in the yard: "9:00", "tomorrow 9:00", "Sat 5 Dec 9:00", "12 Dec 9:00".
+// when is a time with its day where that is not today: "09:00", "tomorrow 09:00", "Sat 5 Dec 09:00", "12 Dec 09:00".
 func when(at, now time.Time) string {
 	clock := at.Format("15:04")
-	if at.Hour() < 10 {
-		clock = clock[1:]
-	}
 	switch days := wording.Nights(now, at); {
 	case days == 0:
 		return clock

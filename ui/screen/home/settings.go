@@ -102,10 +102,7 @@ func (s settings) view(env screen.Env) widget.Sheet {
 	if halved { // all that it can be, in large letters
 		v := line.Shown(env.Home.Settings)
 		at := slices.Index(line.Words, v)
-		var values []widget.Choice
-		for _, w := range line.Words {
-			values = append(values, widget.Choice{Text: w})
-		}
+		values := wording.Each(line.Words, func(w string) widget.Choice { return widget.Choice{Text: w} })
 		if at < 0 {
 			values = []widget.Choice{{Text: cmp.Or(v, "not set")}}
 		}

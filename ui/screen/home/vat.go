@@ -2,7 +2,10 @@ package home
 
 import (
 	"cmp"
+
+	"example.org/vatside/model/day"
 	"example.org/vatside/model/history"
+	"example.org/vatside/model/wording"
 	"example.org/vatside/ui/screen"
 )
 
@@ -15,13 +18,14 @@ func aim(v screen.Vat, env screen.Env) string {
 	case len(v.Due) > 0:
 		return due(v.Due[0], env)
 	}
-	for _, d := range v.Care {
-		if d.ID != history.Wait {
-			return care(d, v, env)
-		}
+	if d, wants := wording.First(v.Care, func(d history.Due) bool { return d.ID != history.Wait && !comes(d, v) }); wants {
+		return care(d, v, env)
 	}
 	return v.Line
 }
+
+// comes tells of a care that it comes on a day which a rehearsed vat has not.
+func comes(d history.Due, v screen.Vat) bool { return d.Coming && v.Rehearsed }
 
 // saidOfCare is how much of what a vat wants is said on home; its own screen has the rest.
 const saidOfCare = 3
@@ -41,12 +45,10 @@ func (h home) about(v screen.Vat, env screen.Env) []string {
 	} else if v.Line != "" {
 		lines = append(lines, v.Line)
 	}
-	for _, d := range v.Due {
-		lines = append(lines, due(d, env))
-	}
+	lines = append(lines, wording.Each(v.Due, func(d day.Standing) string { return due(d, env) })...)
 	said, next := 0, false
 	for _, d := range v.Care {
-		if d.ID == history.Wait || next || said == saidOfCare {
+		if d.ID == history.Wait || comes(d, v) || next || said == saidOfCare {
 			continue
 		}
 		said, next = said+1, d.Coming
@@ -68,12 +70,9 @@ func (h home) about(v screen.Vat, env screen.Env) []string {
 
 // behind is the day of a vat that this program writes, for which another open day of it can only be looked at.
 func behind(v screen.Vat, vats []screen.Vat) string {
-	for _, o := range vats {
-		if o.Vat == v.Vat && o.Day != v.Day && o.Open && !o.Elsewhere && !o.Free {
-			return o.Day
-		}
-	}
-	return ""
+	open := func(o screen.Vat) bool { return o.Vat == v.Vat && o.Day != v.Day && o.Open && !o.Elsewhere && !o.Free }
+	other, _ := wording.First(vats, open)
+	return other.Day
 }
 
 // live is the present moment of a day that the engine holds.

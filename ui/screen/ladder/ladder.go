@@ -10,6 +10,7 @@ import (
 	"example.org/vatside/model/day"
 	"example.org/vatside/model/outlook"
 	"example.org/vatside/model/shade"
+	"example.org/vatside/model/wording"
 	"example.org/vatside/ui/answer"
 	"example.org/vatside/ui/engine"
 	"example.org/vatside/ui/screen"
@@ -69,13 +70,7 @@ func sources(v engine.View, b outlook.Blue) []string {
 
 // inLadder tells whether all rungs of a ladder are those that the vat's ladder shows.
 func inLadder(b outlook.Blue, p day.Piece) bool {
-	n := 0
-	for _, r := range b.Rungs {
-		if r.Tag == p.Tag {
-			n++
-		}
-	}
-	return n >= min(p.Dips, shade.MostDips)
+	return wording.Count(b.Rungs, func(r outlook.Rung) bool { return r.Tag == p.Tag }) >= min(p.Dips, shade.MostDips)
 }
 
 // rungs are the strips shown.
@@ -118,15 +113,11 @@ func (s Screen) hand(rungs []outlook.Rung) int {
 	if len(rungs) == 0 {
 		return 0
 	}
-	for _, r := range rungs {
-		if r.No == s.rung {
-			return s.rung
-		}
+	if slices.ContainsFunc(rungs, func(r outlook.Rung) bool { return r.No == s.rung }) {
+		return s.rung
 	}
-	for _, r := range rungs {
-		if r.Looks == "" {
-			return r.No
-		}
+	if r, open := wording.First(rungs, func(r outlook.Rung) bool { return r.Looks == "" }); open {
+		return r.No
 	}
 	return rungs[len(rungs)-1].No
 }
@@ -172,10 +163,7 @@ func (s Screen) Update(k screen.Key, env screen.Env) (screen.Screen, []screen.Re
 // label asks for the look of the rung in hand.
 func (s Screen) label(rungs []outlook.Rung) string {
 	n := s.hand(rungs)
-	what := "strip " + strconv.Itoa(n) + " of " + s.from
-	if s.from == "" {
-		what = "rung " + strconv.Itoa(n)
-	}
+	what := wording.Either(s.from == "", "rung "+strconv.Itoa(n), "strip "+strconv.Itoa(n)+" of "+s.from)
 	return "How does " + what + " look, dry, rinsed and ironed?"
 }
 

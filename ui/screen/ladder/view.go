@@ -5,6 +5,7 @@ import (
 	"strings"
 
 	"example.org/vatside/model/outlook"
+	"example.org/vatside/model/wording"
 	"example.org/vatside/ui/answer"
 	"example.org/vatside/ui/screen"
 	"example.org/vatside/ui/style"
@@ -38,11 +39,11 @@ func (s Screen) View(env screen.Env) widget.Sheet {
 	case len(rungs) == 0 && s.from == "":
 		sheet.Act = "No ladder yet"
 		sheet.How = []string{
-			fmt.Sprintf("A strip of %s, %d dips of %d min: after each one rung is cut off, rinsed, dried, ironed and judged here.", answer.LadderCloth(v.State), s.strip(v), outlook.StripMinutes),
+			fmt.Sprintf("A strip of %s, %d dips of %d min: after each dip one rung is cut off, rinsed, dried, ironed and judged here.", answer.LadderCloth(v.State), s.strip(v), outlook.StripMinutes),
 			"Three rungs narrow the forecasts of this vat.",
 		}
 		if len(sources(v, b)) > 1 {
-			sheet.How = append(sheet.How, "Or judge a strip cut off a piece's hem: right.")
+			sheet.How = append(sheet.How, "→: judge a strip cut off a piece's hem.")
 		}
 		sheet.Next, sheet.Answers = "enter: a new ladder", []string{"enter: a new ladder"}
 	default:
@@ -112,19 +113,14 @@ func said(r outlook.Rung, c style.Shade) string {
 // why is how sharp the forecasts are by now.
 func why(b outlook.Blue) string {
 	if !screen.IsGuess(b.Claim) {
-		return "By these the forecasts of this vat are narrow."
+		return "The forecasts of this vat go by these."
 	}
-	n := 0
-	for _, r := range b.Rungs {
-		if r.Looks != "" {
-			n++
-		}
-	}
-	switch {
-	case n == 0:
+	switch n := wording.Count(b.Rungs, func(r outlook.Rung) bool { return r.Looks != "" }); n {
+	case 0:
 		return "None is judged: every forecast is a guess."
-	case n == 1:
+	case 1:
 		return "One is judged: the forecasts are still a guess."
+	default:
+		return fmt.Sprintf("%d are judged: the forecasts are still a guess.", n)
 	}
-	return fmt.Sprintf("%d are judged: the forecasts are still a guess.", n)
 }

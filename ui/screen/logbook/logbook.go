@@ -9,6 +9,7 @@ import (
 	"time"
 
 	"example.org/vatside/model/day"
+	"example.org/vatside/model/wording"
 	"example.org/vatside/ui/engine"
 	"example.org/vatside/ui/screen"
 	"example.org/vatside/ui/widget"
@@ -164,9 +165,7 @@ func foot(d engine.View) string {
 	if last := d.State.Log[len(d.State.Log)-1].Seq; last > d.Saved {
 		text += fmt.Sprintf(" · %d not yet on disk", last-d.Saved)
 	}
-	if d.Looking {
-		text += " · open in another program: to look at only"
-	}
+	text += wording.If(d.Looking, " · open in another program: to look at only")
 	return text
 }
 

@@ -2,6 +2,7 @@ package logbook
 
 import (
 	"example.org/vatside/model/day"
+	"example.org/vatside/model/wording"
 	"example.org/vatside/ui/engine"
 )
 
@@ -14,13 +15,7 @@ func assumed(s day.State, e day.Event) bool {
 
 // marksOf is what is to be said of an event besides its sentence.
 func marksOf(e day.Event, d engine.View) []string {
-	var marks []string
-	if e.Seq > d.Saved {
-		marks = append(marks, "not yet on disk")
-	}
-	if assumed(d.State, e) {
-		marks = append(marks, "not confirmed")
-	}
+	marks := wording.Filled(wording.If(e.Seq > d.Saved, "not yet on disk"), wording.If(assumed(d.State, e), "not confirmed"))
 	if c, ok := d.State.Correction(e.Seq); ok {
 		switch {
 		case c.Way == "undone":

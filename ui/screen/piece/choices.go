@@ -2,6 +2,7 @@ package piece
 
 import (
 	"fmt"
+	"slices"
 	"strconv"
 
 	"example.org/vatside/model/day"
@@ -28,12 +29,11 @@ func fibres(s day.State) []fibre.Fibre {
 }
 
 func suits(s day.State, f fibre.Fibre) bool {
-	for _, name := range s.Head.Recipe.Fibres {
-		if g, err := fibre.Parse(name); err == nil && g == f {
-			return true
-		}
-	}
-	return len(s.Head.Recipe.Fibres) == 0
+	names := s.Head.Recipe.Fibres
+	return len(names) == 0 || slices.ContainsFunc(names, func(name string) bool {
+		g, err := fibre.Parse(name)
+		return err == nil && g == f
+	})
 }
 
 var forms = []struct{ word, says string }{
@@ -53,10 +53,7 @@ func (p piece) choices(d engine.View, c day.AddPiece) []widget.Choice {
 	switch p.at {
 	case goods:
 		for _, f := range fibres(d.State) {
-			aside := ""
-			if !suits(d.State, f) {
-				aside = "this recipe is not made for it"
-			}
+			aside := wording.If(!suits(d.State, f), "this recipe is not made for it")
 			add(f.String(), aside)
 		}
 	case depth:
@@ -100,8 +97,6 @@ func (p piece) blue(c day.AddPiece) style.Shade {
 
 func dipsOf(sh shade.Depth) string {
 	out := wording.Counted(sh.Dips, "dip")
-	if sh.DipsLow != sh.DipsHigh {
-		out += fmt.Sprintf(", %d–%d", sh.DipsLow, sh.DipsHigh)
-	}
+	out += wording.If(sh.DipsLow != sh.DipsHigh, fmt.Sprintf(", %d–%d", sh.DipsLow, sh.DipsHigh))
 	return out
 }

@@ -2,6 +2,7 @@
 package piece
 
 import (
+	"cmp"
 	"errors"
 	"fmt"
 	"slices"
@@ -190,20 +191,17 @@ type wrongAt struct {
 // command is what the answers say so far.
 func (p piece) command(d engine.View) (day.AddPiece, *wrongAt) {
 	sys := d.State.Head.Setup.System()
-	c := day.AddPiece{Tag: strings.TrimSpace(p.typed[tag].Text)}
-	if c.Tag == "" {
-		c.Tag = free(d.State)
-	}
+	c := day.AddPiece{Tag: cmp.Or(strings.TrimSpace(p.typed[tag].Text), free(d.State))}
 	if _, there := d.State.Piece(c.Tag); there {
 		return c, &wrongAt{tag, fmt.Errorf("%s is on the list already", c.Tag)}
 	}
 	if ansi.StringWidth(c.Tag) > 12 {
-		return c, &wrongAt{tag, errors.New("a tag is at most 12 letters and figures, such as A1")}
+		return c, &wrongAt{tag, errors.New("a tag is at most 12 letters and digits, such as A1")}
 	}
 	_, c.Spec = answer.Whose("for " + p.typed[whose].Text)
 	for _, clock := range []string{c.Spec.From, c.Spec.Till} {
 		if clock != "" && day.Wished(d.Now, clock) == nil {
-			return c, &wrongAt{whose, fmt.Errorf("%q is no time of day: Ida from 10:30 till 15:00", clock)}
+			return c, &wrongAt{whose, fmt.Errorf("%q is no time of day: type it as Ida from 10:30 till 15:00", clock)}
 		}
 	}
 	c.Spec.What = strings.TrimSpace(p.typed[what].Text)
@@ -216,7 +214,7 @@ func (p piece) command(d engine.View) (day.AddPiece, *wrongAt) {
 	case err != nil:
 		return c, &wrongAt{dry, err}
 	case m <= 0:
-		return c, &wrongAt{dry, errors.New("a piece weighs more than nothing: weigh it dry")}
+		return c, &wrongAt{dry, errors.New("a piece weighs more than 0 g: weigh it dry")}
 	}
 	c.Spec.Dry = m
 	c.Spec.Form = forms[p.pick[form]].word
@@ -285,12 +283,12 @@ func (p piece) View(env screen.Env) widget.Sheet {
 	switch p.at {
 	case tag:
 		s.Act, e.Label, e.Hint = "Tag it", "tag", "Enter: "+free(d.State)
-		s.How = []string{"A waterproof tag on the piece, the same word here.", "Or all of it: A1 linen 420 g dark for Ida. Many: pieces.toml, or as before."}
+		s.How = []string{"Tie a waterproof tag with the same word to the piece.", "Or all in one line: A1 linen 420 g dark for Ida. Many: a file, pieces.toml, or type: as before."}
 	case what:
 		s.Act, e.Label, e.Hint = "What is "+c.Tag+"?", "what", "such as runner; Enter: nothing"
 	case whose:
 		s.Act, e.Label, e.Hint = "Whose is "+c.Tag+"?", "whose", "such as Ida; Enter: nobody's"
-		s.How = []string{"And when they are there: Ida from 10:30 till 15:00.", "demo behind it: its first dip is shown to all, first and alone."}
+		s.How = []string{"And when they are there: Ida from 10:30 till 15:00.", "demo after the name: its first dip is shown to all, first and alone."}
 	case goods:
 		s.Act = "Which fibre?"
 		s.Caution = p.harm(d.State)
@@ -303,11 +301,11 @@ func (p piece) View(env screen.Env) widget.Sheet {
 	case depth:
 		s.Act, s.Why = "How dark?", "Dips: "+shade.Claim+"."
 		if len(p.answers(d, c)) > 0 {
-			s.Why = "Dips: by your own swatches, eight times in ten."
+			s.Why = "Dips by your own swatches: right eight times in ten."
 		}
 	case wish:
 		s.Act, e.Label, e.Hint = "Which blue?", "blue", "rung 3, lab 31 -3 -20, #2a3b5c from a photograph"
-		s.Why = "How many dips give it: n on the clock."
+		s.Why = "B, once it is on the list: how many dips give it."
 	case dips:
 		s.Act, e.Label, e.Hint = "How many dips?", "dips", "1 to 60; Enter: 4"
 		s.Why = "Usually " + shade.AfterDips(c.Spec.Dips) + ": " + shade.Claim + "."
@@ -337,30 +335,12 @@ func (p piece) harm(s day.State) *widget.Caution {
 
 // soFar is what was answered, in one line.
 func (p piece) soFar(c day.AddPiece, sys quantity.System) string {
-	parts := []string{c.Tag}
-	if p.at > what {
-		parts = append(parts, c.Spec.What)
+	blue := cmp.Or(c.Spec.Depth, fmt.Sprintf("dips: %d", c.Spec.Dips))
+	if c.Spec.Depth == "" && p.byWish() {
+		blue = p.typed[wish].Text
 	}
-	if p.at > whose {
-		parts = append(parts, c.Spec.Who)
-	}
-	if p.at > goods {
-		parts = append(parts, c.Spec.Fibre)
-	}
-	if p.at > dry {
-		parts = append(parts, c.Spec.Dry.Format(sys))
-	}
-	if p.at > wish {
-		switch {
-		case c.Spec.Depth != "":
-			parts = append(parts, c.Spec.Depth)
-		case p.byWish():
-			parts = append(parts, strings.TrimSpace(p.typed[wish].Text))
-		default:
-			parts = append(parts, fmt.Sprintf("dips: %d", c.Spec.Dips))
-		}
-	}
-	return strings.Join(wording.Filled(parts...), " · ")
+	return wording.Joined(" · ", c.Tag, wording.If(p.at > what, c.Spec.What), wording.If(p.at > whose, c.Spec.Who),
+		wording.If(p.at > goods, c.Spec.Fibre), wording.If(p.at > dry, c.Spec.Dry.Format(sys)), wording.If(p.at > wish, blue))
 }
 
 func (p piece) Keys(env screen.Env) []widget.Key {

@@ -3,6 +3,7 @@
 package plan
 
 import (
+	"cmp"
 	"fmt"
 	"math"
 	"strconv"
@@ -14,6 +15,7 @@ import (
 	"example.org/vatside/model/outlook"
 	"example.org/vatside/model/quantity"
 	"example.org/vatside/model/shade"
+	"example.org/vatside/model/wording"
 	"example.org/vatside/ui/engine"
 	"example.org/vatside/ui/screen"
 	"example.org/vatside/ui/widget"
@@ -63,27 +65,16 @@ func (s Screen) blue(v engine.View) outlook.Blue {
 
 // pieces are those that can be planned.
 func pieces(s day.State) []day.Piece {
-	var out []day.Piece
-	for _, p := range s.Pieces {
-		if p.Live() && p.Spec.Form != outlook.Ladder {
-			out = append(out, p)
-		}
-	}
-	return out
+	return wording.Only(s.Pieces, func(p day.Piece) bool { return p.Live() && p.Spec.Form != outlook.Ladder })
 }
 
 // piece is the one in hand: the one chosen, else the first.
 func (s Screen) piece(v engine.View) (day.Piece, bool) {
 	all := pieces(v.State)
-	for _, p := range all {
-		if p.Tag == s.tag {
-			return p, true
-		}
+	if p, ok := wording.First(all, func(p day.Piece) bool { return p.Tag == s.tag }); ok {
+		return p, true
 	}
-	if len(all) == 0 {
-		return day.Piece{}, false
-	}
-	return all[0], true
+	return wording.First(all, func(day.Piece) bool { return true })
 }
 
 // most is how many dips are planned at most.
@@ -95,10 +86,7 @@ func (s Screen) chosen(p day.Piece, c outlook.Coming) int {
 	if n == 0 && c.Wish != nil && c.Answer.Likely > 0 && c.Answer.Likely < shade.NotWithin {
 		n = c.Answer.Likely
 	}
-	if n == 0 {
-		n = p.Want()
-	}
-	return min(max(n, 1, p.Dips), most)
+	return min(max(cmp.Or(n, p.Want()), 1, p.Dips), most)
 }
 
 func (s Screen) Update(k screen.Key, env screen.Env) (screen.Screen, []screen.Request) {

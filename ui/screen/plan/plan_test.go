@@ -91,8 +91,8 @@ func TestThePlannerIsWhole(t *testing.T) {
 		v    engine.View
 		want []string
 	}{
-		"guess":       {vat(t, false, mid), []string{": likely ", "(a guess)", "in 100 that it is what you wish"}},
-		"calibrated":  {vat(t, true, mid), []string{": likely ", "(by your swatches)", "in 100", "is right or one off"}},
+		"guess":       {vat(t, false, mid), []string{": likely ", "(a guess)", " times in 100."}},
+		"calibrated":  {vat(t, true, mid), []string{": likely ", "(by your swatches)", "times in 100", "is right or one off"}},
 		"on its way":  {vat(t, true, append([]day.Body{mid}, dipped("A1", 3)...)...), []string{": likely ", "eight"}},
 		"no wish":     {vat(t, false, piece("A1", "silk", day.PieceSpec{Dips: 3})), []string{"1 says which blue you wish"}},
 		"no rung":     {vat(t, false, piece("A1", "linen", day.PieceSpec{Rung: 5, Dips: 4})), []string{"rung 5 has no colour yet"}},
@@ -319,7 +319,7 @@ func TestAWishIsAColourUnderKnownLight(t *testing.T) {
 		e := env(v, 120, 40, plain, "A1")
 		c := v.Blue.Pieces["A1"]
 		flat := strings.Join(strings.Fields(screentest.Shown(t, plan.New(e), e)), " ")
-		says := fmt.Sprintf("%s L* %.0f a* %.0f b* %.0f in daylight, A1: %s (by your swatches). %.0f in 100 that it is what you wish.", of, typed.Lab[0], typed.Lab[1], typed.Lab[2],
+		says := fmt.Sprintf("%s L* %.0f a* %.0f b* %.0f in daylight, A1: %s (by your swatches). Those dips give the wish %.0f times in 100.", of, typed.Lab[0], typed.Lab[1], typed.Lab[2],
 			c.Answer.Words(), 100*c.Answer.Chance)
 		if !strings.Contains(flat, says) {
 			t.Errorf("%q is missing", says)

@@ -8,6 +8,7 @@ import (
 	"example.org/vatside/model/day"
 	"example.org/vatside/model/outlook"
 	"example.org/vatside/model/shade"
+	"example.org/vatside/model/wording"
 	"example.org/vatside/ui/screen"
 	"example.org/vatside/ui/style"
 	"example.org/vatside/ui/widget"
@@ -136,10 +137,7 @@ func beside(c outlook.Coming, p day.Piece, n int) []widget.Patch {
 
 // aim is what the likely colour is held against: the wish, or the blue nearest to it where indigo does not give it.
 func aim(c outlook.Coming) string {
-	if c.Wish.Caution(c.Cloth) != "" {
-		return "the nearest blue"
-	}
-	return "the wish"
+	return wording.Either(c.Wish.Caution(c.Cloth) != "", "the nearest blue", "the wish")
 }
 
 // step is the forecast after so many dips in all.
@@ -147,12 +145,7 @@ func step(c outlook.Coming, n int) (shade.Step, bool) {
 	if c.Now != nil && c.Now.Dips == n {
 		return *c.Now, true
 	}
-	for _, s := range c.Steps {
-		if s.Dips == n {
-			return s, true
-		}
-	}
-	return shade.Step{}, false
+	return wording.First(c.Steps, func(s shade.Step) bool { return s.Dips == n })
 }
 
 // off is how far a colour lies from another, in figures and in words.

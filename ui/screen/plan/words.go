@@ -63,17 +63,14 @@ func answer(p day.Piece, c outlook.Coming) string {
 	case c.Wish == nil && p.Spec.Like != "":
 		return "its wish is kept; its blue is not read from that day of the book yet."
 	case c.Wish == nil && p.Spec.Rung > 0:
-		return fmt.Sprintf("rung %d has no colour yet: judge it (s on the clock), then the dips are reckoned.", p.Spec.Rung)
+		return fmt.Sprintf("rung %d has no colour yet: judge it (L), then the dips are reckoned.", p.Spec.Rung)
 	case c.Wish == nil:
 		return "1 says which blue you wish; the dips to it are reckoned then."
 	case a.Likely >= shade.NotWithin:
 		return a.Words() + ": the vat as it stands does not come to it."
 	}
-	known := "by your swatches"
-	if screen.IsGuess(c.Claim) {
-		known = "a guess"
-	}
-	return fmt.Sprintf("%s (%s). %s in 100 that it is what you wish.", a.Words(), known, percent(a.Chance))
+	known := wording.Either(screen.IsGuess(c.Claim), "a guess", "by your swatches")
+	return fmt.Sprintf("%s (%s). Those dips give the wish %s times in 100.", a.Words(), known, percent(a.Chance))
 }
 
 // neighbours says in a line each what the chosen number gives, and what one less and one more would, against the wish, else
@@ -108,7 +105,7 @@ func (s Screen) why(v engine.View, b outlook.Blue, p day.Piece, c outlook.Coming
 	text, words := "", b.Words
 	lesson := s.memo.lesson.Of(v, p.Tag, func() string {
 		if l, ok := b.LessonFor(v.State, p, v.Now); ok {
-			return wording.Upper(l.Words()) + " (s on the clock)."
+			return wording.Upper(l.Words()) + " (L: swatches, ladder)."
 		}
 		return ""
 	})
@@ -116,14 +113,14 @@ func (s Screen) why(v engine.View, b outlook.Blue, p day.Piece, c outlook.Coming
 		return strings.TrimSpace(wording.Upper(shade.SwatchFirst) + ". " + lesson + " " + screen.FewColours(env.Style))
 	}
 	if screen.IsGuess(c.Claim) {
-		text = "A guess: no swatch of this vat was judged; a ladder narrows it (s on the clock)."
+		text = "A guess: no swatch of this vat was judged; a ladder narrows it (L)."
 		switch {
 		case !screen.IsGuess(b.Claim):
 			text = fmt.Sprintf("A guess: other cloth was judged, and it says less of %s.", p.Spec.Fibre)
 		case len(words) > 0 && env.Height >= roomy:
 			text, words = wording.Upper(words[0])+".", words[1:]
 		case len(b.Rungs) > 0:
-			text = "A guess: more rungs judged narrow it (s on the clock)."
+			text = "A guess: more rungs judged narrow it (L)."
 		}
 	}
 	text = strings.TrimSpace(text + " " + screen.FewColours(env.Style))
@@ -154,10 +151,7 @@ func wish(p day.Piece) string {
 	lab, coloured := p.Spec.Colour()
 	switch {
 	case coloured:
-		of := "wish"
-		if p.Spec.Like != "" {
-			of = "like " + p.Spec.Like
-		}
+		of := wording.Either(p.Spec.Like != "", "like "+p.Spec.Like, "wish")
 		return fmt.Sprintf("%s L* %.0f a* %.0f b* %.0f in daylight", of, lab.L, lab.A, lab.B)
 	case p.Spec.Rung > 0:
 		return fmt.Sprintf("wish rung %d", p.Spec.Rung)

@@ -10,6 +10,7 @@ import (
 	ahead "example.org/vatside/model/prepare"
 	"example.org/vatside/model/quantity"
 	"example.org/vatside/model/recipe"
+	"example.org/vatside/model/wording"
 	"example.org/vatside/ui/screen"
 )
 
@@ -122,10 +123,5 @@ var meaning = map[practice.State]string{
 }
 
 func recipeOf(env screen.Env, is func(id, name string) bool) (recipe.Recipe, bool) {
-	for _, r := range env.Home.Recipes {
-		if is(r.ID, r.Name) {
-			return r, true
-		}
-	}
-	return recipe.Recipe{}, false
+	return wording.First(env.Home.Recipes, func(r recipe.Recipe) bool { return is(r.ID, r.Name) })
 }

@@ -21,10 +21,7 @@ func detail(i practice.Item, columns int, st style.Style) []string {
 
 // perItems is how many items a page of the checklist of so many rows has: under it stand the longest words of any of them.
 func perItems(f facts, columns, rows int, st style.Style) int {
-	longest := 0
-	for _, i := range f.items {
-		longest = max(longest, len(detail(i, columns, st)))
-	}
+	longest := wording.Most(f.items, func(i practice.Item) int { return len(detail(i, columns, st)) })
 	return max(1, rows-1-longest, min(leastItems, rows-1-leastDetail))
 }
 
@@ -66,24 +63,14 @@ func pageOf(item, n, per int) (from, to int) {
 
 // checklist is a page of items, and the words of the one under the cursor.
 func (s prepare) checklist(f facts, columns, rows int, st style.Style) widget.List {
-	done := 0
-	for _, i := range f.items {
-		if s.ticked[i.ID] {
-			done++
-		}
-	}
+	done := wording.Count(f.items, func(i practice.Item) bool { return s.ticked[i.ID] })
 	from, to := pageOf(s.item, len(f.items), perItems(f, columns, rows, st))
 	head := fmt.Sprintf("checklist, %d of %d ticked", done, len(f.items))
-	if to-from < len(f.items) {
-		head += fmt.Sprintf("; %d to %d", from+1, to)
-	}
+	head += wording.If(to-from < len(f.items), fmt.Sprintf("; %d to %d", from+1, to))
 	out := widget.List{Lines: []string{st.Dim.Render(ansi.Truncate(st.Glyphs.Text(head), columns, ""))}}
 	var list []widget.Choice
 	for i := from; i < to; i++ {
-		box := "[ ]"
-		if s.ticked[f.items[i].ID] {
-			box = "[x]"
-		}
+		box := wording.Either(s.ticked[f.items[i].ID], "[x]", "[ ]")
 		no := " "
 		if i-from < 9 { // the key that ticks it
 			no = strconv.Itoa(i - from + 1)

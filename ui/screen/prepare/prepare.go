@@ -204,9 +204,7 @@ func (s prepare) onwards(env screen.Env) prepare {
 // clockOf reads a time of day, the next of it; nothing is the usual one.
 func clockOf(text string, now time.Time) (time.Time, error) {
 	text = cmp.Or(strings.NewReplacer(".", ":", "h", ":", " ", "").Replace(strings.TrimSpace(text)), usualStart)
-	if !strings.Contains(text, ":") {
-		text += ":00"
-	}
+	text += wording.If(!strings.Contains(text, ":"), ":00")
 	if t, err := time.Parse("15:4", text); err == nil {
 		text = t.Format("15:04")
 	}
@@ -235,5 +233,5 @@ func (s prepare) Keys(env screen.Env) []widget.Key {
 	}
 	return append(keys,
 		screen.Bound("w", "another start"), screen.Bound("esc", "back"), screen.Bound("1–9", "tick that one"),
-		screen.Bound("↑ ↓", "along the list"), screen.Bound("g", "other goods"))
+		screen.Bound("↑ ↓", "choose"), screen.Bound("g", "other goods"))
 }

@@ -46,10 +46,10 @@ func (s prepare) View(env screen.Env) widget.Sheet {
 	case start:
 		sheet.Act = "First dip?"
 		sheet.Body = s.typing.Lines(env)
-		sheet.Why = "All that comes before is reckoned back from it. The settings can keep it."
+		sheet.Why = "All that comes before is reckoned back from it. The settings can keep this time."
 	default:
 		if err != nil {
-			sheet.Act, sheet.How = "This cannot be laid out", []string{wording.Sentence(err.Error())}
+			sheet.Act, sheet.How = "This cannot be planned", []string{wording.Sentence(err.Error())}
 			return sheet
 		}
 		s.page(&sheet, f, env)
@@ -69,12 +69,7 @@ func beneath(sheet *widget.Sheet, what string, list []widget.Choice, env screen.
 
 // isScoured asks it of those goods of which it was not said.
 func (s prepare) isScoured() string {
-	var names []string
-	for _, l := range s.lots {
-		if !l.Scoured && l.State == "" && !slices.Contains(names, l.Fibre.String()) {
-			names = append(names, l.Fibre.String())
-		}
-	}
+	names := wording.Once(wording.Some(s.lots, func(l ahead.Lot) (string, bool) { return l.Fibre.String(), !l.Scoured && l.State == "" }))
 	if len(names) == 1 {
 		return "Is the " + names[0] + " scoured?"
 	}
@@ -215,7 +210,7 @@ func (s prepare) words(sheet *widget.Sheet, f facts, env screen.Env) {
 	}
 	sheet.How = []string{how}
 	if a.Check != "" && env.Height >= roomy {
-		sheet.How = append(sheet.How, "Done: "+a.Check+".")
+		sheet.How = append(sheet.How, "Done when: "+a.Check+".")
 	}
 	sheet.How = append(sheet.How, wording.Each(f.ready.Warnings, wording.Sentence)...)
 	if len(f.ready.Unfit) > 0 {

@@ -47,7 +47,7 @@ var shapes = []struct {
 	{"pail or bin", "round, wider at the rim", []string{"across the floor", "across the rim", "high"}, []quantity.Length{0.254, 0.299, 0.368}, "a common 20 L pail"},
 	{"straight and round", "a pot, a drum", []string{"across", "high"}, []quantity.Length{0.40, 0.60}, "a drum of 75 L"},
 	{"box", "a tub, a trough", []string{"long", "wide", "high"}, []quantity.Length{0.60, 0.40, 0.42}, "a stacking box of 100 L"},
-	{"not measured", "nothing watches the rim", nil, nil, ""},
+	{"not measured", "no warning near the rim", nil, nil, ""},
 }
 
 // purpose is what recipes are sorted for.

@@ -4,6 +4,7 @@ import (
 	"fmt"
 	"strings"
 	"time"
+	"unicode/utf8"
 
 	"example.org/vatside/model/day"
 	"example.org/vatside/model/practice"
@@ -51,9 +52,7 @@ func listed(recipes []practice.Choice, own map[string]bool, wants int) []widget.
 		case wants == 0 && fit == practice.Fits:
 			aside += ", wool and silk first"
 		}
-		if own[r.ID] {
-			aside += ", your own"
-		}
+		aside += wording.If(own[r.ID], ", your own")
 		out[i] = widget.Choice{Text: numbered(i+1, r.Name), Aside: aside}
 	}
 	return out
@@ -108,7 +107,7 @@ func (s setup) drawn(f facts) widget.Vessel {
 func (s setup) whereabouts(env screen.Env) string {
 	switch all := 3; {
 	case s.at >= summary:
-		return "all told"
+		return "summary"
 	case library.Slow(s.facts(env).recipe):
 		all++
 		fallthrough
@@ -134,7 +133,7 @@ func (s setup) ask(sheet *widget.Sheet, e *screen.Field, f facts, env screen.Env
 			sheet.Act = "Which recipe for " + wanted[s.wants].word + "?"
 		}
 		sheet.How = about(f.recipe)
-		sheet.Why = "Source: " + f.recipe.Source + "."
+		sheet.Why = "From " + f.recipe.Source + "."
 		sheet.Answers = []string{"f " + s.other().said()}
 		sheet.Next = sheet.Answers[0] + ": those that fit it first"
 		want := wanted[s.wants].want
@@ -187,9 +186,7 @@ func (s setup) ask(sheet *widget.Sheet, e *screen.Field, f facts, env screen.Env
 func about(r recipe.Recipe) []string {
 	line := "Ready in " + r.Liquor.Ready.String() + ", for " + strings.Join(r.Fibres, ", ") + "."
 	for _, p := range r.Powders {
-		if p.Role == recipe.Reducer || p.Role == recipe.Indigo {
-			line += " " + wording.Upper(p.Material) + "."
-		}
+		line += wording.If(p.Role == recipe.Reducer || p.Role == recipe.Indigo, " "+wording.Upper(p.Material)+".")
 	}
 	_, protein := practice.ForProtein(r)
 	line += " " + wording.Upper(protein) + "."
@@ -247,11 +244,8 @@ func (s setup) sum(sheet *widget.Sheet, f facts, env screen.Env) {
 	if s.typed[s.at].Wrong != "" {
 		sheet.Banner = s.typed[s.at].Wrong
 	}
+	width := wording.Most(f.amounts.Powders, func(a recipe.Amount) int { return utf8.RuneCountInString(a.Powder.Material) })
 	var list []string
-	width := 0
-	for _, a := range f.amounts.Powders {
-		width = max(width, len([]rune(a.Powder.Material)))
-	}
 	there := f.there(env)
 	for i, a := range f.amounts.Powders {
 		line := fmt.Sprintf("%-*s   %s", width, a.Powder.Material, a.Grams.Format(f.sys)+there[i])
@@ -298,8 +292,6 @@ func caution(f facts) string {
 		return f.amounts.Cautions[0]
 	}
 	text := "mask, glasses and gloves before powders; powder into water, never water onto powder"
-	if f.recipe.Family.SulfurReducer() {
-		text += "; never acid near the reducer"
-	}
+	text += wording.If(f.recipe.Family.SulfurReducer(), "; never acid near the reducer")
 	return text
 }

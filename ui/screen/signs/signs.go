@@ -78,19 +78,13 @@ var groups = []struct {
 	{"Is it clear?", "clearness", []signs.Group{signs.GroupClarity}},
 	{"What lies on it?", "film, froth", []signs.Group{signs.GroupFilm, signs.GroupFroth}},
 	{"What does it smell of?", "smell", []signs.Group{signs.GroupSmell}},
-	{"What of the floor, and the glove?", "floor, touch", []signs.Group{signs.GroupSediment, signs.GroupTouch}},
-	{"What did a swatch say?", "swatch", []signs.Group{signs.GroupSwatch}},
+	{"What lies on the floor, and how does the liquor feel?", "floor, touch", []signs.Group{signs.GroupSediment, signs.GroupTouch}},
+	{"What does a swatch show?", "swatch", []signs.Group{signs.GroupSwatch}},
 	{"What is wrong with the goods?", "goods", []signs.Group{signs.GroupGoods}},
 }
 
 func choices(group int) []signs.Sign {
-	var out []signs.Sign
-	for _, s := range signs.All() {
-		if slices.Contains(groups[group].of, s.Group) {
-			out = append(out, s)
-		}
-	}
-	return out
+	return wording.Only(signs.All(), func(s signs.Sign) bool { return slices.Contains(groups[group].of, s.Group) })
 }
 
 func (s Screen) Update(k screen.Key, env screen.Env) (screen.Screen, []screen.Request) {
@@ -163,25 +157,14 @@ func (s Screen) choose(k screen.Key) (screen.Screen, []screen.Request) {
 
 // write puts down what the book does not have yet.
 func (s Screen) write(v engine.View) []screen.Request {
-	had := seen(v)
-	var wants []screen.Request
-	for _, id := range s.seen {
-		if !slices.Contains(had, id) {
-			wants = append(wants, screen.Do{Command: day.Record{Body: day.SignSeen{Sign: id}}})
-		}
-	}
-	return wants
+	missing := wording.Only(s.seen, func(id string) bool { return !slices.Contains(seen(v), id) })
+	return wording.Each(missing, func(id string) screen.Request { return screen.Do{Command: day.Record{Body: day.SignSeen{Sign: id}}} })
 }
 
 // causes are those of what is chosen here and of what was read.
 func (s Screen) causes(v engine.View, env screen.Env) []signs.Cause {
 	seen, vat := outlook.Asked(v.State, screen.Outlook(v), v.Now, history.SinceFood(env.History, v.Now))
-	seen.Signs = nil
-	for _, id := range s.seen {
-		if sign, ok := signs.Find(id); ok {
-			seen.Signs = append(seen.Signs, sign)
-		}
-	}
+	seen.Signs = wording.Some(s.seen, signs.Find)
 	return signs.Causes(seen, vat)
 }
 
@@ -242,7 +225,7 @@ func (s Screen) Keys(env screen.Env) []widget.Key {
 		}
 		return append(keys, screen.Bound("esc", "back"))
 	case s.page == choosing:
-		return screen.Keys("1–9", "it is, it is not", "enter", "on", "esc", "back")
+		return screen.Keys("1–9", "seen, not seen", "enter", "on", "esc", "back")
 	case s.page == answering:
 		keys := screen.Keys("enter", "back")
 		switch c := s.causes(v, env)[0]; {
@@ -254,7 +237,7 @@ func (s Screen) Keys(env screen.Env) []widget.Key {
 		return append(append(keys, screen.RowKeys(v, "strip", "temp", "ph", "heater", "place")...), screen.Bound("esc", "what is seen"))
 	}
 	keys := append(screen.Keys("enter", "what is it?", "1–"+strconv.Itoa(len(groups)+1), "what is seen"), screen.RowKeys(v, "strip", "temp", "ph")...)
-	return append(keys, screen.Keys("0", "nothing of it", "esc", "back")...)
+	return append(keys, screen.Keys("0", "clear all", "esc", "back")...)
 }
 
 // press is what the big key does at a cause.

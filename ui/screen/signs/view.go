@@ -94,13 +94,7 @@ func (s Screen) leads(v engine.View, env screen.Env) []string {
 
 // said is what was seen of a group.
 func (s Screen) said(group int) string {
-	var words []string
-	for _, c := range choices(group) {
-		if slices.Contains(s.seen, c.ID) {
-			words = append(words, c.Words)
-		}
-	}
-	return strings.Join(words, ", ")
+	return strings.Join(wording.Some(choices(group), func(c signs.Sign) (string, bool) { return c.Words, slices.Contains(s.seen, c.ID) }), ", ")
 }
 
 // stripSaid is the last strip that still speaks for the vat.
@@ -117,10 +111,7 @@ func (s Screen) choosing(sheet *widget.Sheet, env screen.Env) {
 	sheet.Act, sheet.HowTop, sheet.How = wording.Upper(groups[s.group].name), true, []string{groups[s.group].ask}
 	var list []widget.Choice
 	for i, c := range choices(s.group) {
-		aside := ""
-		if slices.Contains(s.seen, c.ID) {
-			aside = "so it is"
-		}
+		aside := wording.If(slices.Contains(s.seen, c.ID), "seen")
 		choice := widget.Choice{Text: strconv.Itoa((i+1)%10) + "  " + c.Words, Aside: aside}
 		if shade, ok := screen.SeenAs(c.ID); ok {
 			choice.Colour = &shade
@@ -216,7 +207,7 @@ func again(sheet *widget.Sheet, v engine.View) {
 	}
 	sheet.Act, sheet.Big = "LET IT WORK", true
 	sheet.How = []string{wording.Upper(screen.Unsourced(t.Do)) + ", since " + day.DateOf(t.Since, v.Now) + ".", "Lid on, no hands in it."}
-	sheet.Figure = widget.Figure{Number: widget.Countdown(left), Note: "then pull a strip and look again"}
+	sheet.Figure = widget.Figure{Number: widget.Countdown(left), Note: "then: pull a strip and look again"}
 	if over >= 0 {
 		sheet.Act, sheet.Big, sheet.BodyTop = "LOOK AGAIN", false, sheet.Stage != nil
 		sheet.Figure = widget.Figure{}

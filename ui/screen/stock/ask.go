@@ -1,6 +1,7 @@
 package stock
 
 import (
+	"cmp"
 	"errors"
 	"fmt"
 	"strings"
@@ -86,10 +87,7 @@ func (s shelf) command(text string, t model.TinBalance, env screen.Env) (model.C
 		m, err := answer.Mass(text, env.System())
 		return model.WeighTin{Tin: t.ID, Mass: m}, err
 	}
-	if text == "" {
-		text = whereTo(t)
-	}
-	return model.DropTin{Tin: t.ID, Why: text}, nil
+	return model.DropTin{Tin: t.ID, Why: cmp.Or(text, whereTo(t))}, nil
 }
 
 // date reads a date; nothing typed is none.
@@ -235,7 +233,7 @@ func (a adding) view(sheet *widget.Sheet, env screen.Env) {
 	case isOpen:
 		sheet.Act, e.Label = "Is it open?", "When was it opened?"
 		e.Hint = "Enter: sealed; today, or a date such as " + env.Present().Format(time.DateOnly)
-		sheet.Why = "From its opening on air and damp get at it, and the doses in the vats' books draw on it."
+		sheet.Why = "Once open it takes up air and damp, and the doses in the vats' books are drawn from it."
 	}
 	if a.at > material {
 		sheet.Foot = []string{strings.Join(strings.Fields(a.typed[material].Text), " ")}

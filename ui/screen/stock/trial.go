@@ -66,7 +66,7 @@ func (s shelf) try(k screen.Key, env screen.Env) (screen.Screen, []screen.Reques
 	case t.at == 0 && k.Rune == 'a':
 		return result(model.Tested{Seen: []string{"acrid"}})
 	case running && k.Rune == 'x' && t.left(now) > 0:
-		return s, []screen.Request{screen.Say{Word: "give it the whole " + model.TestWait.String() + " before it is given up"}}
+		return s, []screen.Request{screen.Say{Word: "wait the whole " + model.TestWait.String() + " first"}}
 	case running && k.Rune == 'x':
 		return result(model.Tested{})
 	case running && (k.Done() || k.Rune == 'y') && now.Sub(t.since) >= soonest:

@@ -34,7 +34,7 @@ func (s shelf) View(env screen.Env) widget.Sheet {
 	}
 	if !ok {
 		sheet.ActBig = true
-		sheet.How = []string{"n: its powder, what is in it, what it cost, when it was opened.", "Then every dose in the vats' books draws on it, and you see what is short before a vat is built."}
+		sheet.How = []string{"n: its powder, what is in it, what it cost, when it was opened.", "Then every dose in the vats' books is drawn from it, and you see what is short before a vat is built."}
 		sheet.Foot = []string{"nothing on the list yet"}
 		return sheet
 	}
@@ -156,18 +156,13 @@ func note(t model.TinBalance, env screen.Env) string {
 	if _, at := t.LastWeighed(); len(t.Weighings) > 0 {
 		out += ", weighed " + at.Format("2 Jan")
 	}
-	if t.Drawn > 0 {
-		out += ", less " + t.Drawn.Format(env.System()) + " drawn"
-	}
+	out += wording.If(t.Drawn > 0, ", less "+t.Drawn.Format(env.System())+" drawn")
 	return out
 }
 
 func choices(env screen.Env, columns int) []widget.Choice {
 	var out []widget.Choice
-	wide := 0
-	for _, t := range env.Home.Stock.Tins {
-		wide = max(wide, utf8.RuneCountInString(t.ID+t.Material))
-	}
+	wide := wording.Most(env.Home.Stock.Tins, func(t model.TinBalance) int { return utf8.RuneCountInString(t.ID + t.Material) })
 	for _, t := range env.Home.Stock.Tins {
 		pad := strings.Repeat(" ", wide-utf8.RuneCountInString(t.ID+t.Material))
 		c := widget.Choice{Text: fmt.Sprintf("%s  %s%s  %6s", t.ID, t.Material, pad, t.Left.Format(env.System())), Aside: aside(t, env)}

@@ -1,6 +1,7 @@
 package timetable
 
 import (
+	"cmp"
 	"fmt"
 	"slices"
 	"strconv"
@@ -82,10 +83,7 @@ func (x sight) ready(s stood) (time.Time, bool) {
 // when is the next turn in words, and as few of them as are set in big letters.
 func (x sight) when(t turn) (big, words string) {
 	left := t.piece.next.Sub(x.now())
-	word := "in"
-	if t.piece.in {
-		word = "out"
-	}
+	word := wording.Either(t.piece.in, "out", "in")
 	switch {
 	case !t.piece.in && x.v.State.Talks():
 		return "waits", "waits"
@@ -130,18 +128,10 @@ func (x sight) facts(t turn, columns int, first ...string) string {
 // ends are when the piece of a turn is done, then when the last of its person's is, where that is another, and when the person leaves:
 // "done 14:10, A5 15:20, leaves 15:00".
 func (x sight) ends(t turn) string {
-	var out []string
 	own, _ := x.t.Done(t.piece.is.Tag)
-	if !own.IsZero() {
-		out = append(out, "done "+x.clock(own))
-	}
-	if t.last != t.piece.is.Tag && t.done.After(own) {
-		out = append(out, t.last+" "+x.clock(t.done))
-	}
-	if till := t.piece.is.Spec.Till; till != "" {
-		out = append(out, "leaves "+till)
-	}
-	return strings.Join(out, ", ")
+	till := t.piece.is.Spec.Till
+	return wording.Joined(", ", wording.If(!own.IsZero(), "done "+x.clock(own)),
+		wording.If(t.last != t.piece.is.Tag && t.done.After(own), t.last+" "+x.clock(t.done)), wording.If(till != "", "leaves "+till))
 }
 
 const waits = "waits longest"
@@ -235,14 +225,8 @@ const mostNamed = 4
 
 // named are pieces by whose they are, else by their tags.
 func (x sight) named(tags []string) []string {
-	var out []string
-	for _, tag := range tags {
-		if p, _ := x.v.State.Piece(tag); p.Spec.Who != "" {
-			tag = p.Spec.Who
-		}
-		if !slices.Contains(out, tag) {
-			out = append(out, tag)
-		}
-	}
-	return out
+	return wording.Once(wording.Each(tags, func(tag string) string {
+		p, _ := x.v.State.Piece(tag)
+		return cmp.Or(p.Spec.Who, tag)
+	}))
 }

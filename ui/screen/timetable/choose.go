@@ -28,13 +28,11 @@ func (x sight) throughs() []option {
 		case load.ChoiceWeak:
 			o.name, o.costs = "Lose no time", "those dips give less blue"
 		case load.ChoiceFull:
-			o.name, o.costs = "Full dips before time", "what asks for a strong vat goes first"
+			o.name, o.costs = "Full dips before time", "pieces that need a strong vat go first"
 		case load.ChoiceFeed:
 			o.name, o.costs = "Feed and wait", c.Fed(func(s quantity.Span) string { return x.clock(x.t.At(s)) })
 		}
-		if c.Chosen {
-			o.name += ": planned"
-		}
+		o.name += wording.If(c.Chosen, ": planned")
 		out = append(out, o)
 	}
 	return out
@@ -85,9 +83,7 @@ func (s Screen) take(k rune, x sight) (Screen, []screen.Request) {
 	if s.asked != o.id {
 		s.asked = o.id
 		word := fmt.Sprintf("%c once more: %s", k, wording.Lower(o.name))
-		if !strings.HasPrefix(o.id, tires) {
-			word += " for " + wording.Counted(len(asks), "piece")
-		}
+		word += wording.If(!strings.HasPrefix(o.id, tires), " for "+wording.Counted(len(asks), "piece"))
 		return s, []screen.Request{screen.Say{Word: word}}
 	}
 	s.asked = ""

@@ -37,11 +37,7 @@ const leastRows = 4
 
 // coming is how many dips are to come.
 func coming(all []stood) int {
-	n := 0
-	for _, s := range all {
-		n += len(s.rows)
-	}
-	return n
+	return wording.Sum(all, func(s stood) int { return len(s.rows) })
 }
 
 // best says how good the plan is.
@@ -69,31 +65,15 @@ func (x sight) says(all []stood) []string {
 		case s.in:
 			in = append(in, s.is.Tag+" till "+x.clock(s.next))
 		case next == "":
-			next = s.is.Tag + " " + x.goes(s)
+			next = s.is.Tag + wording.Either(s.next.After(x.now()), " in at "+x.clock(s.next), " in now")
 		}
 	}
-	line := ""
-	if len(in) > 0 {
-		line = "In the vat: " + strings.Join(in, "; ") + "."
-	}
+	line := wording.If(len(in) > 0, "In the vat: "+strings.Join(in, "; ")+".")
 	late := x.late()
 	if next != "" && late == "" {
 		line = strings.TrimSpace(line + " Next " + next + ".")
 	}
-	var out []string
-	for _, l := range append([]string{x.begins(), late, line}, x.t.Plan.Warnings...) {
-		if l != "" {
-			out = append(out, l)
-		}
-	}
-	return out
-}
-
-func (x sight) goes(s stood) string {
-	if !s.next.After(x.now()) {
-		return "in now"
-	}
-	return "in at " + x.clock(s.next)
+	return wording.Only(append([]string{x.begins(), late, line}, x.t.Plan.Warnings...), func(l string) bool { return l != "" })
 }
 
 // picture is the day as the lanes take it.

@@ -7,6 +7,7 @@ import (
 
 	"example.org/vatside/model/day"
 	"example.org/vatside/model/sorted"
+	"example.org/vatside/model/wording"
 	"example.org/vatside/ui/style"
 )
 
@@ -51,10 +52,7 @@ func (x sight) helpers(columns int) []string {
 		sorted.By(acts, func(a, b handed) int { return a.at.Compare(b.at) })
 		row := x.words(fmt.Sprintf("Pair %d", n+1))
 		for _, a := range acts {
-			when := day.Clock(a.at.In(x.now().Location()))
-			if !a.at.After(x.now()) {
-				when = "now"
-			}
+			when := wording.Either(!a.at.After(x.now()), "now", day.Clock(a.at.In(x.now().Location())))
 			next := row + strings.Repeat(" ", betweenFields) + x.words(a.words+" "+when)
 			if style.Width(next) > columns {
 				break

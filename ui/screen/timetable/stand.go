@@ -10,6 +10,7 @@ import (
 	"example.org/vatside/model/load"
 	"example.org/vatside/model/shade"
 	"example.org/vatside/model/sorted"
+	"example.org/vatside/model/wording"
 	"example.org/vatside/ui/screen"
 	"example.org/vatside/ui/style"
 )
@@ -110,12 +111,9 @@ func (x sight) cloth(tag string, dips int) style.Shade {
 
 // airing says of the pieces that had their last dip till when they air.
 func (x sight) airing() []string {
-	var out []string
-	for _, d := range x.v.Dues() {
-		if d.Kind == day.DueFinish && d.At.After(x.now()) {
-			out = append(out, d.Tag+" till "+x.clock(d.At))
-		}
-	}
+	out := wording.Some(x.v.Dues(), func(d day.Due) (string, bool) {
+		return d.Tag + " till " + x.clock(d.At), d.Kind == day.DueFinish && d.At.After(x.now())
+	})
 	switch len(out) {
 	case 0:
 		return nil

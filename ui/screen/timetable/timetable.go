@@ -126,17 +126,12 @@ func (s Screen) list(x sight) (widget.Sheet, span) {
 
 // empty says why there is nothing to show, where there is not.
 func empty(x sight, sheet *widget.Sheet) bool {
-	live, dry := 0, len(x.v.State.Pieces) == 0
-	for _, p := range x.v.State.Pieces {
-		if p.Live() {
-			live++
-		}
-	}
+	live, dry := wording.Count(x.v.State.Pieces, day.Piece.Live), len(x.v.State.Pieces) == 0
 	switch {
 	case x.v.State.Closed:
-		sheet.Act, sheet.How = "The day is closed", []string{"Its timetable lies behind it: l on the clock tells how it went."}
+		sheet.Act, sheet.How = "The day is closed", []string{"Nothing is left to plan: l shows its log."}
 	case dry:
-		sheet.Act, sheet.How = "No pieces yet", []string{"p on the clock adds one. The timetable is reckoned from its weight, its dips and its airings."}
+		sheet.Act, sheet.How = "No pieces yet", []string{"p adds one. The timetable is reckoned from its weight, its dips and its airings."}
 	case x.t.Fault != "":
 		sheet.Act, sheet.ActTone, sheet.How = "No timetable", widget.Trouble, []string{wording.Sentence(x.t.Fault)}
 	case len(x.stand()) == 0 && live > 0:

@@ -271,7 +271,7 @@ func TestEmptyStates(t *testing.T) {
 		y        *yard
 		act, how string
 	}{
-		"none":     {none, "No pieces yet", "p on the clock adds one"},
+		"none":     {none, "No pieces yet", "p adds one"},
 		"fault":    {fault, "No timetable", "Piece A1 weighs more than the vat takes."},
 		"unready":  {unready, "Last lift", "The vat is not ready: reckoned from 10:"},
 		"last":     {last, "Nothing more to dip", "In its last airing: A1 till "},

@@ -68,15 +68,15 @@ func (s Screen) View(env screen.Env) widget.Sheet {
 	sheet := widget.Sheet{Head: screen.HeadOf(v, "")}
 	switch {
 	case len(list) == 0:
-		sheet.Act, sheet.Next, sheet.Answers = "Nothing waits for your word", "enter: back", []string{"enter: back"}
+		sheet.Act, sheet.Next, sheet.Answers = "Every act is confirmed", "enter: back", []string{"enter: back"}
 		return sheet
 	case at >= 0:
 		sheet.Act, sheet.ActBig, sheet.How = "Right?", true, []string{fmt.Sprintf("Was it at %s?", clock(v.State, list[at]))}
-		sheet.Next, sheet.Answers = "enter: yes   T: it was at …   esc: let go of it", []string{"enter: yes", "T: it was at …", "esc: let go of it"}
+		sheet.Next, sheet.Answers = "enter: yes   T: it was at …   esc: leave it", []string{"enter: yes", "T: it was at …", "esc: leave it"}
 	default:
 		sheet.Act, sheet.ActBig = "As planned?", true
 		sheet.Next, sheet.Answers = "enter: all as planned", []string{"enter: all as planned"}
-		sheet.How = []string{wording.Counted(len(list), "act") + " unconfirmed: all as planned? A figure or the arrows pick one that was otherwise."}
+		sheet.How = []string{wording.Counted(len(list), "act") + " unconfirmed: all as planned? A digit, or ↑ ↓, picks one that was different."}
 	}
 	var rows []widget.Choice
 	for i, e := range list {
@@ -110,7 +110,7 @@ func (s Screen) Keys(env screen.Env) []widget.Key {
 	case len(list) == 0:
 		return screen.Keys("enter", "back", "esc", "back")
 	case s.at(list) >= 0:
-		return screen.Keys("enter", "yes", "k", "yes", "T", "it was at …", "↑↓", "another", "esc", "let go of it")
+		return screen.Keys("enter", "yes", "k", "yes", "T", "it was at …", "↑↓", "another", "esc", "leave it")
 	}
 	return screen.Keys("enter", "all as planned", "k", "all as planned", "↑↓", "pick one", "1–9", "pick one", "esc", "back")
 }

@@ -106,7 +106,7 @@ func TestOnePressConfirmsAll(t *testing.T) {
 	}
 	none := planned(t, 0, 80, 24)
 	asks(t, none, "space", screen.Leave{})
-	if text := screentest.Shown(t, unsaid.New(none), none); !strings.Contains(text, "Nothing waits for your word") {
+	if text := screentest.Shown(t, unsaid.New(none), none); !strings.Contains(text, "Every act is confirmed") {
 		t.Errorf("with nothing it says:\n%s", text)
 	}
 }

@@ -1,9 +1,10 @@
-// Package tty plays a person at a terminal: it starts a program in a pseudo-terminal, types, and reads the screen.
+// Package tty plays a person at a terminal, or at a pipe: it starts a program in a pseudo-terminal, types, and reads the screen.
 package tty
 
 import (
 	"bytes"
 	"errors"
+	"io"
 	"os"
 	"os/exec"
 	"reflect"
@@ -17,30 +18,26 @@ import (
 	"example.org/vatside/testdata/bench/emulator"
 )
 
-// Session is a program in a terminal.
+// Session is a program in a terminal, or at a pipe.
 type Session struct {
 	Cmd   *exec.Cmd
 	Begun time.Time // when the program was started
 
-	own, theirs *os.File // our end of the terminal; the program's, held open so that its state can be read afterwards
+	own, theirs *os.File       // our end of the terminal; the program's, held open so that its state can be read afterwards
+	in          io.WriteCloser // what is typed: our end of a terminal, the program's input at a pipe
 	before      *term.State
 	mu          sync.Mutex
 	raw         []byte
-	screen      *emulator.Screen
-	read        chan struct{} // closed when nothing more will be read
-	last        sync.Once     // for writing theLast
-	whole       chan struct{} // closed when theLast was read
-	ended       chan struct{} // closed when the program has ended
+	screen      *emulator.Screen // nil at a pipe
+	read        chan struct{}    // closed when nothing more will be read
+	last        sync.Once        // for writing theLast
+	whole       chan struct{}    // closed when theLast was read
+	ended       chan struct{}    // closed when the program has ended
 	manner      Manner
 	pace        pace
 }
 
-// Start starts a program in a terminal of its own, which answers nothing that it is asked.
-func Start(cmd *exec.Cmd, cols, rows int) (*Session, error) {
-	return StartIn(cmd, cols, rows, Manner{})
-}
-
-// StartIn is Start in a terminal with manners of its own.
+// StartIn starts a program in a terminal of its own, with manners: without any it answers nothing that it is asked.
 func StartIn(cmd *exec.Cmd, cols, rows int, m Manner) (*Session, error) {
 	own, theirs, err := pty.Open()
 	if err != nil {
@@ -49,26 +46,45 @@ func StartIn(cmd *exec.Cmd, cols, rows int, m Manner) (*Session, error) {
 	if own, err = unblocked(own); err != nil {
 		return nil, errors.Join(err, theirs.Close())
 	}
-	s := &Session{
-		Cmd: cmd, own: own, theirs: theirs, screen: emulator.New(cols, rows), read: make(chan struct{}), whole: make(chan struct{}), ended: make(chan struct{}), manner: m,
-	}
-	fail := func(err error) (*Session, error) { return nil, errors.Join(err, own.Close(), theirs.Close()) }
-	if err := s.setSize(cols, rows); err != nil {
-		return fail(err)
-	}
-	if s.before, err = term.GetState(theirs.Fd()); err != nil {
-		return fail(err)
+	s := newSession(cmd, own, theirs)
+	s.in, s.screen, s.manner = own, emulator.New(cols, rows), m
+	if err = s.setSize(cols, rows); err == nil {
+		s.before, err = term.GetState(theirs.Fd())
 	}
 	s.Pace(m.Pace)
-	cmd.Stdin, cmd.Stdout, cmd.Stderr = theirs, theirs, theirs
+	cmd.Stdin = theirs
 	cmd.SysProcAttr = &syscall.SysProcAttr{Setsid: true, Setctty: true}
+	return s.start(err)
+}
+
+// StartPiped starts a program at pipes: what it shows is all that it wrote.
+func StartPiped(cmd *exec.Cmd) (*Session, error) {
+	own, theirs, err := os.Pipe()
+	if err != nil {
+		return nil, err
+	}
+	s := newSession(cmd, own, theirs)
+	s.in, err = cmd.StdinPipe()
+	return s.start(err)
+}
+
+func newSession(cmd *exec.Cmd, own, theirs *os.File) *Session {
+	cmd.Stdout, cmd.Stderr = theirs, theirs
+	return &Session{Cmd: cmd, own: own, theirs: theirs, read: make(chan struct{}), whole: make(chan struct{}), ended: make(chan struct{})}
+}
+
+// start starts the program, unless something failed before.
+func (s *Session) start(err error) (*Session, error) {
 	s.Begun = time.Now()
-	if err := cmd.Start(); err != nil {
-		return fail(err)
+	if err == nil {
+		err = s.Cmd.Start()
+	}
+	if err != nil {
+		return nil, errors.Join(err, s.own.Close(), s.theirs.Close())
 	}
 	go s.reading()
 	go func() {
-		_ = cmd.Wait() // its end is in ProcessState
+		_ = s.Cmd.Wait() // its end is in ProcessState
 		close(s.ended)
 	}()
 	return s, nil
@@ -119,7 +135,9 @@ func (s *Session) reading() {
 		n := len(p.bytes)
 		s.mu.Lock()
 		s.raw = append(s.raw, p.bytes...)
-		_, _ = s.screen.Write(p.bytes)
+		if s.screen != nil {
+			_, _ = s.screen.Write(p.bytes)
+		}
 		if raw, whole := bytes.CutSuffix(s.raw, []byte(theLast)); whole {
 			s.raw = raw
 			n -= len(theLast)
@@ -150,10 +168,10 @@ func (s *Session) settle() {
 }
 
 // Type sends keys.
-func (s *Session) Type(keys string) { _, _ = s.own.WriteString(keys) } // a program that has gone reads nothing
+func (s *Session) Type(keys string) { _, _ = io.WriteString(s.in, keys) } // a program that has gone reads nothing
 
-// Hang closes the terminal, as closing its window does.
-func (s *Session) Hang() { _ = s.own.Close() }
+// Hang closes the terminal, as closing its window does; at a pipe it ends the input.
+func (s *Session) Hang() { _ = s.in.Close() }
 
 // Resize changes the size of the window.
 func (s *Session) Resize(cols, rows int) {
@@ -163,8 +181,11 @@ func (s *Session) Resize(cols, rows int) {
 	_ = s.setSize(cols, rows) // a closed terminal has none
 }
 
-// Text is what the screen shows.
+// Text is what the screen shows, at a pipe all that was written.
 func (s *Session) Text() string {
+	if s.screen == nil {
+		return s.Raw()
+	}
 	s.mu.Lock()
 	defer s.mu.Unlock()
 	return s.screen.Text()
@@ -241,6 +262,9 @@ func (s *Session) Left() []string {
 		s.settle()
 	default:
 		time.Sleep(30 * time.Millisecond) // what is still on its way
+	}
+	if s.screen == nil {
+		return nil
 	}
 	s.mu.Lock()
 	defer s.mu.Unlock()

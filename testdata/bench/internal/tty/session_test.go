@@ -17,7 +17,7 @@ func TestLeft(t *testing.T) {
 		`printf '\033[?1049h\033[?25l\033[?1002h\033[?2004h'`:                                                                           {"alternate screen", "bracketed paste", "hidden cursor", "mouse"},
 		"stty raw -echo": {"raw mode"},
 	} {
-		s, err := Start(exec.Command("sh", "-c", script), 20, 5)
+		s, err := StartIn(exec.Command("sh", "-c", script), 20, 5, Manner{})
 		if err != nil {
 			t.Fatal(err)
 		}
@@ -57,7 +57,7 @@ func TestManner(t *testing.T) {
 // What a program wrote just before its end is there when its end is told.
 func TestEndedHasAll(t *testing.T) {
 	for range 20 {
-		s, err := Start(exec.Command("sh", "-c", "head -c 30000 /dev/zero | tr '\\0' x; printf end"), 40, 5)
+		s, err := StartIn(exec.Command("sh", "-c", "head -c 30000 /dev/zero | tr '\\0' x; printf end"), 40, 5, Manner{})
 		if err != nil {
 			t.Fatal(err)
 		}
@@ -82,5 +82,22 @@ func TestPace(t *testing.T) {
 	s.Pace(0)
 	if !s.Await(5*time.Second, func() bool { return len(s.Raw()) == 3000 }) {
 		t.Errorf("%d of 3000 bytes", len(s.Raw()))
+	}
+}
+
+// At a pipe all that was written is shown, what is typed comes in, and the end of the input is told.
+func TestPiped(t *testing.T) {
+	s, err := StartPiped(exec.Command("sh", "-c", "echo asks; cat; echo wrong >&2; exit 3"))
+	if err != nil {
+		t.Fatal(err)
+	}
+	defer s.Kill()
+	s.Type("typed\n")
+	if !s.Await(5*time.Second, func() bool { return strings.Contains(s.Text(), "typed") }) {
+		t.Errorf("what was typed is not shown: %q", s.Text())
+	}
+	s.Hang()
+	if code, ok := s.Ended(10 * time.Second); !ok || code != 3 || s.Text() != "asks\ntyped\nwrong\n" || s.Left() != nil {
+		t.Errorf("exit %d, %q, left %q", code, s.Text(), s.Left())
 	}
 }

@@ -15,3 +15,6 @@ func ownFolder(dir string) error {
 	}
 	return err
 }
+
+// noWait is not needed where a folder holds no pipes.
+const noWait = 0

@@ -24,3 +24,6 @@ func ownFolder(dir string) error {
 	}
 	return nil
 }
+
+// noWait opens a pipe without waiting for its other end.
+const noWait = syscall.O_NONBLOCK
