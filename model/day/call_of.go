@@ -137,7 +137,7 @@ func (s State) preparing(now time.Time, add func(Act, bool) bool) bool {
 	if st, open := s.Open(); open && !st.Waits() {
 		return more
 	}
-	bears := s.bearing()
+	bears := s.Bearing()
 	for i := 0; i < len(s.Pieces) && more; i++ {
 		p := &s.Pieces[i]
 		if p.Phase != Dry || p.pasted() || s.Comes(p).After(now) {

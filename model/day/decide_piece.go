@@ -23,12 +23,8 @@ func (s State) decideLower(p Piece, when *time.Time) ([]Body, error) {
 		return refuse("%s is done for today", p.Tag)
 	case p.Phase == Dry && !p.pasted():
 		return refuse("%s is dry: wet it out first", p.Tag)
-	case s.scalds() && s.Children:
-		return refuse("the vat reads %s, and children are at it: no hands above %s, let it cool and read again", s.says(s.Vat.Temp), s.says(ChildrenMost))
-	case s.scalds() && !s.Hot:
-		return refuse("the vat reads %s: no hands above %s, let it cool and read again", s.says(s.Vat.Temp), s.says(HandsMost))
 	}
-	if err := s.unread(); err != nil {
+	if err := s.NoHands(); err != nil {
 		return nil, err
 	}
 	if _, open := s.Open(); open {
@@ -46,6 +42,17 @@ func (s State) decideLower(p Piece, when *time.Time) ([]Body, error) {
 		in.CountIn = quantity.Span(countIn)
 	}
 	return append(out, in), nil
+}
+
+// NoHands refuses hands in a vat that is too hot for who is at it, by what was read, or that is to be read first.
+func (s State) NoHands() error {
+	switch {
+	case s.scalds() && s.Children:
+		return fmt.Errorf("the vat reads %s, and children are at it: no hands above %s, let it cool and read again", s.says(s.Vat.Temp), s.says(ChildrenMost))
+	case s.scalds() && !s.Hot:
+		return fmt.Errorf("the vat reads %s: no hands above %s, let it cool and read again", s.says(s.Vat.Temp), s.says(HandsMost))
+	}
+	return s.unread()
 }
 
 // unread refuses hands where the °C that was read no longer holds: hot water came in; or children are at the vat, and it was

@@ -131,7 +131,7 @@ func (s State) refuses(p *Piece) bool {
 func (s State) choose(waits []waiting, at time.Time) []Piece {
 	load := wording.Sum(s.InVat(), func(p Piece) quantity.Mass { return p.Spec.Dry })
 	var can []waiting
-	bears := s.bearing()
+	bears := s.Bearing()
 	for _, w := range waits {
 		if w.since.After(at) || !s.room(load, w.Spec.Dry) {
 			continue

@@ -29,10 +29,10 @@ func (s State) crowded(pieces ...Piece) string {
 	return ""
 }
 
-func (s State) bears(p Piece) (fibre.Verdict, string) { return s.bearing()(p) }
+func (s State) bears(p Piece) (fibre.Verdict, string) { return s.Bearing()(p) }
 
-// bearing is bears for many pieces at once: each fibre is judged when it is first asked for.
-func (s State) bearing() func(Piece) (fibre.Verdict, string) {
+// Bearing is bears for many pieces at once: each fibre is judged when it is first asked for.
+func (s State) Bearing() func(Piece) (fibre.Verdict, string) {
 	type judged struct {
 		verdict fibre.Verdict
 		words   string

@@ -209,7 +209,7 @@ func (s State) clockAct(now time.Time) Act {
 			return s.finishAct(p, nil)
 		}
 	}
-	bears := s.bearing()
+	bears := s.Bearing()
 	for _, p := range s.Pieces {
 		if s.Talks() || !p.Live() {
 			continue

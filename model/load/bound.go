@@ -15,10 +15,10 @@ type need struct {
 // uses is a thing of which there is so much at once, and how much of it each job takes while it holds the vat.
 type uses struct {
 	of     []int64
+	each   []int64 // of a dip in all: so much for so many seconds
 	cap    int64
 	hands  bool // only while the hands work
 	breaks bool // none of it within breaks
-	whole  bool // only what is still to be dipped takes of it, not what is in the vat
 }
 
 // things are the limits as seen by the bounds: weight, weights rounded so that what never fits beside one another shows
@@ -28,9 +28,10 @@ func (p *problem) things() []uses {
 	n, vats, moved := len(p.jobs), int64(p.vats), p.allMoved()
 	var out []uses
 	add := func(cap int64, hands bool, use func(j *job) int64) {
-		u := uses{make([]int64, n), cap, hands, hands || moved, false}
+		u := uses{make([]int64, n), make([]int64, n), cap, hands, hands || moved}
 		for i := range p.jobs {
 			u.of[i] = use(&p.jobs[i])
+			u.each[i] = u.of[i] * int64(u.handled(&p.jobs[i]))
 		}
 		if !slices.ContainsFunc(out, u.within) {
 			out = append(slices.DeleteFunc(out, func(v uses) bool { return v.within(u) }), u)
@@ -133,33 +134,12 @@ func (p *problem) bound() int {
 				if n.head < h {
 					continue
 				}
-				j := &p.jobs[n.job]
-				sum += u.of[n.job] * int64(u.handled(j))
+				sum += u.each[n.job]
 				if q+1 < len(ns) && ns[q+1].tail == n.tail {
 					continue
 				}
 				low = max(low, p.earliest(&u, h, int((sum+u.cap-1)/u.cap))+n.tail)
 			}
-		}
-	}
-	return low
-}
-
-// tighter is a bound by the mixtures of all dips and of all but each piece's last, with what must still follow them.
-func (p *problem) tighter(low int) int {
-	ns := p.needs()
-	for last := range 2 {
-		dips := make([]int, len(p.jobs))
-		first, tail := far, far
-		for _, n := range ns {
-			if n.k < p.jobs[n.job].n-last {
-				dips[n.job]++
-				first, tail = min(first, n.head), min(tail, n.tail)
-			}
-		}
-		if first < far {
-			long, _ := p.mixture(dips)
-			low = max(low, p.earliest(&uses{breaks: p.allMoved()}, first, long)+tail)
 		}
 	}
 	return low

@@ -28,6 +28,6 @@
 // counted), full (they come before everything else) and feed; the wished finish rules which is taken, if none is asked for.
 //
 // Every dip is placed on one line of the vats and the hands, at the earliest time that keeps every limit. The search changes
-// the order of the dips. A bound on the last lift is proven beside each plan: by each limit alone, by the sets of pieces that may be
-// in together, by rests, and on small days by prices of their moments.
+// the order of the dips. A bound on the last lift is proven beside each plan: by each limit alone, by weights that never fit beside one another, by
+// rests; and small days are gone through whole (walk.go).
 package load

@@ -204,11 +204,55 @@ func (s *seeker) change(try []int) {
 	}
 }
 
-// pauseEffort is how many times the usual steps are gone to be done before a long pause is due. No source.
-const pauseEffort = 5
+// pauseEffort is how many times the usual steps are gone for a day of one stretch that is not walked, pauseTries how often one that is walked is
+// looked for. No source.
+const (
+	pauseEffort = 5
+	pauseTries  = 4
+)
 
-// seek is the best plan found of a problem, empty where there is none. hint is a plan to begin with, if any.
+// seek is the best plan found of a problem, empty where there is none. hint is a plan to begin with, if any. No small change of a day that
+// only just needs a pause ends sooner: there a day of one stretch of work is looked for, as late as it still ends sooner.
 func (p *problem) seek(hint *draft) draft {
+	best, large := p.search(hint), len(p.jobs) > mostWalked
+	for k, q := range p.pauses {
+		for range pauseTries {
+			r, end := *p, best.score[ofSpan]
+			from := end - 1 - q.after
+			if r.pauses, r.jobs = slices.Delete(slices.Clone(p.pauses), k, k+1), slices.Clone(p.jobs); large {
+				r.limits.Effort = pauseEffort * p.limits.effort()
+			}
+			for i := range r.jobs {
+				r.jobs[i].ready = max(r.jobs[i].ready, from)
+			}
+			if p.old != nil || end <= q.after || r.bound() >= end {
+				break
+			}
+			best = p.laid(p.sooner(r.search(nil).placed), best)
+			if large || best.score[ofSpan] == end {
+				break
+			}
+		}
+	}
+	return best
+}
+
+// sooner is a plan put back to the time at which a first dip can begin; breaks keep it where it is.
+func (p *problem) sooner(placed []held) []held {
+	by := btoi(len(p.breaks) == 0) * far
+	for _, x := range placed {
+		if x.k == 0 {
+			by = min(by, x.s-p.jobs[x.job].ready)
+		}
+	}
+	for n := range placed {
+		placed[n].s, placed[n].e = placed[n].s-by, placed[n].e-by
+	}
+	return placed
+}
+
+// search is seek without a look at pauses.
+func (p *problem) search(hint *draft) draft {
 	effort := p.limits.effort()
 	s := &seeker{p: p, l: newLine(p), back: newLine(p.backwards()), sc: scorer{p: p}, limit: effort / 6, dice: 0x9e3779b97f4a7c15,
 		rank: make([]int, p.ops), count: make([]int, len(p.jobs))}
@@ -223,14 +267,6 @@ func (p *problem) seek(hint *draft) draft {
 	s.limit = effort / 2
 	s.improve(0)
 	byTime(s.best.placed)
-	for k, q := range p.pauses {
-		if s.best.score[ofSpan] > q.after && p.old == nil && p.bound() <= q.after { // no small change of a day that only just needs the pause ends sooner
-			r := *p
-			r.pauses = slices.Clone(p.pauses)
-			r.pauses[k].after, r.limits.Effort = far, pauseEffort*effort
-			s.best = p.laid(r.seek(nil).placed, s.best)
-		}
-	}
 	return s.best
 }
 
@@ -239,13 +275,7 @@ func (p *problem) seek(hint *draft) draft {
 func (p *problem) proven(best draft) (draft, int) {
 	low, end := p.bound(), best.score[ofSpan]
 	if end > low {
-		low = p.tighter(low)
-	}
-	if end > low {
-		var sooner []held
-		if low, sooner = p.walked(low, end); p.old == nil && p.holds == 0 && !p.limits.Fair {
-			best = p.laid(sooner, best)
-		}
+		return p.walked(low, best)
 	}
 	return best, low
 }

@@ -79,11 +79,20 @@ func Timetable(s day.State, o Outlook, b Blue, before load.Plan, now time.Time, 
 		return quantity.Span(min(max(0, at.Sub(s.Opened)), longestDay).Truncate(time.Second))
 	}
 	var standing []load.PieceState
+	var refused []string
+	bears := s.Bearing()
 	for _, p := range s.Pieces {
 		if !p.Live() {
 			continue
 		}
 		piece, err := planned(p, b)
+		if v, why := bears(p); v == fibre.Refused && piece.Dips > p.Dips {
+			refused = append(refused, p.Tag+" stays out of this vat: "+why+".")
+			piece.Dips = p.Dips
+			if p.Phase == day.InVat { // till this dip is over
+				piece.Dips++
+			}
+		}
 		if err != nil || piece.Dips <= p.Dips && p.Phase != day.InVat {
 			continue
 		}
@@ -102,6 +111,7 @@ func Timetable(s day.State, o Outlook, b Blue, before load.Plan, now time.Time, 
 		t.Pieces, standing = append(t.Pieces, piece), append(standing, stand)
 	}
 	if len(t.Pieces) == 0 {
+		t.Fault = wording.Joined(" ", refused...)
 		return t
 	}
 	t.Limits.Reheat = reheat(s, o, now)
@@ -129,13 +139,17 @@ func Timetable(s day.State, o Outlook, b Blue, before load.Plan, now time.Time, 
 	if ready := s.Head.Setup.ReadyBy; ready != nil && s.Vat.Work.IsZero() && !s.Vat.Ready && !s.Head.Opening.Built {
 		begin = day.Latest(begin, *ready)
 	}
-	t.Limits.Bears = func(fibre.Fibre) (fibre.Verdict, string) { return fibre.Fine, "" } // the clock refuses what the vat would harm
+	t.Limits.Bears = func(fibre.Fibre) (fibre.Verdict, string) { return fibre.Fine, "" } // what the vat would harm is left out
 	plan, err := before.Replan(span(begin), standing, t.Pieces, t.Limits)
 	if err != nil {
 		t.Fault = err.Error()
 		return t
 	}
+	if err := s.NoHands(); err != nil && s.Children {
+		refused = append(refused, wording.Sentence(err.Error()))
+	}
 	t.Plan = plan
+	t.Plan.Warnings = append(refused, plan.Warnings...)
 	return t
 }
 

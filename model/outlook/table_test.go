@@ -2,6 +2,8 @@ package outlook_test
 
 import (
 	"fmt"
+	"slices"
+	"strings"
 	"testing"
 	"time"
 
@@ -149,5 +151,35 @@ func TestTheTimetableKnowsItsPeople(t *testing.T) {
 	}
 	if r := table.Plan.Rows; len(r) != 6 || r[0].Tag != "C1" || r[len(r)-1].Tag != "B1" {
 		t.Errorf("%+v", r)
+	}
+}
+
+// What the vat would harm has no dips in the timetable but the one that it is in, and is named; children at a vat that is too hot are told so.
+func TestTheTimetableLeavesOutWhatTheVatRefuses(t *testing.T) {
+	v := open(t, "soda", nil)
+	v.reads(44)
+	ph := 11.6
+	v.put(day.Reading{PH: &ph})
+	add := func(tag, fibre string) {
+		v.put(day.PieceAdded{OfPiece: day.OfPiece{Tag: tag}, PieceSpec: day.PieceSpec{Fibre: fibre, Dry: 300, Dips: 3, Dip: quantity.Minutes(8), Air: quantity.Minutes(12)}},
+			day.WettedOut{OfPiece: day.OfPiece{Tag: tag}})
+	}
+	add("W1", "wool")
+	if alone := v.table(load.Plan{}); !strings.Contains(alone.Fault, "W1 stays out of this vat") || len(alone.Plan.Rows) > 0 {
+		t.Errorf("alone it is planned: %q %+v", alone.Fault, alone.Plan.Rows)
+	}
+	add("A1", "cotton")
+	both := v.table(load.Plan{})
+	if _, ok := both.Next("W1"); ok || len(both.Plan.Rows) != 3 || !strings.Contains(strings.Join(both.Plan.Warnings, "\n"), "W1 stays out of this vat") {
+		t.Errorf("%v %+v", both.Plan.Warnings, both.Plan.Rows)
+	}
+	v.put(day.HelperChanged{Who: "children", Children: true})
+	if words := strings.Join(v.table(load.Plan{}).Plan.Warnings, "\n"); !strings.Contains(words, "children are at it") {
+		t.Errorf("children are planned at a hot vat: %s", words)
+	}
+	v.put(day.DipBegun{OfPiece: day.OfPiece{Tag: "W1"}, Dip: 1, For: quantity.Minutes(8)}) // it was in before the pH was read
+	in := v.table(load.Plan{})
+	if rows := slices.DeleteFunc(slices.Clone(in.Plan.Rows), func(r load.Row) bool { return r.Tag != "W1" }); len(rows) != 1 || !rows[0].Past {
+		t.Errorf("what is in stays till its dip is over, and has no other: %+v", rows)
 	}
 }

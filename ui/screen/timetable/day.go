@@ -122,9 +122,13 @@ func (x sight) picture(all []stood) widget.Lanes {
 		}
 		for i, r := range s.rows {
 			from, to := x.t.At(r.Lower), x.t.At(r.Lifted)
-			if i == 0 && from.Before(now) { // late: it can only go in now
-				to = now.Add(to.Sub(from))
-				from = now
+			if i == 0 { // as the call has it; late, it can only go in now
+				at := from
+				if !s.in {
+					at = s.next
+				}
+				at = day.Latest(at, now)
+				from, to = at, at.Add(to.Sub(from))
 			}
 			if i == 0 && !s.in && !from.After(now.Add(soon)) {
 				l.Now = true
