@@ -193,7 +193,7 @@ func (s State) decideCorrection(seq int, way string, to *time.Time, now time.Tim
 			}
 		case HelperChanged:
 			if b.Children && s.Children {
-				return refuse("that children are at the vat is not taken back: say adults, once they are gone")
+				return refuse("that children are at the vat is not taken back: once they are gone, i says so")
 			}
 		}
 		if s.gateRests(e) {
