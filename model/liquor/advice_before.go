@@ -129,10 +129,10 @@ func unfit(n State) (Advice, bool) {
 	}
 	stop.Sentence = s
 	if hot, _ := f.BearsHeat(wording.Told(n.Gate, n).Warmth()); hot == fibre.Refused {
-		stop.Cause, stop.Why, stop.How = "hot", "the fibre's ceiling of heat: "+f.Facts().Heat.Evidence, "lid off, heater off and unplugged, and wait"
+		stop.Cause, stop.Why, stop.How = "hot", "the fibre is at its best up to "+f.Facts().Heat.Value.String(), "lid off, heater off and unplugged, and wait"
 		return stop, true
 	}
-	stop.Why, stop.How = "the fibre's ceiling of pH: "+f.Facts().PH.Evidence, "these goods stay out of this vat until its pH reads "+f.Facts().PH.Value.String()+" or less"
+	stop.Why, stop.How = "the fibre is at its best up to pH "+f.Facts().PH.Value.String(), "these goods stay out of this vat until its pH reads "+f.Facts().PH.Value.String()+" or less"
 	return stop, true
 }
 

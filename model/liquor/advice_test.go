@@ -196,6 +196,9 @@ func TestAdviceOnWool(t *testing.T) {
 			t.Errorf("%q is not in %+v", w, a)
 		}
 	}
+	if a.Why != "the fibre is at its best up to pH 9.5" { // in words, without the marks of its evidence
+		t.Errorf("why: %q", a.Why)
+	}
 	n.PH, n.Temp = at(quantity.PH(10)), at(quantity.Celsius(36))
 	if a := Advise(n); a.Refused || a.Do != DoNothing {
 		t.Errorf("%+v", a)
