@@ -41,6 +41,9 @@ func (c Call) Said(s State, now time.Time) string {
 			words = strings.ReplaceAll(words+"; "+beside, "?; m", "? M")
 		}
 		return words
+	case c.Act.Kind == ActStep && c.Act.Shut: // why, and no amount
+		why, _, _ := strings.Cut(c.How, ":")
+		return words + ". " + why
 	case c.Press == "begin":
 		return words + ", press to begin"
 	case c.Act.Kind == ActAsk:

@@ -176,9 +176,17 @@ func TestChildrenAtTheVat(t *testing.T) {
 	come := day.Record{Body: day.HelperChanged{Who: "the class", Children: true}}
 	go_ := day.Record{Body: day.HelperChanged{Who: "the dyer"}}
 	p := begin(t, head(t, "soda"))
+	weigh := day.CallOf(p.s, p.now).Brief()
 	p.do(come)
 	p.refuses(day.Done{}, "for adults")
 	p.refuses(day.PutScoop{Mass: 10}, "for adults")
+	call := day.CallOf(p.s, p.now)
+	if got := call.Brief(); got != "adults only: "+weigh {
+		t.Errorf("it calls %q", got)
+	}
+	if got := call.Said(p.s, p.now); got != "Adults only: "+weigh+". Powders and lye are for adults, and children are at the vat" {
+		t.Errorf("it says %q", got)
+	}
 	p = dyeing(t, 1)
 	p.do(come)
 	p.do(reading(41))

@@ -77,6 +77,7 @@ func (s State) stepAct(st Step, now time.Time) Act {
 		a.Press, a.Words, a.How, a.Why = "", "Stop: acid got into the stock jar", s.jarGasses(st), ""
 	case s.adults(st) != nil:
 		a.Press, a.How, a.Why, a.Shut = "", wording.Sentence(s.adults(st).Error()), "", true
+		a.Words = "Adults only: " + wording.Lower(a.Words)
 	case st.Caution != "" && s.Answered.IsZero():
 		a.Caution, a.Press = s.cautionOf(st), "on"
 	case s.gate(st) != "":

@@ -84,7 +84,7 @@ func (n State) First() []string {
 	return wording.Filled(
 		wording.If(n.HeaterOn, "heater off and unplugged first"),
 		wording.If(n.HandsIn, "hands and goods out first"),
-		wording.If(n.Class, "no child at the powders: an adult weighs and adds, the class stands off"))
+		wording.If(n.Class, "no child at the powders: an adult weighs and adds, the class stays away"))
 }
 
 func (n State) says(t quantity.Temperature) string { return t.Format(n.System) }
@@ -150,7 +150,7 @@ func cold(n State) (Advice, bool) {
 		return Advice{}, false
 	}
 	near := wording.If(n.Unsure(l.Low) != "", ", though not surely: "+n.Unsure(l.Low))
-	looks := wording.Either(n.Recipe.Family == recipe.Ferment, "its bacteria sleep", "looks short of reducer")
+	looks := wording.Either(n.Recipe.Family == recipe.Ferment, "its bacteria slow down", "looks short of reducer")
 	a := Advice{Do: DoWarm, Cause: "cold", To: &to, Sentence: "warm it to " + n.says(to), Wait: min(recheckOf(n.Recipe), HeatWait), Recheck: "read °C, then pull a strip",
 		Why: n.says(*n.Temp) + " is below the recipe's " + n.says(l.Low) + near + "; a cold vat reduces slowly, and " + looks,
 		How: "hands and goods out; heat in place under the lid; heater off and unplugged before stirring, stir slowly, read °C"}
