@@ -451,6 +451,17 @@ func TestTheListBeginsWithTheAct(t *testing.T) {
 	}
 }
 
+// After its last planned dip a piece has enough as planned: the hint has the two answers that differ, as the screens have.
+func TestTheHintOfTheLastLook(t *testing.T) {
+	p := day.Piece{Spec: day.PieceSpec{Dips: 2}}
+	for dips, want := range map[int]string{1: "Type: stop, one more or as planned; rung 4", 2: "Type: stop or one more; rung 4"} {
+		p.Dips = dips
+		if got := Hint(day.State{}, day.Act{Kind: day.ActDecide, Piece: p}); !strings.HasPrefix(got, want) {
+			t.Errorf("after dip %d of 2: %q", dips, got)
+		}
+	}
+}
+
 // What an act says can be typed is understood.
 func TestHintsAreUnderstood(t *testing.T) {
 	hot := quantity.Celsius(52)

@@ -65,7 +65,9 @@ func Hint(s day.State, a day.Act) string {
 	case a.Kind == day.ActAsk:
 		return "Type the figure or the words."
 	case a.Kind == day.ActDecide:
-		return "Type: stop, one more or as planned; rung 4 says what it is like."
+		says := a.Piece.LookSays()
+		last := len(says) - 1
+		return "Type: " + strings.Join(says[:last], ", ") + " or " + says[last] + "; rung 4 says what it is like."
 	case a.Kind == day.ActLook:
 		return "Type: better, same or worse."
 	case a.Shut && s.Children:

@@ -69,3 +69,13 @@ func (a *Awake) Close() {
 		until()
 	}
 }
+
+// closing tells that a part is over, also where it failed, which ends the program: who waits for it does not wait for ever.
+func closing(done chan<- struct{}) func(*guard.Crash) {
+	return func(c *guard.Crash) {
+		close(done)
+		if c != nil {
+			guard.End(*c)
+		}
+	}
+}

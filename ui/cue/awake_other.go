@@ -62,13 +62,12 @@ func startWaker(list []program, look finder, ended func(error)) (until func(), e
 		return nil, fmt.Errorf("%s: %w", have[0].name, err)
 	}
 	done := make(chan struct{})
-	guard.Go("waker", func() {
-		defer close(done)
+	guard.GoThen("waker", func() {
 		err := cmd.Wait()
 		if ctx.Err() == nil {
 			ended(fmt.Errorf("%s has ended: %v", have[0].name, err))
 		}
-	})
+	}, closing(done))
 	return func() { end(cancel, hold); <-done }, nil
 }
 

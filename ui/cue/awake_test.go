@@ -5,6 +5,8 @@ package cue
 import (
 	"strings"
 	"testing"
+
+	"example.org/vatside/ui/guard"
 )
 
 // What keeps the machine awake is started and ended with the time, ends with its input, and says where it does not work.
@@ -35,4 +37,26 @@ trap '' TERM; cat >/dev/null; echo "input ended" >>"$LOG"`)
 		t.Errorf("of one that failed is told %v", err)
 	}
 	until()
+}
+
+// Where the part that waits for it fails, the program ends, and nobody waits for that part.
+func TestAWakerThatFailsHoldsNobody(t *testing.T) {
+	y := newYard(t)
+	y.program("systemd-inhibit", logs+"\nexec cat")
+	guard.Inject(func(at string) {
+		if at == "waker" {
+			panic(guard.ErrInjected)
+		}
+	})
+	defer guard.Inject(nil)
+	defer guard.Forget()
+	until, err := startWaker(wakers, y.look, func(err error) { t.Errorf("it is told that it ended: %v", err) })
+	if err != nil {
+		t.Fatal(err)
+	}
+	until()
+	<-guard.Fatal()
+	if c, _ := guard.Why(); c.Where != "waker" {
+		t.Errorf("the program ends for %v", c)
+	}
 }

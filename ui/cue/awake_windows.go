@@ -22,13 +22,12 @@ func stayAwake(func(error)) (until func(), err error) {
 		return nil, err
 	}
 	quit, done := make(chan struct{}), make(chan struct{})
-	guard.Go("waker", func() {
-		defer close(done)
+	guard.GoThen("waker", func() {
 		runtime.LockOSThread()
 		defer runtime.UnlockOSThread()
 		_, _, _ = setThreadExecutionState.Call(esContinuous | esSystemRequired)
 		<-quit
 		_, _, _ = setThreadExecutionState.Call(esContinuous)
-	})
+	}, closing(done))
 	return func() { close(quit); <-done }, nil
 }

@@ -27,7 +27,7 @@ type Sheet struct {
 	Spots    []Spot   // which of them are rows of a list
 	Large    []string // what of them is said in large letters
 	How      []string // sentences
-	HowWhole bool     // on a stage the sentences are what can be answered, and never cut
+	HowWhole bool     // on a stage the sentences are never cut: what can be answered, why something is refused
 	HowTop   bool     // the sentences stand over the body, not under it
 	BodyTop  bool     // the body is a picture, and stands over the act; on a stage it stands in the figure's place
 	Halved   bool     // from widget.Halves on the right half of the window is Side's
