@@ -35,7 +35,7 @@ var accidents = []Accident{
 		"A biting smell of sulfur: nobody goes back in.", "Cough, tight chest, asthma: call at once.",
 		"Sulfur gas may hurt the lungs hours later: rest, and a doctor today, even if it feels well.",
 	}, false},
-	{"swallowed", "No vomiting", []string{
+	{"swallowed", "Do not vomit", []string{
 		"Rinse the mouth, spit out; nothing by force.", "Call at once; iron, lye or a child: no waiting.",
 		"Have the label at hand.",
 	}, false},

@@ -19,7 +19,7 @@ import (
 var WhatIsHere = []string{
 	"vatside leads you through building an indigo vat: what to weigh, how warm the water, when to stir, how long to wait.",
 	"When the vat is ready it times each dip and airing, and says which piece comes out and which goes in.",
-	"It tells how many dips a blue takes, what ails a vat, what keeps it alive, what it cost.",
+	"It tells how many dips a blue takes, what is wrong with a vat, what keeps it alive, what it cost.",
 	"All is written down at once: nothing is lost when the battery runs empty.",
 	"Seven recipes, one of them for wool and silk.",
 }
