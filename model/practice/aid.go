@@ -31,7 +31,7 @@ var accidents = []Accident{
 		"Lye, or skin that burns or whitens: call a doctor.",
 	}, true},
 	{"breathed in", "Out to fresh air", []string{
-		"Leave the room, take the hurt person with you, sit upright.",
+		"Bring the hurt person out, sit them upright.",
 		"A biting smell of sulfur: nobody goes back in.", "Cough, tight chest, asthma: call at once.",
 		"Sulfur gas may hurt the lungs hours later: rest, and a doctor today, even if it feels well.",
 	}, false},

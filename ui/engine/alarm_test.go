@@ -7,7 +7,7 @@ import (
 
 // The machine's alarm rings once at its start and once a stretch that is set, set anew for the new one; stopped it holds nobody up.
 func TestTheMachinesAlarm(t *testing.T) {
-	a := (&Engine{in: Machine{}}).alarm()
+	a := Machine{}.alarm()
 	ended := make(chan struct{})
 	if a.wait == nil { // as on other platforms
 		a.wait = func() {}

@@ -45,9 +45,9 @@ func (e *Engine) Start(ctx context.Context) <-chan Parting {
 	return parted
 }
 
-// alarm is what wakes the loop: the machine's own on Linux, else a timer of Go's runtime.
+// alarm is what wakes the loop: the machine's own, or for other instruments a timer of Go's runtime.
 func (e *Engine) alarm() alarm {
-	if m, is := e.in.(interface{ alarm() alarm }); is {
+	if m, is := e.in.(Machine); is {
 		return m.alarm()
 	}
 	return newAlarm()

@@ -127,7 +127,7 @@ func (a aid) number(s *widget.Sheet, env screen.Env) {
 	if n == "" {
 		return
 	}
-	s.Figure = widget.Figure{Number: n, Note: "call this number, say what it was and how much", Tone: widget.Now}
+	s.Figure = widget.Figure{Number: n, Note: "call it, say what it was and how much", Tone: widget.Now}
 }
 
 func help(number string) string {

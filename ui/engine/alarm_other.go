@@ -1,0 +1,5 @@
+//go:build !linux
+
+package engine
+
+func (Machine) alarm() alarm { return newAlarm() }
