@@ -59,8 +59,8 @@ func TestBackTakesTheLastThingSaid(t *testing.T) {
 func TestBackSaysWhatStays(t *testing.T) {
 	p := dyeing(t, 1)
 	p.do(day.Record{Body: day.HelperChanged{Who: "children", Children: true}})
-	p.refuses(day.Back{}, "is not taken back: say adults")
-	p.refuses(day.Undo{Seq: p.s.Seq}, "is not taken back: say adults")
+	p.refuses(day.Back{}, "that children are at the vat is not taken back: once they are gone, i says so")
+	p.refuses(day.Undo{Seq: p.s.Seq}, "that children are at the vat is not taken back: once they are gone, i says so")
 	p = dyeing(t, 1)
 	p.happen(day.Reading{PH: ptr(4.0), With: "paper strip"})
 	for _, c := range []day.Command{day.Back{}, day.Undo{Seq: p.s.Seq}} {

@@ -17,7 +17,7 @@ func (s State) handsMost() quantity.Temperature {
 
 // notForChildren refuses what is an adult's. There is no override.
 func (s State) notForChildren(what string) error {
-	return fmt.Errorf("%s are for adults, and children are at the vat: send them away first, then say so: i, or type adults", what)
+	return fmt.Errorf("%s are for adults, and children are at the vat: send them away first, then say so: i", what)
 }
 
 // adults refuses a step with powder, lye or hot water while children are at the vat.

@@ -193,7 +193,7 @@ func (s State) decideCorrection(seq int, way string, to *time.Time, now time.Tim
 			}
 		case HelperChanged:
 			if b.Children && s.Children {
-				return refuse("%s is not taken back: say adults, once the children are gone", s.briefly(b))
+				return refuse("that children are at the vat is not taken back: once they are gone, i says so")
 			}
 		}
 		if s.gateRests(e) {

@@ -111,7 +111,7 @@ func (a aid) View(env screen.Env) widget.Sheet {
 	case a.rinsed.IsZero():
 		s.Figure = widget.Figure{Number: "20:00", Note: "space starts the rinse clock"}
 	case left > 0:
-		s.Figure = widget.Figure{Number: widget.Countdown(left), Note: "keep the water running since " + a.rinsed.Format("15:04"), Tone: widget.Now}
+		s.Figure = widget.Figure{Number: widget.Countdown(left), Note: "keep the water running, begun at " + a.rinsed.Format("15:04"), Tone: widget.Now}
 	default:
 		s.Figure = widget.Figure{Number: "0:00", Note: "20 minutes are over: show it to a doctor now. space: 20 min more", Tone: widget.Now}
 	}
@@ -146,7 +146,7 @@ func (a aid) Keys(env screen.Env) []widget.Key {
 	case topics[a.at-1].Water && a.left(env.Present()) <= 0:
 		return append(screen.Keys("space", "start the clock"), keys...)
 	case topics[a.at-1].Water:
-		return append(screen.Keys("r", "clock from 20:00"), keys...)
+		return append(screen.Keys("r", "20 min from now"), keys...)
 	}
 	return keys
 }

@@ -66,6 +66,13 @@ func TestABathOnTheClock(t *testing.T) {
 			if strings.Contains(text, "(S") {
 				t.Errorf("%s: a source is told:\n%s", c.name, text)
 			}
+			named := map[string]bool{}
+			for _, k := range scr.Keys(e) {
+				if named[k.Key] {
+					t.Errorf("%s: %s is named twice: %v", c.name, k.Key, scr.Keys(e))
+				}
+				named[k.Key] = true
+			}
 		}
 	}
 }

@@ -242,18 +242,16 @@ func (s Screen) Keys(env screen.Env) []widget.Key {
 	asked := lookKeys(v)
 	keys = append(keys, asked...)
 	beside, any := v.Beside()
-	atBench := any && beside.Act.Kind == day.ActBench && call.Due != nil && len(asked) == 0
-	if atBench { // what is named meanwhile is answered there
+	atBench := act.Kind == day.ActBench && act.Press == "" ||
+		any && beside.Act.Kind == day.ActBench && call.Due != nil && len(asked) == 0
+	if atBench { // what is called or named meanwhile is answered there
 		keys = append(keys, bind("tab", "the bench"))
 	}
 	if does, any := confirms(v); any {
 		keys = append(keys, bind("k", does))
 		keys = append(keys, screen.RowKeys(v, "move")...)
 	}
-	switch {
-	case act.Kind == day.ActBench && act.Press == "":
-		keys = append(keys, bind("tab", "the bench"))
-	case act.Kind == day.ActLook:
+	if act.Kind == day.ActLook {
 		keys = append(keys, bind("u", "better, the same, worse"))
 		keys = append(keys, screen.RowKeys(v, "strip")...)
 	}

@@ -156,7 +156,7 @@ func (h home) View(env screen.Env) widget.Sheet {
 	case v.Ended:
 		s.Next = "then: what was done to it; N: a new vat"
 	case over(v):
-		s.Next = "then: what was done; vatside by itself builds a real vat"
+		s.Next = "then: what was done; to build a real vat, run vatside by itself"
 	case v.Unread:
 		s.Next = "leave with q and type vatside book verify: it says what is wrong"
 	}
