@@ -78,6 +78,9 @@ func (s State) benchCaution(p Piece, st BenchStep) string {
 }
 
 // OnBench are the pieces whose dips are over, with their last airing, as they stand on the day's list.
+// Not inlined: that was 7 kB of the program.
+//
+//go:noinline
 func (s State) OnBench() []Piece {
 	return wording.Only(s.Pieces, func(p Piece) bool {
 		_, steps := s.finish(&p)

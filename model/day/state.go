@@ -174,7 +174,9 @@ func (s State) shift(timer string) time.Duration {
 	return sum.Duration()
 }
 
-// InVat lists the pieces that hang in the liquor.
+// InVat lists the pieces that hang in the liquor. Not inlined: that was 10 kB of the program.
+//
+//go:noinline
 func (s State) InVat() []Piece {
 	return wording.Only(s.Pieces, func(p Piece) bool { return p.Phase == InVat })
 }

@@ -57,7 +57,9 @@ func OfDay(d Day, now time.Time) Sheet {
 	return out
 }
 
-// part adds a block of rows under its heading, if it has any.
+// part adds a block of rows under its heading, if it has any. Not inlined: that was 8 kB of the program.
+//
+//go:noinline
 func (s *Sheet) part(head string, b Block) {
 	rows := 0
 	switch b := b.(type) {
