@@ -120,7 +120,7 @@ func (m model) helpSheet(top place, env screen.Env) widget.Sheet {
 		Head: widget.Head{Left: "vatside · keys", Right: env.Now.Format("15:04")},
 		Act:  "Keys", Keys: []widget.Key{{Key: "any other key", Desc: "goes back"}, {Key: "!", Desc: "first aid"}},
 		How: []string{
-			"Space, PageDown, F1–F12 and a click on the call answer it from every screen; Enter answers the screen in front.",
+			"Space, PgDn, F1–F12 and a click on the call answer it from every screen; Enter answers the screen in front.",
 			"Behind a figure: = measured, ~ reckoned, ? guessed. What is reckoned moves with each reading.",
 			"(as planned): the clock went on by itself.",
 		},

@@ -18,10 +18,10 @@ func TestTheWordSaysWhatIsTakenBack(t *testing.T) {
 		do   day.Command
 		word string
 	}{
-		{day.RestVat{For: quantity.Minutes(60)}, "resting · PageUp takes back"}, {day.Back{}, "taken back: rest of the vat, 1 h (#"},
-		{day.Record{Body: day.VatCovered{}}, "lid on · PageUp takes back"}, {day.Back{}, "taken back: lid on (#"},
-		{day.Judge{}, "the vat is not ready yet · PageUp takes back"}, {day.Judge{Ready: true}, "the vat is ready · PageUp takes back"},
-		{day.Record{Body: day.Stirred{}}, "stirred · PageUp takes back"}, {day.Record{Body: day.Note{Text: "rain"}}, ""},
+		{day.RestVat{For: quantity.Minutes(60)}, "resting · PgUp takes back"}, {day.Back{}, "taken back: rest of the vat, 1 h (#"},
+		{day.Record{Body: day.VatCovered{}}, "lid on · PgUp takes back"}, {day.Back{}, "taken back: lid on (#"},
+		{day.Judge{}, "the vat is not ready yet · PgUp takes back"}, {day.Judge{Ready: true}, "the vat is ready · PgUp takes back"},
+		{day.Record{Body: day.Stirred{}}, "stirred · PgUp takes back"}, {day.Record{Body: day.Note{Text: "rain"}}, ""},
 	} {
 		msg := h.do(garden, c.do)().(repliedMsg)
 		if msg.err != nil || !strings.HasPrefix(msg.word, c.word) || c.word == "" && msg.word != "" {

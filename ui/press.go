@@ -72,7 +72,7 @@ func (m model) press(k screen.Key) (model, tea.Cmd, bool) {
 	case in && !top.typed() && !instead: // on the day itself it is Enter
 		return m, nil, false
 	case in && !top.typed() && space && m.cautioned():
-		return m.refused(errors.New("not taken: Enter answers the caution, PageDown " + r.brief())), nil, true
+		return m.refused(errors.New("not taken: Enter answers the caution, PgDn " + r.brief())), nil, true
 	case space && m.cautioned():
 		return m, nil, false
 	}

@@ -68,23 +68,23 @@ func TestNotices(t *testing.T) {
 			t.Errorf("%+v says %q, want %q", c, got, want)
 		}
 	}
-	said(day.RestVat{For: quantity.Minutes(60)}, "resting · PageUp takes back")
+	said(day.RestVat{For: quantity.Minutes(60)}, "resting · PgUp takes back")
 	said(day.Back{}, "taken back: rest of the vat, 1 h (#7)")
-	said(day.Record{Body: day.VatCovered{}}, "lid on · PageUp takes back")
-	said(day.Record{Body: day.VatUncovered{}}, "lid off · PageUp takes back")
+	said(day.Record{Body: day.VatCovered{}}, "lid on · PgUp takes back")
+	said(day.Record{Body: day.VatUncovered{}}, "lid off · PgUp takes back")
 	said(day.Record{Body: day.HeaterOn{}}, "")
 	said(day.Back{}, "taken back: heater on (#12); see that it is off and unplugged")
 	said(day.Lower{Tag: "A1"}, "")
 	said(day.Back{}, "taken back: A1 in, dip 1, 5 min (#14)")
-	said(day.Record{Body: day.StripBegun{}}, "strip out · PageUp takes back")
+	said(day.Record{Body: day.StripBegun{}}, "strip out · PgUp takes back")
 	q := begun(t, false)
 	bodies, _ := day.Decide(q.State, day.Skip{}, q.now)
 	q.happen(t, bodies...)
 	left := []day.Event{{Body: day.LeftOut{OfPiece: day.OfPiece{Tag: "A1"}, What: "sour"}}}
-	if got := Notice(q.State, left); got != "left out: sour of A1 · PageUp takes back" {
+	if got := Notice(q.State, left); got != "left out: sour of A1 · PgUp takes back" {
 		t.Errorf("a step of a piece left out says %q", got)
 	}
-	if got := Notice(q.State, q.Log[len(q.Log)-1:]); !strings.HasPrefix(got, "left out: ") || !strings.HasSuffix(got, " · PageUp takes back") {
+	if got := Notice(q.State, q.Log[len(q.Log)-1:]); !strings.HasPrefix(got, "left out: ") || !strings.HasSuffix(got, " · PgUp takes back") {
 		t.Errorf("a step left out says %q", got)
 	}
 }

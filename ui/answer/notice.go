@@ -8,7 +8,7 @@ import (
 )
 
 // Notice is what an act is answered with where PageUp takes it back, or where it took something back, of a piece whose person does
-// not stay for its dips, and of one that the vat harms: "resting · PageUp takes back", "taken back: heater on (#12)". It is empty
+// not stay for its dips, and of one that the vat harms: "resting · PgUp takes back", "taken back: heater on (#12)". It is empty
 // for all else. The state is the one after it.
 func Notice(s day.State, made []day.Event) string {
 	var back, more []string
@@ -54,7 +54,7 @@ func Notice(s day.State, made []day.Event) string {
 	return wording.Joined("; ", append([]string{words}, more...)...)
 }
 
-const takesBack = " · PageUp takes back"
+const takesBack = " · PgUp takes back"
 
 // Hint is what can be said to an act besides the press, in words that are understood; empty where nothing more is to be said.
 func Hint(s day.State, a day.Act) string {
