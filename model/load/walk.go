@@ -38,7 +38,7 @@ type did struct {
 	up     *did
 }
 
-// A walk has as many steps as the search, of more than usualWalked pieces half of them, by no source but the time that it takes. A day of more pieces
+// A walk has half the steps of the search, of more than usualWalked pieces a quarter, by no source but the time that it takes. A day of more pieces
 // than mostWalked or more dips than mostDips is not walked: it would take a second and prove nothing.
 const (
 	usualWalked = 6
@@ -52,7 +52,7 @@ func (p *problem) walked(low int, best draft) (draft, int) {
 	if len(p.jobs) > mostWalked || p.ops > mostDips {
 		return best, low
 	}
-	steps, sure := p.limits.effort(), far
+	steps, sure := p.limits.effort()/2, far
 	if len(p.jobs) > usualWalked {
 		steps /= 2
 	}
