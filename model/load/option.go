@@ -104,6 +104,5 @@ func fewerDips(pieces []Piece, l Limits, weak int) ([]Piece, string) {
 		lost[out[pick].Tag] = true
 		total++
 	}
-	word := wording.Either(total == 1, "dip", "dips")
-	return out, fmt.Sprintf("%d %s fewer, of %d of the pieces", total, word, len(lost))
+	return out, fmt.Sprintf("%s fewer, of %d of the pieces", wording.Counted(total, "dip"), len(lost))
 }
