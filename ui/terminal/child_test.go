@@ -21,6 +21,7 @@ import (
 
 	"example.org/vatside/model/wording"
 	"example.org/vatside/testdata/bench/emulator"
+	"example.org/vatside/testdata/bench/fairshare"
 	_ "example.org/vatside/ui/style/quiet" // before bubbletea starts, which would wait on the terminal
 )
 
@@ -184,6 +185,7 @@ func startAs(t *testing.T, what string) *child {
 	}
 	c.cmd.Env = append(os.Environ(), "TERMINAL_TEST="+what)
 	c.cmd.Stdin, c.cmd.Stdout, c.cmd.Stderr = theirs, theirs, theirs
+	fairshare.Give()
 	c.cmd.SysProcAttr = &syscall.SysProcAttr{Setsid: true, Setctty: true}
 	if err := c.cmd.Start(); err != nil {
 		t.Fatal(err)

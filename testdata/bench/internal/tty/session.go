@@ -16,6 +16,7 @@ import (
 	"github.com/creack/pty"
 
 	"example.org/vatside/testdata/bench/emulator"
+	"example.org/vatside/testdata/bench/fairshare"
 )
 
 // Session is a program in a terminal, or at a pipe.
@@ -53,6 +54,7 @@ func StartIn(cmd *exec.Cmd, cols, rows int, m Manner) (*Session, error) {
 	}
 	s.Pace(m.Pace)
 	cmd.Stdin = theirs
+	fairshare.Give()
 	cmd.SysProcAttr = &syscall.SysProcAttr{Setsid: true, Setctty: true}
 	return s.start(err)
 }
@@ -245,10 +247,14 @@ func (s *Session) Ended(limit time.Duration) (code int, ok bool) {
 	}
 }
 
-// Kill ends the program at once, if it still runs, and gives the terminal back. Call it always.
+// Kill ends the program at once, if it still runs, and gives the terminal back. Call it always. A program that the machine does
+// not let end is left behind after a minute.
 func (s *Session) Kill() {
 	_ = s.Cmd.Process.Kill()
-	<-s.ended
+	select {
+	case <-s.ended:
+	case <-time.After(time.Minute):
+	}
 	s.Pace(0)
 	_ = s.theirs.Close()
 	_ = s.own.Close()
