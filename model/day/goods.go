@@ -31,6 +31,15 @@ func (s State) crowded(pieces ...Piece) string {
 
 func (s State) bears(p Piece) (fibre.Verdict, string) { return s.Bearing()(p) }
 
+// harms tells whether the liquor harms a piece also once it has cooled: then the piece is not made ready for this vat.
+func (s State) harms(p Piece) bool {
+	f, err := fibre.Parse(p.Spec.Fibre)
+	l := s.Gate()
+	l.Temp = nil
+	verdict, _ := l.Bears(f)
+	return err == nil && verdict == fibre.Refused
+}
+
 // Bearing is bears for many pieces at once: each fibre is judged when it is first asked for.
 func (s State) Bearing() func(Piece) (fibre.Verdict, string) {
 	type judged struct {
