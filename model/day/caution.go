@@ -162,6 +162,10 @@ func (s State) cautionBefore(b Body) (answer CautionAnswered, own bool) {
 		}
 	case StockDrawn:
 		words = stockCaution
+	case DipBegun:
+		if b.When == nil { // what is told afterwards is in already
+			words = s.notReduced()
+		}
 	case HeaterOn:
 		if words = heaterCaution; answered && st.Do == recipe.Warm {
 			words = ""

@@ -40,6 +40,15 @@ func (s State) gate(st Step) string {
 	return ""
 }
 
+// notReduced is the question before goods go into a liquor that was last seen with its indigo not reduced: empty where it was not.
+func (s State) notReduced() string {
+	u := s.unreduced
+	if u.seen == "" {
+		return ""
+	}
+	return fmt.Sprintf("%s at %s: such a vat dyes pale, and its blue rubs off; first see what helps, u", u.seen, Clock(u.at))
+}
+
 // tooHotToWeigh says of the weighing of a sulfur reducer that the vat is too hot for it to go in: its tin stays shut till then.
 func (s State) tooHotToWeigh(st Step) string {
 	p, ok := s.Head.Recipe.Powder(st.Powder)
