@@ -60,7 +60,7 @@ func (s State) Bearing() func(Piece) (fibre.Verdict, string) {
 			j.verdict, j.words = s.Bears(f)
 			known[f] = j
 		}
-		return j.verdict, j.words
+		return j.verdict, fibre.Beside(j.words, p.NextDip())
 	}
 }
 
