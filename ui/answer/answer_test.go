@@ -531,7 +531,7 @@ func TestHoursOverAChangeOfTheClocks(t *testing.T) {
 func TestAPieceThatTheVatHarms(t *testing.T) {
 	p := ready(t)
 	for line, want := range map[string]string{
-		"piece W1 wool 200 g dark":  "W1 stays out of this vat: wool bears pH 9.5",
+		"piece W1 wool 200 g dark":  "W1 is listed, but stays out of this vat: wool bears pH 9.5",
 		"piece S1 silk 40 g pale":   "S1: silk is at its best up to pH 10.0",
 		"piece L1 linen 200 g dark": "",
 	} {
