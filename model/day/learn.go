@@ -34,7 +34,9 @@ func (s *growing) learn(e Event) {
 		s.seen, s.milky = nil, false
 	case SignSeen:
 		if sign, ok := b.Known(); ok {
-			s.seen = append(s.seen, sign)
+			if !slices.Contains(s.seen, sign) {
+				s.seen = append(s.seen, sign)
+			}
 			switch {
 			case sign.ID == "blue":
 				s.unreduced = unreduced{"the liquor was seen blue", e.At}

@@ -199,8 +199,8 @@ func TestLines(t *testing.T) {
 		{looked, "A1 rung 4", r(day.LookedAt{OfPiece: a1, Looks: "rung 4", Wet: true})},
 		{looked, "more", day.Stretch{Timer: "air A1", By: quantity.Minutes(1)}},
 		{at, "look A1 wet rung 4", r(day.LookedAt{OfPiece: a1, Looks: "rung 4", Wet: true})},
-		{at, "look A1 dark", r(day.LookedAt{OfPiece: a1, Looks: "dark", Rinsed: true})},
-		{at, "A1 looks like dark", r(day.LookedAt{OfPiece: a1, Looks: "dark", Rinsed: true})},
+		{at, "look A1 dark", r(day.LookedAt{OfPiece: a1, Looks: "dark"})}, // no rinse was told of
+		{at, "A1 looks like rinsed dark", r(day.LookedAt{OfPiece: a1, Looks: "dark", Rinsed: true})},
 		{at, "cut L1 3 lab 62 -7 -21", r(day.SwatchJudged{Swatch: "L1", Dips: 3, Looks: "lab 62 -7 -21"})},
 		{at, "signs cloudy", r(day.SignSeen{Sign: "cloudy"})},
 		{at, "bench A1", day.Bench{Tag: "A1"}},
