@@ -49,6 +49,13 @@ func (s State) notReduced() string {
 	return fmt.Sprintf("%s at %s: such a vat dyes pale, and its blue rubs off; first see what helps, u", u.seen, Clock(u.at))
 }
 
+// warmEnough tells whether the open step is to warm the vat, and it was read since to be as warm as it should be.
+func (s State) warmEnough() bool {
+	st, open := s.Open()
+	return open && st.Do == recipe.Warm && st.Into == recipe.IntoVat && st.To != nil && !s.Vat.Heater &&
+		s.Vat.Temp != nil && *s.Vat.Temp >= *st.To && !s.Vat.TempAt.Before(s.StepSince)
+}
+
 // tooHotToWeigh says of the weighing of a sulfur reducer that the vat is too hot for it to go in: its tin stays shut till then.
 func (s State) tooHotToWeigh(st Step) string {
 	p, ok := s.Head.Recipe.Powder(st.Powder)

@@ -479,3 +479,42 @@ func TestNothingGoesInByItselfWhereTheVatIsNotReduced(t *testing.T) {
 		}
 	}
 }
+
+// Who calls a vat ready against the strip that was just read is asked once more; who names the way is not.
+func TestReadyAgainstTheStripIsAsked(t *testing.T) {
+	h := head(t, "soda")
+	h.Opening = day.Opening{Number: 2, Built: true}
+	for stayed, asked := range map[quantity.Span]string{quantity.Seconds(18): "the strip stayed yellow 18 s", quantity.Seconds(45): ""} {
+		p := begin(t, h)
+		p.do(day.Skip{Reason: "warm already"})
+		p.do(day.Record{Body: day.StripTest{Stayed: stayed}})
+		if got := day.CautionOf(p.s, day.Judge{Ready: true}, p.now); !strings.HasPrefix(got, asked) || asked == "" && got != "" {
+			t.Errorf("after %v it is asked %q", stayed, got)
+		}
+		if got := day.CautionOf(p.s, day.Judge{Ready: true, By: day.ByEye}, p.now); got != "" {
+			t.Errorf("after %v, by eye, it is asked %q", stayed, got)
+		}
+	}
+}
+
+// A vat that was read to be as warm as it should be is not called to be warmed, with no caution of a heater; it may be called ready at once.
+func TestAWarmVatIsNotWarmed(t *testing.T) {
+	h := head(t, "soda")
+	h.Opening = day.Opening{Number: 2, Built: true}
+	for c, warm := range map[float64]bool{34: false, 36: true} {
+		p := begin(t, h)
+		p.do(reading(c))
+		if a := p.call(); (a.Words == "It is warm enough") != warm || (a.Caution == "") != warm || (a.Short == "WARM ENOUGH") != warm {
+			t.Errorf("at %v °C the call is %s, %s, caution %q", c, a.Short, a.Words, a.Caution)
+		}
+		if _, err := day.Decide(p.s, day.Judge{Ready: true, By: day.ByStrip}, p.now); (err == nil) != warm {
+			t.Errorf("at %v °C ready is answered with %v", c, err)
+		}
+		if warm {
+			p.do(day.Judge{Ready: true, By: day.ByStrip})
+			if _, open := p.s.Open(); open || !p.s.Vat.Ready {
+				t.Error("called ready it is not")
+			}
+		}
+	}
+}
