@@ -527,6 +527,22 @@ func TestHoursOverAChangeOfTheClocks(t *testing.T) {
 	}
 }
 
+// What is said of all pieces is written down of each that it can be said of; a word that wants a tag takes no "all".
+func TestWhatIsSaidOfAll(t *testing.T) {
+	p := ready(t, day.PieceAdded{OfPiece: day.OfPiece{Tag: "C1"}, PieceSpec: day.PieceSpec{Fibre: "cotton", Dry: 90, Dips: 2, Form: day.Pasted}},
+		day.Readied{OfPiece: a1, What: day.ToScour})
+	for line, want := range map[string][]string{"all scoured": {"big B1", "C1"}, "All soak": {"A1", "big B1"}, "all in": nil, "all": nil} {
+		_, _, commands, err := Take(p.State, p.now, line)
+		var got []string
+		for _, c := range commands {
+			got = append(got, c.(day.Record).Body.(day.Readied).Tag)
+		}
+		if !slices.Equal(got, want) || (err == nil) != (want != nil) {
+			t.Errorf("%s is said of %v, %v", line, got, err)
+		}
+	}
+}
+
 // A piece that the vat harms is told of when it is listed, typed and after its key; one that the vat bears is not.
 func TestAPieceThatTheVatHarms(t *testing.T) {
 	p := ready(t)

@@ -68,6 +68,8 @@ func Hint(s day.State, a day.Act) string {
 		says := a.Piece.LookSays()
 		last := len(says) - 1
 		return "Type: " + strings.Join(says[:last], ", ") + " or " + says[last] + "; rung 4 says what it is like."
+	case a.Kind == day.ActReady && len(s.Pieces) > 1:
+		return "Type: all " + wording.Either(a.Do == day.ToScour, "scoured", "soak") + ", for each piece at once."
 	case a.Kind == day.ActLook:
 		return "Type: better, same or worse."
 	case a.Shut && s.Children:
