@@ -65,35 +65,18 @@ func (m moved) sum() string {
 }
 
 func (p *program) bookExport(h shelf.Home, dir string, mark bool, names []string) error {
-	vats, err := h.Vats()
-	if err != nil {
-		return err
-	}
+	vats := got(h.Vats())
 	if len(names) > 0 {
 		var asked []string
 		for _, n := range names {
-			vat, err := library.VatNamed(h, n)
-			if err != nil {
-				return err
-			}
-			if !slices.Contains(asked, vat) {
-				asked = append(asked, vat)
-			}
+			asked = append(asked, got(library.VatNamed(h, n)))
 		}
-		vats = asked
+		vats = wording.Once(asked)
 	}
 	var leaves []book.Leaf
 	for _, vat := range vats {
-		days, err := h.Days(vat)
-		if err != nil {
-			return err
-		}
-		for _, d := range days {
-			l, err := h.DayText(vat, d)
-			if err != nil {
-				return err
-			}
-			leaves = append(leaves, l)
+		for _, d := range got(h.Days(vat)) {
+			leaves = append(leaves, got(h.DayText(vat, d)))
 		}
 	}
 	x := book.Export(p.Now(), leaves)
@@ -103,9 +86,7 @@ func (p *program) bookExport(h shelf.Home, dir string, mark bool, names []string
 			x.Tables[i].Text = append([]byte("\ufeff"), t.Text...)
 		}
 	}
-	if m.Files, err = h.WriteTables(dir, x.Tables); err != nil {
-		return err
-	}
+	m.Files = got(h.WriteTables(dir, x.Tables))
 	for _, line := range x.Damage {
 		p.warn(errors.New(line))
 	}
@@ -125,14 +106,8 @@ func (p *program) bookExport(h shelf.Home, dir string, mark bool, names []string
 }
 
 func (p *program) bookImport(h shelf.Home, dir string) error {
-	days, err := shelf.ReadTable(dir, book.DaysFile)
-	if err != nil {
-		return err
-	}
-	events, err := shelf.ReadTable(dir, book.EventsFile)
-	if err != nil {
-		return err
-	}
+	days := got(shelf.ReadTable(dir, book.DaysFile))
+	events := got(shelf.ReadTable(dir, book.EventsFile))
 	in := book.Import(p.Now(), days, events, shelf.CheckVat)
 	if len(in.Wrong) > 0 {
 		return p.misread(dir, in.Wrong)

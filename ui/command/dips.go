@@ -95,10 +95,7 @@ type asked struct {
 }
 
 func (p *program) dips(d dipping, sys quantity.System) error {
-	a, err := p.askedFor(d, sys)
-	if err != nil {
-		return err
-	}
+	a := p.askedFor(d, sys)
 	answer, steps := a.forecast()
 	claim := a.seen.ClaimFor(a.piece)
 	strip := day.Piece{Spec: outlook.Strip(day.State{}, a.piece.Fibre.String(), outlook.StripDips).Spec}
@@ -148,17 +145,14 @@ func cloth(p shade.Piece) string {
 	return wording.If(p.Mercerised, "mercerised ") + p.Fibre.String()
 }
 
-func (p *program) askedFor(d dipping, sys quantity.System) (a asked, err error) {
-	a.sys = sys
-	if a.recipe, err = p.findFor(d.recipe, d.fill); err != nil {
-		return a, err
-	}
+func (p *program) askedFor(d dipping, sys quantity.System) asked {
+	a := asked{recipe: got(p.findFor(d.recipe, d.fill)), sys: sys}
 	a.piece = shade.Piece{Fibre: d.goods.Fibre, Dry: d.goods.Dry, Mercerised: d.mercerised, Ground: shade.GroundOf(d.goods.Fibre)}
 	if d.ground != nil {
 		a.piece.Ground = *d.ground
 	}
 	if d.mercerised && d.goods.Fibre != fibre.Cotton {
-		return a, fmt.Errorf("--mercerised: only cotton is mercerised, and the piece is %s", d.goods.Fibre)
+		stop("--mercerised: only cotton is mercerised, and the piece is %s", d.goods.Fibre)
 	}
 	a.state = liquor.State{Recipe: a.recipe, Fill: d.fill, Temp: d.temp, PH: d.ph}
 	a.vat = shade.Of(a.state)
@@ -174,16 +168,14 @@ func (p *program) askedFor(d dipping, sys quantity.System) (a asked, err error) 
 	var swatches []shade.Swatch
 	for _, text := range d.swatches {
 		s, err := swatchOf(text, a.vat, sys)
-		if err != nil {
-			return a, fmt.Errorf("--swatch %q: %w", strings.TrimSpace(text), err)
-		}
+		must(inFlag(fmt.Sprintf("--swatch %q", strings.TrimSpace(text)), err))
 		swatches = append(swatches, s)
 	}
 	a.seen = shade.Possible(a.recipe.Family).Seen(swatches)
-	if a.wish, err = wishOf(d.depth, a.piece.Ground, swatches, a.seen); err != nil {
-		return a, fmt.Errorf("--depth: %w", err)
-	}
-	return a, nil
+	wish, err := wishOf(d.depth, a.piece.Ground, swatches, a.seen)
+	must(inFlag("--depth", err))
+	a.wish = wish
+	return a
 }
 
 // usualDip is one dip of a fibre on its way to a depth.

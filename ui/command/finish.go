@@ -52,14 +52,8 @@ func familyList() string {
 }
 
 func (p *program) finish(w finishing, r *reader) error {
-	lots, err := preparing{pieces: w.pieces}.lots(r)
-	if err != nil {
-		return err
-	}
-	family, sulfur, err := p.dyedIn(w, r)
-	if err != nil {
-		return err
-	}
+	lots := preparing{pieces: w.pieces}.lots(r)
+	family, sulfur := p.dyedIn(w, r)
 	gate := practice.Acid{Sulfur: sulfur, Rinses: w.rinses, Aired: w.aired, Place: cmp.Or(w.place, p.asSet().Place), Into: practice.OwnBath}
 	open, why := gate.GateUnread()
 	if r.Changed("vat") {
@@ -71,9 +65,7 @@ func (p *program) finish(w finishing, r *reader) error {
 	pieces := []object{}
 	for _, l := range lots {
 		steps, err := practice.FinishPlan(practice.Finish{Fibre: l.Fibre, Family: family, Dry: l.Dry, Thick: w.bound})
-		if err != nil {
-			return fmt.Errorf("--piece: %w", err)
-		}
+		must(inFlag("--piece", err))
 		name := l.Dry.Format(r.sys) + " " + l.Fibre.String()
 		pieces = append(pieces, object{{"piece", name}, {"fibre", l.Fibre.String()}, {"dry_g", tidy(l.Dry.Grams())}, {"steps", each(steps, finishedOf)}})
 		tell.add(tellFinish(name, steps, open, why, r.sys)...)
@@ -91,25 +83,15 @@ var sulfurWords = map[practice.Known]string{practice.Yes: "yes", practice.No: "n
 
 // dyedIn is the family of the vat in which the goods were dyed, and whether it ever held a sulfur reducer: only a book can
 // say that it did not.
-func (p *program) dyedIn(w finishing, r *reader) (recipe.Family, practice.Known, error) {
+func (p *program) dyedIn(w finishing, r *reader) (recipe.Family, practice.Known) {
 	switch {
 	case r.Changed("vat"):
-		st, err := p.vatCalled(w.vat, true)
-		if err != nil {
-			return "", 0, err
-		}
-		return st.State.Head.Recipe.Family, st.State.Sulfur(), nil
+		st := p.vatCalled(w.vat, true)
+		return st.State.Head.Recipe.Family, st.State.Sulfur()
 	case r.Changed("recipe"):
-		rec, err := p.find(w.recipe)
-		if err != nil {
-			return "", 0, err
-		}
-		w.family = rec.Family
+		w.family = got(p.find(w.recipe)).Family
 	}
-	if w.family.SulfurReducer() {
-		return w.family, practice.Yes, nil
-	}
-	return w.family, practice.NotKnown, nil
+	return w.family, wording.Either(w.family.SulfurReducer(), practice.Yes, practice.NotKnown)
 }
 
 func familyRead(s string, _ quantity.System) (recipe.Family, error) {

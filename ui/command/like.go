@@ -65,16 +65,13 @@ func (p *program) like(h shelf.Home, want liking, sys quantity.System) (err erro
 	p.Sparing()
 	want.lab = inDaylight(want.seen, shade.GroundOf(want.fibre))
 	if want.vat != "" {
-		if want.vat, err = library.VatNamed(h, want.vat); err != nil {
-			return fmt.Errorf("--vat: %w", err)
-		}
+		want.vat, err = library.VatNamed(h, want.vat)
+		must(inFlag("--vat", err))
 	}
 	var unknown error
 	if want.named != "" {
 		piece, err := library.PieceNamed(h, want.named)
-		if err != nil {
-			unknown = fmt.Errorf("--piece: %w", err)
-		}
+		unknown = inFlag("--piece", err)
 		want.piece, want.lab = &piece, piece.Lab
 	}
 	var found []library.Piece
@@ -83,9 +80,7 @@ func (p *program) like(h shelf.Home, want liking, sys quantity.System) (err erro
 		found = want.nearest(append(found, want.among(pieces)...))
 	})
 	p.warn(errs...)
-	if err := cmp.Or(err, unknown); err != nil {
-		return err
-	}
+	must(cmp.Or(err, unknown))
 	now := today(last, want, found)
 	var takes object // null: no vat lives
 	if now != nil {

@@ -14,15 +14,14 @@ import (
 )
 
 // limits are what the flags and the recipe ask for; hands tells whether their number was said.
-func (p *program) limits(l loading, hands bool, begins quantity.Span, sys quantity.System) (load.Limits, error) {
-	var lim load.Limits
+func (p *program) limits(l loading, hands bool, begins quantity.Span, sys quantity.System) (lim load.Limits) {
 	if l.capacity != nil {
 		if lim.Capacity = *l.capacity; lim.Capacity <= 0 {
-			return lim, fmt.Errorf("--capacity: say more than nothing, such as 2 kg; without it the liquor ratio says it")
+			stop("--capacity: say more than nothing, such as 2 kg; without it the liquor ratio says it")
 		}
 	}
 	if l.hands < 1 {
-		return lim, fmt.Errorf("--hands: %d is too few; at least 1", l.hands)
+		stop("--hands: %d is too few; at least 1", l.hands)
 	}
 	same := map[string]quantity.Span{}
 	if l.handling != nil {
@@ -34,13 +33,10 @@ func (p *program) limits(l loading, hands bool, begins quantity.Span, sys quanti
 		if lim.Plain, lim.Handling = true, same; hands {
 			lim.Hands = l.hands
 		}
-		return lim, nil
+		return lim
 	}
 	fill := l.fill
-	rec, err := p.findFor(l.recipe, fill)
-	if err != nil {
-		return lim, err
-	}
+	rec := got(p.findFor(l.recipe, fill))
 	capacity := lim.Capacity
 	lim = load.Usual(fill)
 	if capacity > 0 {
@@ -59,19 +55,18 @@ func (p *program) limits(l loading, hands bool, begins quantity.Span, sys quanti
 	if l.finishBy != "" {
 		t, err := time.Parse("15:04", l.finishBy)
 		if err != nil {
-			return lim, fmt.Errorf("--finish-by %q: write a time of day, such as 16:00", l.finishBy)
+			stop("--finish-by %q: write a time of day, such as 16:00", l.finishBy)
 		}
 		if lim.Latest = sinceMidnight(t) - begins; lim.Latest <= 0 {
-			return lim, fmt.Errorf("--finish-by %s is not after the start, %s", l.finishBy, day.Clock(time.Time{}.Add(begins.Duration())))
+			stop("--finish-by %s is not after the start, %s", l.finishBy, day.Clock(time.Time{}.Add(begins.Duration())))
 		}
 	}
 	if lim.Vats = l.vats; l.vats < 1 || l.vats > load.MostVats {
-		return lim, fmt.Errorf("--vats: %d cannot be planned; say 1 to %d", l.vats, load.MostVats)
+		stop("--vats: %d cannot be planned; say 1 to %d", l.vats, load.MostVats)
 	}
-	if err := l.pauses(&lim, sys); err != nil {
-		return lim, err
-	}
-	return lim, l.breaksOf(&lim, begins)
+	must(l.pauses(&lim, sys))
+	must(l.breaksOf(&lim, begins))
+	return lim
 }
 
 // mostPause is the longest that a vat stands still, or works, in the plan of a day.

@@ -20,10 +20,7 @@ func (p *program) nowCommand() *cobra.Command {
 }
 
 func (p *program) now(h shelf.Home, _ *reader) error {
-	all, err := p.survey(h)
-	if err != nil {
-		return err
-	}
+	all := got(p.survey(h))
 	days, dues, open := []object{}, []object{}, 0
 	var first object // the call of the day that rules; null where none is open
 	var lines []string

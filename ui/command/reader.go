@@ -76,25 +76,19 @@ func (p *program) withoutJSON(c *cobra.Command, flags func(*reader), run func(*r
 		case r.err != nil:
 			return r.err
 		}
-		return run(r)
+		return through(run, r)
 	}
 	return c
 }
 
 // inHome is what a command does in the dyer's home.
 func (p *program) inHome(run func(shelf.Home, *reader) error) func(*reader) error {
-	return func(r *reader) error {
-		h, err := p.shelf()
-		if err != nil {
-			return err
-		}
-		return run(h, r)
-	}
+	return func(r *reader) error { return run(got(p.shelf()), r) }
 }
 
 // reckoning is a command of reckon.
 func (p *program) reckoning(use, short string, flags func(*reader), run func(*reader) error) *cobra.Command {
-	return p.command(&cobra.Command{Use: use, Short: short}, func(r *reader) { flags(r); r.withUnits() }, func(r *reader) error { return said(run(r), r.sys) })
+	return p.command(&cobra.Command{Use: use, Short: short}, func(r *reader) { flags(r); r.withUnits() }, func(r *reader) error { return said(through(run, r), r.sys) })
 }
 
 // rule is one of the combinations of flags that say nothing: whether it was typed, and what is said of it.

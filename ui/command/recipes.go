@@ -133,17 +133,11 @@ func shown(r recipe.Recipe) object {
 }
 
 func (p *program) recipesShow(id string) error {
-	r, err := p.find(id)
-	if err != nil {
-		return err
-	}
+	r := got(p.find(id))
 	if p.json {
 		return p.asJSON(shown(r))
 	}
-	sys, err := p.units("")
-	if err != nil {
-		return err
-	}
+	sys := got(p.units(""))
 	if sys == quantity.Metric {
 		sys = quantity.US // a recipe is read by others too: both systems stand side by side
 	}
@@ -244,9 +238,7 @@ func (p *program) recipesChoose() *cobra.Command {
 	}, func(r *reader) (err error) {
 		for _, name := range fibres {
 			f, err := fibre.Parse(name)
-			if err != nil {
-				return fmt.Errorf("--fibre: %w", err)
-			}
+			must(inFlag("--fibre", err))
 			want.Fibres = append(want.Fibres, f)
 		}
 		if want.Place, err = placeRead(place, r.sys); err != nil && place != "" {

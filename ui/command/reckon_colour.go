@@ -73,10 +73,7 @@ func inDaylight(s labSeen, g shade.Ground) colour.Lab {
 const red = 660 // nm
 
 func (p *program) colourOfSpectrum(file string, g shade.Ground) error {
-	s, err := spectrumIn(file)
-	if err != nil {
-		return err
-	}
+	s := got(spectrumIn(file))
 	at := s.At(red)
 	if at <= 0 {
 		return fmt.Errorf("%s: at %d nm it reflects nothing, of which no K/S can be made; the least that cloth reflects is about 0.005", file, red)
@@ -140,9 +137,7 @@ func (p *program) reckonDifference() *cobra.Command {
 			var a, b labSeen
 			read(r, &a, "--lab", labs[0], labRead)
 			read(r, &b, "--lab", labs[1], labRead)
-			if err := cmp.Or(r.err, alike(a, b)); err != nil {
-				return err
-			}
+			must(cmp.Or(r.err, alike(a, b)))
 			de := colour.Difference(a.lab, b.lab)
 			return p.giveLine(object{{"de00", tidy6(de)}, {"words", colour.Seen(de)}}, "%.1f by CIEDE2000: %s.", de, colour.Seen(de))
 		})
@@ -166,14 +161,9 @@ func (p *program) reckonRub() *cobra.Command {
 			value(r, &b, "rubbed", "", "the `colour` of the cotton after rubbing", labRead)
 		},
 		func(*reader) error {
-			if err := alike(a, b); err != nil {
-				return err
-			}
+			must(alike(a, b))
 			de := colour.Distance(a.lab, b.lab)
-			grade, err := practice.StainGrade(de)
-			if err != nil {
-				return err
-			}
+			grade := got(practice.StainGrade(de))
 			var tell telling
 			tell.line("Grade %g of 5, from a difference of %.1f by CIELAB.", grade, de)
 			tell.note("How", practice.Rubbing)

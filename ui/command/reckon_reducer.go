@@ -34,22 +34,11 @@ func (p *program) reckonReducer() *cobra.Command {
 			value(r, &v, "vessel", "", "", vessel.Parse)
 			r.BoolVar(&lid, "lid", false, "the lid is on between the acts")
 		},
-		func(r *reader) (err error) {
-			if b.Recipe, err = p.findFor(id, b.Fill); err != nil {
-				return err
-			}
-			if err := bears(v); err != nil {
-				return err
-			}
-			depth, err := stands(v, b.Fill, "--fill", r.sys)
-			if err != nil {
-				return err
-			}
-			b.Surface = v.Surface(depth)
-			b.Quiet = liquor.Open
-			if lid {
-				b.Quiet = liquor.Lidded
-			}
+		func(r *reader) error {
+			b.Recipe = got(p.findFor(id, b.Fill))
+			must(bears(v))
+			b.Surface = v.Surface(got(stands(v, b.Fill, "--fill", r.sys)))
+			b.Quiet = wording.Either(lid, liquor.Lidded, liquor.Open)
 			return p.reserve(b, r.sys)
 		})
 }
@@ -61,9 +50,7 @@ func (p *program) reserve(b liquor.Budget, sys quantity.System) error {
 		why := none.Error()
 		return p.giveLine(reservedOf(liquor.Reserve{}, &why), "%s.", wording.Upper(strings.TrimSuffix(why, ".")))
 	}
-	if err != nil {
-		return err
-	}
+	must(err)
 	return p.give(reservedOf(res, nil), tellReserve(b, res, sys))
 }
 
@@ -122,11 +109,7 @@ func (p *program) reckonCapacity() *cobra.Command {
 			value(r, &fill, "fill", "", "", fillRead)
 		},
 		func(r *reader) error {
-			rec, err := p.findFor(id, fill)
-			if err != nil {
-				return err
-			}
-			return p.capacity(rec, fill, r.sys)
+			return p.capacity(got(p.findFor(id, fill)), fill, r.sys)
 		})
 }
 

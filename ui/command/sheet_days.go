@@ -18,55 +18,48 @@ import (
 )
 
 // daysOf are the days of the vat that was named, the oldest first: all, or the one that was asked for alone. Without a name
-// it is the vat that was last worked on. There is at least one, or an error.
-func (p *program) daysOf(h shelf.Home, vat, name string) ([]sheet.Day, error) {
+// it is the vat that was last worked on. There is at least one, or the command stops.
+func (p *program) daysOf(h shelf.Home, vat, name string) []sheet.Day {
 	if vat == "" {
-		all, err := p.survey(h)
-		if err != nil {
-			return nil, err
-		}
+		all := got(p.survey(h))
 		if len(all) == 0 {
-			return nil, errors.New("no vat is in the book yet: vatside begin VAT opens one")
+			stop("no vat is in the book yet: vatside begin VAT opens one")
 		}
 		vat = slices.MaxFunc(all, func(a, b library.Day) int { return a.State.At.Compare(b.State.At) }).Vat
 	}
-	vat, names, err := daysNamed(h, vat, name)
-	if err != nil {
-		return nil, err
-	}
-	out, errs := library.Days(h, vat, names)
+	vat = got(library.VatNamed(h, vat))
+	out, errs := library.Days(h, vat, daysNamed(h, vat, name))
 	p.warn(errs...)
 	if len(out) == 0 {
-		return nil, fmt.Errorf("no day of vat %s can be read", vat)
+		stop("no day of vat %s can be read", vat)
 	}
-	return out, nil
+	return out
 }
 
 // piecesToCome are those of --pieces and --piece.
-func piecesToCome(file string, typed []string, sys quantity.System) ([]load.Piece, error) {
-	var out []load.Piece
+func piecesToCome(file string, typed []string, sys quantity.System) (out []load.Piece) {
 	if file != "" {
-		text, err := shelf.ReadArgument(file)
-		if err != nil {
-			return nil, err
-		}
-		pieces, faults := piecefile.Parse(file, string(text), 0)
-		if len(faults) > 0 {
-			return nil, faults.Err()
-		}
-		out = pieces
+		out = piecesIn(file, 0)
 	}
 	for _, text := range typed {
+		flag := fmt.Sprintf("--piece %q", text)
 		piece, err := pieceToCome(text, len(out)+1, sys)
-		if err != nil {
-			return nil, fmt.Errorf("--piece %q: %w", text, err)
-		}
+		must(inFlag(flag, err))
 		if slices.ContainsFunc(out, func(o load.Piece) bool { return o.Tag == piece.Tag }) {
-			return nil, fmt.Errorf("--piece %q: %s is there already, each piece has a tag of its own", text, piece.Tag)
+			stop("%s: %s is there already, each piece has a tag of its own", flag, piece.Tag)
 		}
 		out = append(out, piece)
 	}
-	return out, nil
+	return out
+}
+
+// piecesIn are the pieces of a file, of a day that begins so long after midnight.
+func piecesIn(file string, begins quantity.Span) []load.Piece {
+	pieces, faults := piecefile.Parse(file, string(got(shelf.ReadArgument(file))), begins)
+	if len(faults) > 0 {
+		must(faults.Err())
+	}
+	return pieces
 }
 
 // pieceToCome reads a piece, 'A1=420 g linen, dark, table runner, of Mo': its tag, else A with its number; dry weight and fibre;

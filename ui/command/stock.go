@@ -41,17 +41,12 @@ func (p *program) stockCommand() *cobra.Command {
 }
 
 func (p *program) stock(h shelf.Home, s stocking, r *reader) error {
-	wishes, err := p.wishes(s, r)
-	if err != nil {
-		return err
-	}
+	wishes := p.wishes(s, r)
 	_, b, err := library.Tins(h)
 	p.warn(err)
 	tins, now := b.OnShelf(), p.Now()
 	needs, buy, err := stock.Buy(wishes, tins, now)
-	if err != nil {
-		return err
-	}
+	must(err)
 	act := stock.Pressing(tins, listed(slices.Concat(needs...)), now, r.sys)
 	var tell telling
 	tell.line("%s.", act.Sentence)
@@ -68,21 +63,15 @@ func listed(needs []stock.Need) []stock.Need {
 	return needs
 }
 
-func (p *program) wishes(s stocking, r *reader) ([]stock.Wish, error) {
-	var out []stock.Wish
+func (p *program) wishes(s stocking, r *reader) (out []stock.Wish) {
 	for i := range s.recipe {
 		w := stock.Wish{Options: s.options}
 		read(r, &w.Fill, "--fill", s.fill[i], fillRead)
-		if r.err != nil {
-			return nil, r.err
-		}
-		var err error
-		if w.Recipe, err = p.find(s.recipe[i]); err != nil {
-			return nil, err
-		}
+		must(r.err)
+		w.Recipe = got(p.find(s.recipe[i]))
 		out = append(out, w)
 	}
-	return out, nil
+	return out
 }
 
 // tellTins is each tin with what is to be said of it, and once for each substance how it is kept.

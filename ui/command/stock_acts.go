@@ -21,13 +21,7 @@ func (p *program) stockActs(units *string) []*cobra.Command {
 			if r.units = units; flags != nil {
 				flags(r)
 			}
-		}, func(r *reader) error {
-			c, err := act(r)
-			if err != nil {
-				return err
-			}
-			return p.keep(r.sys, c)
-		})
+		}, func(r *reader) error { return p.keep(r.sys, got(act(r))) })
 	}
 	var n stock.NewTin
 	var opened *time.Time
@@ -118,10 +112,7 @@ func (p *program) dateRead(text string, _ quantity.System) (*time.Time, error) {
 
 // keep puts one act into stock.toml, and says it.
 func (p *program) keep(sys quantity.System, c stock.Command) error {
-	h, err := p.shelf()
-	if err != nil {
-		return err
-	}
+	h := got(p.shelf())
 	done, torn, err := h.KeepStock(p.Now(), c)
 	if torn != "" {
 		p.warn(fmt.Errorf("the last line of the list of tins was torn off by a power cut or a full disk: it stands in %s", torn))

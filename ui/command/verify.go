@@ -10,6 +10,7 @@ import (
 
 	"example.org/vatside/model/book"
 	"example.org/vatside/model/wording"
+	"example.org/vatside/ui/library"
 	"example.org/vatside/ui/shelf"
 )
 
@@ -135,9 +136,7 @@ func (p *program) tellVerified(v verifying) error {
 		findings := each(v.found, func(f book.Finding) object {
 			return object{{"file", f.File}, {"line", f.Line}, {"what", f.What}, {"lost", f.Lost}, {"whole", f.Whole}}
 		})
-		if err := p.asJSON(object{{"days", v.days}, {"events", v.events}, {"whole", lost+damage == 0}, {"findings", findings}}); err != nil {
-			return err
-		}
+		must(p.asJSON(object{{"days", v.days}, {"events", v.events}, {"whole", lost+damage == 0}, {"findings", findings}}))
 	} else {
 		for _, f := range v.found {
 			p.say("%s", f)
@@ -164,21 +163,17 @@ func (p *program) bookMendCommand() *cobra.Command {
 		Use: "mend VAT/DAY", Short: "Mend a day that book verify names",
 		Args: usage(cobra.ExactArgs(1)),
 	}, func(r *reader) { r.BoolVar(&yes, "yes", false, "do it") }, p.inHome(func(h shelf.Home, r *reader) error {
-		vat, name, err := dayNamed(r.args[0])
-		if err != nil {
-			return err
-		}
+		vat, name := dayNamed(r.args[0])
 		return p.mend(h, vat, name, yes)
 	}))
 }
 
 func (p *program) mend(h shelf.Home, vat, name string, yes bool) error {
-	vat, _, err := daysNamed(h, vat, name)
-	if err != nil {
-		return err
-	}
+	vat = got(library.VatNamed(h, vat))
+	daysNamed(h, vat, name)
 	id := vat + "/" + name
 	var m book.Mending
+	var err error
 	kept := ""
 	if yes {
 		m, kept, err = h.Mend(vat, name)
@@ -198,9 +193,7 @@ func (p *program) mend(h shelf.Home, vat, name string, yes bool) error {
 			{"steps", each(m.Steps, func(s book.Step) object { return object{{"line", s.Line}, {"what", s.What}} })},
 			{"kept", some(kept)}, {"done", err == nil && kept != ""},
 		}
-		if err := p.asJSON(out); err != nil {
-			return err
-		}
+		must(p.asJSON(out))
 	}
 	switch {
 	case err != nil:

@@ -37,26 +37,15 @@ func (p *program) weighCommand() *cobra.Command {
 
 // weigh tells the powders of a fill: the one that was asked for, else the largest that what is at hand allows.
 func (p *program) weigh(w weighing, asked bool, sys quantity.System) error {
-	r, err := p.find(w.recipe)
-	if err != nil {
-		return err
-	}
-	have, err := parseHave("--have", w.have, sys)
-	if err != nil {
-		return err
-	}
-	five, err := parseHave("--spoon", w.spoon, sys)
-	if err != nil {
-		return err
-	}
+	r := got(p.find(w.recipe))
+	have := got(parseHave("--have", w.have, sys))
+	five := got(parseHave("--spoon", w.spoon, sys))
 	fill, most, limit := w.fill, quantity.Volume(0), ""
 	var tooLittle error
 	if len(have) > 0 {
-		most, limit, err = recipe.Largest(r, have, w.options)
-		if err != nil && (!asked || limit == "") {
-			return err
+		if most, limit, tooLittle = recipe.Largest(r, have, w.options); !asked || limit == "" {
+			must(tooLittle)
 		}
-		tooLittle = err
 	}
 	short := limit != "" && asked && (tooLittle != nil || most < fill*(1-1e-9))
 	if !asked {
@@ -64,10 +53,7 @@ func (p *program) weigh(w weighing, asked bool, sys quantity.System) error {
 	} else if !short {
 		limit = ""
 	}
-	am, err := recipe.Scale(r, fill, w.options)
-	if err != nil {
-		return err
-	}
+	am := got(recipe.Scale(r, fill, w.options))
 	careful := cautions(r, am)
 	if short {
 		allow := wording.Either(tooLittle != nil, "too little for any vat", fmt.Sprintf("enough for a fill of %s", most.Format(sys)))
@@ -81,9 +67,9 @@ func (p *program) weigh(w weighing, asked bool, sys quantity.System) error {
 	tell.line("")
 	spoons := map[string]recipe.Spoon{}
 	for id, mass := range five {
-		if spoons[id], err = recipe.SpoonFor(r, id, mass); err != nil {
-			return fmt.Errorf("--spoon: %w", err)
-		}
+		spoon, err := recipe.SpoonFor(r, id, mass)
+		must(inFlag("--spoon", err))
+		spoons[id] = spoon
 	}
 	var rows table
 	powders := []object{}
