@@ -9,7 +9,6 @@ import (
 
 	"github.com/spf13/cobra"
 
-	"example.org/vatside/model/colour"
 	"example.org/vatside/model/day"
 	"example.org/vatside/model/fibre"
 	"example.org/vatside/model/liquor"
@@ -167,14 +166,10 @@ func (p *program) askedFor(d dipping, sys quantity.System) asked {
 	}
 	var swatches []shade.Swatch
 	for _, text := range d.swatches {
-		s, err := swatchOf(text, a.vat, sys)
-		must(inFlag(fmt.Sprintf("--swatch %q", strings.TrimSpace(text)), err))
-		swatches = append(swatches, s)
+		within(fmt.Sprintf("--swatch %q", strings.TrimSpace(text)), func() { swatches = append(swatches, swatchOf(text, a.vat, sys)) })
 	}
 	a.seen = shade.Possible(a.recipe.Family).Seen(swatches)
-	wish, err := wishOf(d.depth, a.piece.Ground, swatches, a.seen)
-	must(inFlag("--depth", err))
-	a.wish = wish
+	within("--depth", func() { a.wish = wishOf(d.depth, a.piece.Ground, swatches, a.seen) })
 	return a
 }
 
@@ -184,40 +179,36 @@ func usualDip(d shade.Depth, f fibre.Fibre) quantity.Span {
 }
 
 // wishOf reads --depth. A rung is the colour that a meter read of it, else as deep as the swatches' ladder makes it.
-func wishOf(text string, g shade.Ground, swatches []shade.Swatch, seen shade.Weighted) (shade.Wish, error) {
+func wishOf(text string, g shade.Ground, swatches []shade.Swatch, seen shade.Weighted) shade.Wish {
 	text = strings.TrimSpace(text)
 	word, rest, _ := strings.Cut(strings.Replace(text, ":", " ", 1), " ")
 	switch word = strings.ToLower(word); {
 	case word == "rung":
 		n, err := strconv.Atoi(strings.TrimSpace(rest))
 		if err != nil || n < 1 || n > mostRung {
-			return shade.Wish{}, fmt.Errorf("a rung has a number from 1 to %d, such as rung:5", mostRung)
+			stop("a rung has a number from 1 to %d, such as rung:5", mostRung)
 		}
 		for _, s := range slices.Backward(swatches) {
 			if s.Rung == n && s.How == shade.ByMeter && !s.Wet && !s.Unrinsed {
-				return shade.WishLab(s.Lab), nil
+				return shade.WishLab(s.Lab)
 			}
 		}
 		depth, ok := seen.Rung(n)
 		if !ok {
-			return shade.Wish{}, fmt.Errorf("rung %d needs your ladder; give at least one of its rungs, such as --swatch '3x5min cotton, rung 3 = lab 55,-5,-20'", n)
+			stop("rung %d needs your ladder; give at least one of its rungs, such as --swatch '3x5min cotton, rung 3 = lab 55,-5,-20'", n)
 		}
-		return shade.WishKS(depth.Likely), nil
+		return shade.WishKS(depth.Likely)
 	case word == "ks":
-		ks, err := ksRead(rest, quantity.Metric)
-		return shade.WishKS(ks), err
+		return shade.WishKS(got(ksRead(rest, quantity.Metric)))
 	case strings.HasPrefix(word, "lab"):
-		lab, at, err := colour.ParseLab(text)
-		if err != nil {
-			return shade.Wish{}, plainly(err)
-		}
-		return shade.WishLab(shade.FromMeter(lab, at, g)), nil
+		lab := got(labRead(text, quantity.Metric))
+		return shade.WishLab(shade.FromMeter(lab.lab, lab.at, g))
 	}
 	w, err := shade.WishDepth(text)
 	if err != nil {
-		return w, fmt.Errorf("%w; or rung:5, lab:31,-3,-20, ks:9", err)
+		stop("%w; or rung:5, lab:31,-3,-20, ks:9", err)
 	}
-	return w, nil
+	return w
 }
 
 // tell says what was asked, and how many dips it takes.

@@ -65,7 +65,7 @@ func (p *program) finish(w finishing, r *reader) error {
 	pieces := []object{}
 	for _, l := range lots {
 		steps, err := practice.FinishPlan(practice.Finish{Fibre: l.Fibre, Family: family, Dry: l.Dry, Thick: w.bound})
-		must(inFlag("--piece", err))
+		must(about("--piece", err))
 		name := l.Dry.Format(r.sys) + " " + l.Fibre.String()
 		pieces = append(pieces, object{{"piece", name}, {"fibre", l.Fibre.String()}, {"dry_g", tidy(l.Dry.Grams())}, {"steps", each(steps, finishedOf)}})
 		tell.add(tellFinish(name, steps, open, why, r.sys)...)

@@ -66,12 +66,12 @@ func (p *program) like(h shelf.Home, want liking, sys quantity.System) (err erro
 	want.lab = inDaylight(want.seen, shade.GroundOf(want.fibre))
 	if want.vat != "" {
 		want.vat, err = library.VatNamed(h, want.vat)
-		must(inFlag("--vat", err))
+		must(about("--vat", err))
 	}
 	var unknown error
 	if want.named != "" {
 		piece, err := library.PieceNamed(h, want.named)
-		unknown = inFlag("--piece", err)
+		unknown = about("--piece", err)
 		want.piece, want.lab = &piece, piece.Lab
 	}
 	var found []library.Piece

@@ -2,7 +2,6 @@ package command
 
 import (
 	"errors"
-	"fmt"
 	"strings"
 	"time"
 
@@ -64,8 +63,8 @@ func (p *program) limits(l loading, hands bool, begins quantity.Span, sys quanti
 	if lim.Vats = l.vats; l.vats < 1 || l.vats > load.MostVats {
 		stop("--vats: %d cannot be planned; say 1 to %d", l.vats, load.MostVats)
 	}
-	must(l.pauses(&lim, sys))
-	must(l.breaksOf(&lim, begins))
+	l.pauses(&lim, sys)
+	l.breaksOf(&lim, begins)
 	return lim
 }
 
@@ -73,7 +72,7 @@ func (p *program) limits(l loading, hands bool, begins quantity.Span, sys quanti
 const mostPause = quantity.Span(24 * time.Hour)
 
 // pauses reads the flags of what the vat stands still for.
-func (l loading) pauses(lim *load.Limits, sys quantity.System) error {
+func (l loading) pauses(lim *load.Limits, sys quantity.System) {
 	for _, x := range []struct {
 		flag, text string
 		pause      *load.Pause
@@ -86,13 +85,13 @@ func (l loading) pauses(lim *load.Limits, sys quantity.System) error {
 		case x.text == "none":
 			*x.pause = load.Pause{}
 		case err != nil || err2 != nil || a <= 0 || b <= 0 || max(a, b) > mostPause:
-			return fmt.Errorf("--%s %q: write how long, and after how much work, such as '1 h after 3 h', or none", x.flag, x.text)
+			stop("--%s %q: write how long, and after how much work, such as '1 h after 3 h', or none", x.flag, x.text)
 		default:
 			*x.pause = load.Pause{For: a, After: b}
 		}
 	}
 	if l.feed == "" {
-		return nil
+		return
 	}
 	much, then, waits := strings.Cut(l.feed, " then ")
 	lim.Indigo = lim.Indigo.AnyFeed()
@@ -101,28 +100,26 @@ func (l loading) pauses(lim *load.Limits, sys quantity.System) error {
 		lim.Indigo.Wait, err2 = quantity.ParseSpan(then, sys)
 	}
 	if most := 4 * lim.Indigo.Holds; lim.Indigo.Feed > most || lim.Indigo.Wait > mostPause {
-		return fmt.Errorf("--feed %q: at most %s, four times what the new vat holds, and a wait of 24 h", l.feed, most.Format(sys))
+		stop("--feed %q: at most %s, four times what the new vat holds, and a wait of 24 h", l.feed, most.Format(sys))
 	}
 	if err != nil || err2 != nil || lim.Indigo.Feed <= 0 || lim.Indigo.Wait < 0 {
-		return fmt.Errorf("--feed %q: write how much indigo, and how long the vat then waits, such as '40 g' or '40 g then 2 h'", l.feed)
+		stop("--feed %q: write how much indigo, and how long the vat then waits, such as '40 g' or '40 g then 2 h'", l.feed)
 	}
-	return nil
 }
 
-func (l loading) breaksOf(lim *load.Limits, begins quantity.Span) error {
+func (l loading) breaksOf(lim *load.Limits, begins quantity.Span) {
 	for _, b := range l.breaks {
 		from, to, _ := strings.Cut(b, "-")
 		a, err := time.Parse("15:04", strings.TrimSpace(from))
 		z, err2 := time.Parse("15:04", strings.TrimSpace(to))
 		if err != nil || err2 != nil || !z.After(a) {
-			return fmt.Errorf("--break %q: write it from and to, such as 12:30-13:15", b)
+			stop("--break %q: write it from and to, such as 12:30-13:15", b)
 		}
 		if l.start == "" {
-			return usageError{errors.New("--break needs --start: when the day begins")}
+			must(usageError{errors.New("--break needs --start: when the day begins")})
 		}
 		if to := sinceMidnight(z) - begins; to > 0 {
 			lim.Breaks = append(lim.Breaks, load.Break{From: max(0, sinceMidnight(a)-begins), To: to, Why: "a break"})
 		}
 	}
-	return nil
 }

@@ -65,7 +65,7 @@ func (p *program) costOf(l pricing, pieces []load.Piece, sys quantity.System) *e
 			stop("--price %q: write a powder of the recipe and its price for a kilogram, such as 'indigo=90'", s)
 		}
 		price[id], err = priceOf(each, sys)
-		must(inFlag(fmt.Sprintf("--price %q", s), err))
+		must(about(fmt.Sprintf("--price %q", s), err))
 	}
 	c := &expense{}
 	for _, a := range am.Powders {

@@ -91,10 +91,7 @@ func liquorOf(s library.Day) object {
 
 // tellAll is the program without a terminal: how things stand, in sentences.
 func (p *program) tellAll(h shelf.Home) error {
-	all, err := p.survey(h)
-	if err != nil {
-		return err
-	}
+	all := got(p.survey(h))
 	if len(all) == 0 {
 		p.say("%s", p.noVat())
 	}

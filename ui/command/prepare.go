@@ -96,12 +96,12 @@ func (w preparing) lots(r *reader) (lots []prepare.Lot) {
 	must(r.err)
 	for _, text := range w.pieces {
 		l, err := prepare.ParseLot(text, r.sys)
-		must(inFlag("--piece", err))
+		must(about("--piece", err))
 		if l.State == "" {
 			l.State, l.Scoured = usual, l.Scoured || scoured
 		}
 		_, err = practice.ScourFor(l.Fibre, l.State, l.Dry)
-		must(inFlag("--state", err))
+		must(about("--state", err))
 		lots = append(lots, l)
 	}
 	return lots
@@ -154,11 +154,11 @@ func (w preparing) ofWater(c *practice.Circumstances) {
 func (p *program) laidOut(w preparing, r *reader, set shelf.Settings, head day.Head, lots []prepare.Lot) prepare.Schedule {
 	now := p.Now()
 	if r.Changed("ready-by") {
-		at, err := nextAt(w.readyBy, now)
-		must(inFlag("--ready-by", err))
+		var at time.Time
+		within("--ready-by", func() { at = nextAt(w.readyBy, now) })
 		return got(prepare.Before(head, lots, now, at))
 	}
-	return got(prepare.BeforeFrom(head, lots, now, got(nextAt(cmp.Or(set.ReadyBy, usualStart), now))))
+	return got(prepare.BeforeFrom(head, lots, now, nextAt(cmp.Or(set.ReadyBy, usualStart), now)))
 }
 
 // tellPrepare prints what prepare found: the goods, the times, the checklist.

@@ -19,6 +19,7 @@ import (
 	"example.org/vatside/model/vessel"
 	"example.org/vatside/model/water"
 	"example.org/vatside/model/wording"
+	answers "example.org/vatside/ui/answer"
 	"example.org/vatside/ui/shelf"
 )
 
@@ -76,7 +77,7 @@ func (p *program) withoutJSON(c *cobra.Command, flags func(*reader), run func(*r
 		case r.err != nil:
 			return r.err
 		}
-		return through(run, r)
+		return through(func() error { return run(r) })
 	}
 	return c
 }
@@ -88,7 +89,7 @@ func (p *program) inHome(run func(shelf.Home, *reader) error) func(*reader) erro
 
 // reckoning is a command of reckon.
 func (p *program) reckoning(use, short string, flags func(*reader), run func(*reader) error) *cobra.Command {
-	return p.command(&cobra.Command{Use: use, Short: short}, func(r *reader) { flags(r); r.withUnits() }, func(r *reader) error { return said(through(run, r), r.sys) })
+	return p.command(&cobra.Command{Use: use, Short: short}, func(r *reader) { flags(r); r.withUnits() }, func(r *reader) error { return said(through(func() error { return run(r) }), r.sys) })
 }
 
 // rule is one of the combinations of flags that say nothing: whether it was typed, and what is said of it.
@@ -322,20 +323,19 @@ func groundNames() []string { return wording.Each(shade.Grounds(), shade.Ground.
 
 // nextAt is the next time that the clock on the wall shows a time of day. Where the clocks are put forward over it, it is
 // that of a later day; where they are put back, it is there twice.
-func nextAt(s string, now time.Time) (time.Time, error) {
+func nextAt(s string, now time.Time) time.Time {
 	of, err := time.Parse("15:04", strings.TrimSpace(s))
 	if err != nil {
-		return time.Time{}, fmt.Errorf("%s is no time of day; write it from 0:00 to 23:59, such as 10:00", strings.TrimSpace(s))
+		stop("%s is no time of day; write it from 0:00 to 23:59, such as 10:00", strings.TrimSpace(s))
 	}
-	year, month, today := now.Date()
 	for d := range 3 {
-		about := time.Date(year, month, today+d, of.Hour(), of.Minute(), 0, 0, now.Location())
-		for _, off := range []time.Duration{-time.Hour, -time.Hour / 2, 0, time.Hour / 2, time.Hour} { // by which clocks are put
-			t := about.Add(off)
-			if t.Hour() == of.Hour() && t.Minute() == of.Minute() && t.After(now) {
-				return t, nil
+		on := time.Date(now.Year(), now.Month(), now.Day()+d, of.Hour(), of.Minute(), 0, 0, time.UTC)
+		for _, t := range answers.Showing(on, now.Location()) {
+			if t.After(now) {
+				return t
 			}
 		}
 	}
-	return time.Time{}, fmt.Errorf("%s does not come within two days", strings.TrimSpace(s))
+	stop("%s does not come within two days", strings.TrimSpace(s))
+	return time.Time{}
 }

@@ -238,7 +238,7 @@ func (p *program) recipesChoose() *cobra.Command {
 	}, func(r *reader) (err error) {
 		for _, name := range fibres {
 			f, err := fibre.Parse(name)
-			must(inFlag("--fibre", err))
+			must(about("--fibre", err))
 			want.Fibres = append(want.Fibres, f)
 		}
 		if want.Place, err = placeRead(place, r.sys); err != nil && place != "" {

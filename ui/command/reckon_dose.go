@@ -82,7 +82,7 @@ func (p *program) standingOf(d dosing, sys quantity.System) liquor.State {
 	}
 	for _, g := range d.goods {
 		f, err := fibre.Parse(g)
-		must(inFlag("--goods", err))
+		must(about("--goods", err))
 		n.Goods = append(n.Goods, f)
 	}
 	n.Goods = wording.Once(n.Goods)

@@ -47,7 +47,7 @@ func (p *program) settingsSet(h shelf.Home, key, value string) error {
 	if value = strings.TrimSpace(value); row.Words != nil && !slices.Contains(row.Words, value) {
 		return fmt.Errorf("%s is %s, not %q", key, strings.Join(row.Words, " or "), value)
 	}
-	must(inFlag(key, row.Put(&s, value)))
+	must(about(key, row.Put(&s, value)))
 	must(h.SaveSettings(s))
 	return p.giveLine(settingsJSON(h, s), "%s: %s.", wording.Upper(row.Label), cmp.Or(row.Shown(s), "not set"))
 }

@@ -1,7 +1,6 @@
 package command
 
 import (
-	"errors"
 	"fmt"
 	"slices"
 	"strconv"
@@ -42,13 +41,13 @@ func piecesToCome(file string, typed []string, sys quantity.System) (out []load.
 		out = piecesIn(file, 0)
 	}
 	for _, text := range typed {
-		flag := fmt.Sprintf("--piece %q", text)
-		piece, err := pieceToCome(text, len(out)+1, sys)
-		must(inFlag(flag, err))
-		if slices.ContainsFunc(out, func(o load.Piece) bool { return o.Tag == piece.Tag }) {
-			stop("%s: %s is there already, each piece has a tag of its own", flag, piece.Tag)
-		}
-		out = append(out, piece)
+		within(fmt.Sprintf("--piece %q", text), func() {
+			piece := pieceToCome(text, len(out)+1, sys)
+			if slices.ContainsFunc(out, func(o load.Piece) bool { return o.Tag == piece.Tag }) {
+				stop("%s is there already, each piece has a tag of its own", piece.Tag)
+			}
+			out = append(out, piece)
+		})
 	}
 	return out
 }
@@ -64,20 +63,17 @@ func piecesIn(file string, begins quantity.Span) []load.Piece {
 
 // pieceToCome reads a piece, 'A1=420 g linen, dark, table runner, of Mo': its tag, else A with its number; dry weight and fibre;
 // then, in any order, a depth or dips, whose it is, and what it is.
-func pieceToCome(text string, no int, sys quantity.System) (load.Piece, error) {
+func pieceToCome(text string, no int, sys quantity.System) load.Piece {
 	piece := load.Piece{Tag: "A" + strconv.Itoa(no)}
 	if tag, rest, tagged := strings.Cut(text, "="); tagged {
 		if piece.Tag, text = strings.TrimSpace(tag), rest; piece.Tag == "" {
-			return piece, errors.New("the tag is missing before =")
+			stop("the tag is missing before =")
 		}
 	}
 	parts := strings.Split(text, ",")
-	goods, err := vessel.ParseGoods(parts[0], sys)
-	if err != nil {
-		return piece, err
-	}
+	goods := got(vessel.ParseGoods(parts[0], sys))
 	if !(goods.Dry > 0) {
-		return piece, errors.New("it weighs nothing; write its dry weight, such as '420 g linen'")
+		stop("it weighs nothing; write its dry weight, such as '420 g linen'")
 	}
 	piece.Fibre, piece.Dry = goods.Fibre, goods.Dry
 	for _, part := range parts[1:] {
@@ -89,7 +85,7 @@ func pieceToCome(text string, no int, sys quantity.System) (load.Piece, error) {
 		case part == "":
 		case err == nil && (word == "dips" || word == "dip"):
 			if n < 1 || n > load.MostDips {
-				return piece, fmt.Errorf("%d dips cannot be planned; 1 to %d can", n, load.MostDips)
+				stop("%d dips cannot be planned; 1 to %d can", n, load.MostDips)
 			}
 			piece.Dips = n
 		case depthErr == nil:
@@ -101,7 +97,7 @@ func pieceToCome(text string, no int, sys quantity.System) (load.Piece, error) {
 		}
 	}
 	if piece.Depth == "" && piece.Dips == 0 {
-		return piece, errors.New("say how dark, or how many dips, such as '420 g linen, dark' or '420 g linen, 5 dips'")
+		stop("say how dark, or how many dips, such as '420 g linen, dark' or '420 g linen, 5 dips'")
 	}
-	return piece.Fill()
+	return got(piece.Fill())
 }

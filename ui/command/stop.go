@@ -24,16 +24,21 @@ func got[T any](v T, err error) T {
 	return v
 }
 
-// inFlag is what is wrong with a flag, by its name; nil where nothing is.
-func inFlag(flag string, err error) error {
+// about is an error with what it is about, a flag or a file, before it; nil where there is none.
+func about(what string, err error) error {
 	if err != nil {
-		err = fmt.Errorf("%s: %w", flag, err)
+		err = fmt.Errorf("%s: %w", what, err)
 	}
 	return err
 }
 
-// through runs a command up to its end, or to where must stops it. Any other panic goes on to who started the command.
-func through(run func(*reader) error, r *reader) (err error) {
+// within names what a part of the command is about, where that part stops it.
+func within(what string, do func()) {
+	must(about(what, through(func() error { do(); return nil })))
+}
+
+// through goes through a command, or a part of it, up to its end, or to where must stops it. Any other panic goes on to who started it.
+func through(run func() error) (err error) {
 	defer func() {
 		switch p := recover().(type) {
 		case nil:
@@ -43,5 +48,5 @@ func through(run func(*reader) error, r *reader) (err error) {
 			panic(p)
 		}
 	}()
-	return run(r)
+	return run()
 }

@@ -105,8 +105,8 @@ func (w warming) heat(r *reader, rest water.Rest) quantity.Span {
 // begin reckons back from the wished time.
 func (p *program) begin(w warming, heat quantity.Span, warnings *[]string, sys quantity.System) (begin time.Time, slots []prepare.Slot) {
 	now := p.Now()
-	ready, err := nextAt(w.readyBy, now)
-	must(inFlag("--ready-by", err))
+	var ready time.Time
+	within("--ready-by", func() { ready = nextAt(w.readyBy, now) })
 	// Whole seconds, and rather a second early than late.
 	begin = ready.Add(-time.Duration(math.Ceil(tidy(heat.Minutes())*60-1e-9)) * time.Second)
 	if w.recipe != "" {

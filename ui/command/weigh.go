@@ -68,7 +68,7 @@ func (p *program) weigh(w weighing, asked bool, sys quantity.System) error {
 	spoons := map[string]recipe.Spoon{}
 	for id, mass := range five {
 		spoon, err := recipe.SpoonFor(r, id, mass)
-		must(inFlag("--spoon", err))
+		must(about("--spoon", err))
 		spoons[id] = spoon
 	}
 	var rows table
