@@ -20,9 +20,7 @@ import (
 )
 
 func (p *program) bookCommand() *cobra.Command {
-	c := p.command(&cobra.Command{
-		Use: "book [VAT] [DAY]|[VAT/DAY]", Short: "What happened, from the book", Args: usage(cobra.MaximumNArgs(2)),
-	}, nil, func(r *reader) error {
+	c := p.command("book [VAT] [DAY]|[VAT/DAY]", "What happened, from the book", cobra.MaximumNArgs(2), nil, func(r *reader) error {
 		if len(r.args) == 0 || !strings.Contains(r.args[0], "/") {
 			return p.book(r.args)
 		}
@@ -32,7 +30,7 @@ func (p *program) bookCommand() *cobra.Command {
 		vat, name := dayNamed(r.args[0])
 		return p.book([]string{vat, name})
 	})
-	verify := p.command(&cobra.Command{Use: "verify", Short: "Look whether every file of the book is whole"}, nil, p.inHome(p.verify))
+	verify := p.command("verify", "Look whether every file of the book is whole", nil, nil, p.inHome(p.verify))
 	c.AddCommand(verify, p.bookMendCommand(), p.bookExportCommand(), p.bookImportCommand())
 	return c
 }

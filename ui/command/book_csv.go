@@ -20,10 +20,7 @@ const toldMost = 20
 func (p *program) bookExportCommand() *cobra.Command {
 	var dir string
 	var mark bool
-	return p.command(&cobra.Command{
-		Use: "export --csv DIR [VAT...]", Short: "The book as tables for a spreadsheet",
-		Args: usage(cobra.ArbitraryArgs),
-	}, func(r *reader) {
+	return p.command("export --csv DIR [VAT...]", "The book as tables for a spreadsheet", cobra.ArbitraryArgs, func(r *reader) {
 		r.needs = []string{"csv"}
 		r.StringVar(&dir, "csv", "", "`DIR` to write the tables into; it is made if it is not there")
 		r.BoolVar(&mark, "bom", false, "a byte order mark in front, for a program that shows Â° for °")
@@ -32,9 +29,7 @@ func (p *program) bookExportCommand() *cobra.Command {
 
 func (p *program) bookImportCommand() *cobra.Command {
 	var dir string
-	return p.command(&cobra.Command{
-		Use: "import --csv DIR", Short: "Days out of tables that export wrote",
-	}, func(r *reader) {
+	return p.command("import --csv DIR", "Days out of tables that export wrote", nil, func(r *reader) {
 		r.needs = []string{"csv"}
 		r.StringVar(&dir, "csv", "", "`DIR` with the tables")
 	}, p.inHome(func(h shelf.Home, _ *reader) error { return p.bookImport(h, dir) }))

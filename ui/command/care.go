@@ -22,9 +22,7 @@ import (
 func (p *program) careCommand() *cobra.Command {
 	var vat, as string
 	var weeks int
-	return p.command(&cobra.Command{
-		Use: "care", Short: "What your vats need, now and next: looks, stirs, feeds, top-ups",
-	}, func(r *reader) {
+	return p.command("care", "What your vats need, now and next: looks, stirs, feeds, top-ups", nil, func(r *reader) {
 		r.rules = func() []rule {
 			return []rule{
 				{as != "" && p.json, asJSON},

@@ -19,10 +19,7 @@ import (
 func (p *program) costCommand() *cobra.Command {
 	var piece string
 	var hour, kwh *quantity.Money
-	return p.command(&cobra.Command{
-		Use: "cost [VAT]", Short: "What a vat cost, each piece's share of it, and what its buyer should know",
-		Args: usage(cobra.MaximumNArgs(1)),
-	}, func(r *reader) {
+	return p.command("cost [VAT]", "What a vat cost, each piece's share of it, and what its buyer should know", cobra.MaximumNArgs(1), func(r *reader) {
 		r.StringVar(&piece, "piece", "", "`tag` of a piece: its cost and its label alone")
 		value(r, &hour, "hour", "", "what an `hour` of yours costs, such as 18.50 (else as in the settings)", optional(quantity.ParseMoney))
 		value(r, &kwh, "kwh", "", "what a `kilowatt-hour` costs, such as 0.32 (else as in the settings)", optional(quantity.ParseMoney))

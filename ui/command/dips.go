@@ -38,13 +38,8 @@ const ahead = 16
 
 func (p *program) dipsCommand() *cobra.Command {
 	var d dipping
-	return p.command(&cobra.Command{
-		Use:   "dips --recipe ID|FILE --fill VOLUME --piece GOODS --depth BLUE",
-		Short: "How many dips reach a blue, and how sure that is",
-		Long: "How many dips reach a blue, and how sure that is. Without swatches of your own it is a guess; each swatch narrows it.\n\n" +
-			"BLUE is a depth (" + wording.List(depthNames()) + "), a rung of your ladder (rung:5),\n" +
-			"a colour of dry cloth (lab:31,-3,-20, or lab@D65/10:31,-3,-20) or a K/S of the dye (ks:9).\n\n" + swatchHelp,
-	}, func(r *reader) {
+	const short = "How many dips reach a blue, and how sure that is"
+	c := p.command("dips --recipe ID|FILE --fill VOLUME --piece GOODS --depth BLUE", short, nil, func(r *reader) {
 		r.needs = []string{"recipe", "fill", "piece", "depth"}
 		r.text(&d.recipe, "recipe")
 		value(r, &d.fill, "fill", "", "", fillRead)
@@ -59,6 +54,10 @@ func (p *program) dipsCommand() *cobra.Command {
 		r.StringArrayVar(&d.swatches, "swatch", nil, "a `swatch` of known dips and what it looks like, as above; once for each")
 		r.withUnits()
 	}, func(r *reader) error { return p.dips(d, r.sys) })
+	c.Long = short + ". Without swatches of your own it is a guess; each swatch narrows it.\n\n" +
+		"BLUE is a depth (" + wording.List(depthNames()) + "), a rung of your ladder (rung:5),\n" +
+		"a colour of dry cloth (lab:31,-3,-20, or lab@D65/10:31,-3,-20) or a K/S of the dye (ks:9).\n\n" + swatchHelp
+	return c
 }
 
 // weighedRead reads goods that weigh something.

@@ -3,9 +3,7 @@ package command
 import (
 	"cmp"
 	"fmt"
-	"slices"
 	"strconv"
-	"strings"
 
 	"github.com/spf13/cobra"
 
@@ -25,9 +23,9 @@ type finishing struct {
 
 func (p *program) finishCommand() *cobra.Command {
 	var w finishing
-	return p.command(&cobra.Command{
-		Use: "finish --piece GOODS [--recipe ID | --family FAMILY | --vat VAT]", Short: "After the dips: airing, rinses, sour, soap, drying, and the gate for acid",
-	}, func(r *reader) {
+	families := wording.List(wording.Each(recipe.Families, func(f recipe.Family) string { return string(f) }))
+	const short = "After the dips: airing, rinses, sour, soap, drying, and the gate for acid"
+	return p.command("finish --piece GOODS [--recipe ID | --family FAMILY | --vat VAT]", short, nil, func(r *reader) {
 		r.rules = func() []rule {
 			return []rule{
 				{!r.Changed("piece"), "finish needs --piece: the dry weight and the fibre of the goods"},
@@ -36,7 +34,7 @@ func (p *program) finishCommand() *cobra.Command {
 		}
 		r.StringArrayVar(&w.pieces, "piece", nil, "dry weight and fibre of `goods`, such as '420 g linen'; once for each")
 		r.StringVar(&w.recipe, "recipe", "", "`id` of the recipe of the vat, or a recipe file")
-		value(r, &w.family, "family", "", "`family` of the vat instead: "+familyList(), familyRead)
+		value(r, &w.family, "family", "", "`family` of the vat instead: "+families, oneOf(recipe.Families, "family of vats; write "+families))
 		r.StringVar(&w.vat, "vat", "", "`name` of one of your vats instead: its book knows whether a sulfur reducer was in it")
 		value(r, &w.rinses, "rinses", "0", "how `often` they were rinsed in plain water since their last dip",
 			countRead(0, 99, "rinses; write 0, 1, 2"))
@@ -45,10 +43,6 @@ func (p *program) finishCommand() *cobra.Command {
 		r.BoolVar(&w.bound, "bound", false, "thick goods, or tied and clamped ones: they air longer")
 		r.withUnits()
 	}, func(r *reader) error { return p.finish(w, r) })
-}
-
-func familyList() string {
-	return wording.List(wording.Each(recipe.Families, func(f recipe.Family) string { return string(f) }))
 }
 
 func (p *program) finish(w finishing, r *reader) error {
@@ -92,14 +86,6 @@ func (p *program) dyedIn(w finishing, r *reader) (recipe.Family, practice.Known)
 		w.family = got(p.find(w.recipe)).Family
 	}
 	return w.family, wording.Either(w.family.SulfurReducer(), practice.Yes, practice.NotKnown)
-}
-
-func familyRead(s string, _ quantity.System) (recipe.Family, error) {
-	f := recipe.Family(strings.ToLower(strings.Join(strings.Fields(s), "-")))
-	if !slices.Contains(recipe.Families, f) {
-		return "", fmt.Errorf("%s is no family of vats; write %s", strings.TrimSpace(s), familyList())
-	}
-	return f, nil
 }
 
 func finishedOf(s practice.FinishStep) object {

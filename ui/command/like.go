@@ -35,10 +35,8 @@ type liking struct {
 
 func (p *program) likeCommand() *cobra.Command {
 	var l liking
-	return p.command(&cobra.Command{
-		Use:   "like --lab COLOUR|--piece VAT/DAY/TAG",
-		Short: "The pieces of the book that look most like a blue, and what that blue takes today",
-	}, func(r *reader) {
+	const short = "The pieces of the book that look most like a blue, and what that blue takes today"
+	return p.command("like --lab COLOUR|--piece VAT/DAY/TAG", short, nil, func(r *reader) {
 		r.rules = func() []rule {
 			given := len(r.typed("lab", "piece"))
 			return []rule{{given == 2, "give --lab or --piece, not both"}, {given == 0, "like needs --lab or --piece: the blue to look for"}}

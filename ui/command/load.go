@@ -36,10 +36,7 @@ type loading struct {
 
 func (p *program) loadCommand() *cobra.Command {
 	var l loading
-	return p.command(&cobra.Command{
-		Use: "load FILE.toml --recipe ID --fill VOLUME", Short: "One vat, many pieces: the timetable of a day",
-		Args: usage(cobra.ExactArgs(1)),
-	}, func(r *reader) {
+	return p.command("load FILE.toml --recipe ID --fill VOLUME", "One vat, many pieces: the timetable of a day", cobra.ExactArgs(1), func(r *reader) {
 		r.rules = func() []rule {
 			given := slices.IndexFunc(notPlain, r.Changed)
 			return []rule{

@@ -25,10 +25,7 @@ type looking struct {
 
 func (p *program) lookCommand() *cobra.Command {
 	var l looking
-	return p.command(&cobra.Command{
-		Use: "look PHOTO…", Short: "Read the blue of a piece off a photograph of the card",
-		Args: usage(cobra.ArbitraryArgs),
-	}, func(r *reader) {
+	return p.command("look PHOTO…", "Read the blue of a piece off a photograph of the card", cobra.ArbitraryArgs, func(r *reader) {
 		rungs := r.String("rungs", "", "the `rungs` on the card, in the order of their places, such as 1,3,5")
 		r.rules = func() []rule {
 			var err error

@@ -16,7 +16,7 @@ import (
 )
 
 func (p *program) nowCommand() *cobra.Command {
-	return p.command(&cobra.Command{Use: "now", Short: "The present moment in one line"}, nil, p.inHome(p.now))
+	return p.command("now", "The present moment in one line", nil, nil, p.inHome(p.now))
 }
 
 func (p *program) now(h shelf.Home, _ *reader) error {

@@ -34,9 +34,8 @@ const usualStart = "10:00"
 
 func (p *program) prepareCommand() *cobra.Command {
 	var w preparing
-	return p.command(&cobra.Command{
-		Use: "prepare --piece GOODS [--recipe ID --fill VOLUME | --vat VAT]", Short: "Before the day: scouring, wetting out, a checklist, and when to begin",
-	}, func(r *reader) {
+	const short = "Before the day: scouring, wetting out, a checklist, and when to begin"
+	return p.command("prepare --piece GOODS [--recipe ID --fill VOLUME | --vat VAT]", short, nil, func(r *reader) {
 		given := r.Changed
 		r.rules = func() []rule {
 			return []rule{

@@ -38,18 +38,20 @@ type reader struct {
 	refused func(error) error // what is done where a value is refused; nil: it is the error of the command
 }
 
-// command is a command with --json, without arguments where its Args do not say otherwise. flags declares its flags; run is called
-// once they are read and stand for something that can be.
-func (p *program) command(c *cobra.Command, flags func(*reader), run func(*reader) error) *cobra.Command {
+// command is a command with --json, with what is said of it in a line, and without arguments where args does not say otherwise. flags
+// declares its flags; run is called once they are read and stand for something that can be.
+func (p *program) command(use, short string, args cobra.PositionalArgs, flags func(*reader), run func(*reader) error) *cobra.Command {
+	c := p.withoutJSON(use, short, args, flags, run)
 	p.jsonFlag(c)
-	return p.withoutJSON(c, flags, run)
+	return c
 }
 
-func (p *program) withoutJSON(c *cobra.Command, flags func(*reader), run func(*reader) error) *cobra.Command {
-	r := &reader{FlagSet: c.Flags()}
-	if c.Args == nil {
-		c.Args = usage(cobra.NoArgs)
+func (p *program) withoutJSON(use, short string, args cobra.PositionalArgs, flags func(*reader), run func(*reader) error) *cobra.Command {
+	if args == nil {
+		args = cobra.NoArgs
 	}
+	c := &cobra.Command{Use: use, Short: short, Args: usage(args)}
+	r := &reader{FlagSet: c.Flags()}
 	if flags != nil {
 		flags(r)
 	}
@@ -89,7 +91,8 @@ func (p *program) inHome(run func(shelf.Home, *reader) error) func(*reader) erro
 
 // reckoning is a command of reckon.
 func (p *program) reckoning(use, short string, flags func(*reader), run func(*reader) error) *cobra.Command {
-	return p.command(&cobra.Command{Use: use, Short: short}, func(r *reader) { flags(r); r.withUnits() }, func(r *reader) error { return said(through(func() error { return run(r) }), r.sys) })
+	return p.command(use, short, nil, func(r *reader) { flags(r); r.withUnits() },
+		func(r *reader) error { return said(through(func() error { return run(r) }), r.sys) })
 }
 
 // rule is one of the combinations of flags that say nothing: whether it was typed, and what is said of it.
@@ -273,26 +276,25 @@ func parseHave(flag string, args []string, sys quantity.System) (map[string]quan
 	return have, nil
 }
 
-// placesTyped are the day's places; they are typed with a dash or a space.
-var placesTyped = []string{day.Outdoors, day.CrossDraught, day.ClosedRoom}
-
-func placeRead(s string, _ quantity.System) (string, error) {
-	typed := strings.ToLower(strings.Join(strings.Fields(strings.ReplaceAll(s, "-", " ")), " "))
-	for _, place := range placesTyped {
-		if typed == strings.ReplaceAll(place, "-", " ") {
-			return place, nil
+// oneOf reads one of some words, which are typed with a dash or a space; none is what is said of another.
+func oneOf[T ~string](of []T, none string) func(string, quantity.System) (T, error) {
+	plain := func(s string) string {
+		return strings.ToLower(strings.Join(strings.Fields(strings.ReplaceAll(s, "-", " ")), " "))
+	}
+	return func(s string, _ quantity.System) (T, error) {
+		for _, word := range of {
+			if plain(s) == plain(string(word)) {
+				return word, nil
+			}
 		}
+		return "", fmt.Errorf("%s is no %s", strings.TrimSpace(s), none)
 	}
-	return "", fmt.Errorf("%s is no place of a vat; write outdoors, cross-draught or closed-room", strings.TrimSpace(s))
 }
 
-func keptRead(s string, _ quantity.System) (string, error) {
-	typed := strings.ToLower(strings.TrimSpace(s))
-	if !slices.Contains(day.Keepings, typed) {
-		return "", fmt.Errorf("%s is no way to keep a vat warm; write heater, wrapped, sun or not", strings.TrimSpace(s))
-	}
-	return typed, nil
-}
+var (
+	placeRead = oneOf([]string{day.Outdoors, day.CrossDraught, day.ClosedRoom}, "place of a vat; write outdoors, cross-draught or closed-room")
+	keptRead  = oneOf(day.Keepings, "way to keep a vat warm; write heater, wrapped, sun or not")
+)
 
 // bears refuses a vessel in which no vat is set.
 func bears(v vessel.Vessel) error {

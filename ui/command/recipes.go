@@ -23,11 +23,11 @@ import (
 )
 
 func (p *program) recipesCommand() *cobra.Command {
-	all := p.command(&cobra.Command{Use: "recipes", Short: "The recipes at hand"}, nil, func(*reader) error { return p.recipesList() })
+	all := p.command("recipes", "The recipes at hand", nil, nil, func(*reader) error { return p.recipesList() })
 	all.AddCommand(
-		p.command(&cobra.Command{Use: "show ID", Short: "One recipe in full", Args: usage(cobra.ExactArgs(1))}, nil,
+		p.command("show ID", "One recipe in full", cobra.ExactArgs(1), nil,
 			func(r *reader) error { return p.recipesShow(r.args[0]) }),
-		p.withoutJSON(&cobra.Command{Use: "check FILE...", Short: "Every fault in a recipe file, of form and of chemistry", Args: usage(cobra.MinimumNArgs(1))}, nil,
+		p.withoutJSON("check FILE...", "Every fault in a recipe file, of form and of chemistry", cobra.MinimumNArgs(1), nil,
 			func(r *reader) error { return p.recipesCheck(r.args) }),
 		p.recipesChoose())
 	return all
@@ -226,9 +226,7 @@ func (p *program) recipesChoose() *cobra.Command {
 	var want practice.Wanted
 	var fibres []string
 	var place string
-	return p.command(&cobra.Command{
-		Use: "choose", Short: "Which recipe fits: by fibre, resist, place and people",
-	}, func(r *reader) {
+	return p.command("choose", "Which recipe fits: by fibre, resist, place and people", nil, func(r *reader) {
 		r.StringArrayVar(&fibres, "fibre", nil, "a `fibre` of the goods; once for each")
 		r.StringVar(&place, "place", "", "`where` the vat stands: outdoors, cross-draught or closed-room")
 		r.BoolVar(&want.Pasted, "pasted", false, "the goods have a resist of paste on them")

@@ -28,9 +28,7 @@ func (p *program) rehearseCommand() *cobra.Command {
 	var speed string
 	var k keptFlags
 	var kept bool
-	return p.withoutJSON(&cobra.Command{
-		Use: "rehearse", Short: "An invented dye day, played on a fast clock",
-	}, func(r *reader) {
+	return p.withoutJSON("rehearse", "An invented dye day, played on a fast clock", nil, func(r *reader) {
 		given := r.Changed
 		r.rules = func() []rule {
 			return []rule{

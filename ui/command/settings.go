@@ -13,12 +13,9 @@ import (
 )
 
 func (p *program) settingsCommand() *cobra.Command {
-	all := p.command(&cobra.Command{
-		Use: "settings", Short: "What is set once for every vat, each setting with what it means",
-	}, nil, p.inHome(p.settings))
-	all.AddCommand(p.command(&cobra.Command{
-		Use: "set KEY VALUE", Short: "Change one setting; an empty value unsets it", Args: usage(cobra.ExactArgs(2)),
-	}, nil, p.inHome(func(h shelf.Home, r *reader) error { return p.settingsSet(h, r.args[0], r.args[1]) })))
+	all := p.command("settings", "What is set once for every vat, each setting with what it means", nil, nil, p.inHome(p.settings))
+	all.AddCommand(p.command("set KEY VALUE", "Change one setting; an empty value unsets it", cobra.ExactArgs(2), nil,
+		p.inHome(func(h shelf.Home, r *reader) error { return p.settingsSet(h, r.args[0], r.args[1]) })))
 	return all
 }
 

@@ -31,10 +31,8 @@ type papering struct {
 
 func (p *program) sheetCommand() *cobra.Command {
 	var s papering
-	return p.command(&cobra.Command{
-		Use: "sheet [VAT|VAT/DAY]", Short: "On paper: a day, a vat's history, tags, slips, labels, costs, safety, the card for the eye",
-		Args: usage(cobra.MaximumNArgs(1)),
-	}, func(r *reader) {
+	const short = "On paper: a day, a vat's history, tags, slips, labels, costs, safety, the card for the eye"
+	return p.command("sheet [VAT|VAT/DAY]", short, cobra.MaximumNArgs(1), func(r *reader) {
 		r.rules = func() []rule { return s.rules(r) }
 		r.StringVar(&s.what, "what", "day", "the `kind` of sheet: day, vat, tags, slips, labels, cost, safety or card")
 		r.BoolVar(&s.full, "full", false, "with --what vat: each reading and dose of a long life too")

@@ -17,9 +17,7 @@ import (
 func (p *program) signsCommand() *cobra.Command {
 	var d dosing
 	var vat string
-	return p.command(&cobra.Command{
-		Use: "signs --seen WORDS (--vat VAT | --recipe ID --fill VOLUME)", Short: "What is seen at a vat: its causes, and one thing to do",
-	}, func(r *reader) {
+	return p.command("signs --seen WORDS (--vat VAT | --recipe ID --fill VOLUME)", "What is seen at a vat: its causes, and one thing to do", nil, func(r *reader) {
 		r.rules = func() []rule {
 			of := len(r.typed("recipe", "fill"))
 			return []rule{

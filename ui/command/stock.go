@@ -24,9 +24,7 @@ type stocking struct {
 func (p *program) stockCommand() *cobra.Command {
 	var s stocking
 	var units string
-	c := p.command(&cobra.Command{
-		Use: "stock [--recipe ID --fill VOLUME]", Short: "The powders on the shelf: what is left, what is old, what to buy",
-	}, func(r *reader) {
+	c := p.command("stock [--recipe ID --fill VOLUME]", "The powders on the shelf: what is left, what is old, what to buy", nil, func(r *reader) {
 		r.rules = func() []rule {
 			return []rule{{len(s.recipe) != len(s.fill), "stock needs --recipe and --fill together, as often as there are vats"}}
 		}

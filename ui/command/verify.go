@@ -31,17 +31,9 @@ func (v *verifying) unreadable(file string, err error) {
 // count is how many findings say that something cannot be read, how many others that the file is not whole, and how many are
 // remarks.
 func (v *verifying) count() (lost, damage, remarks int) {
-	for _, f := range v.found {
-		switch {
-		case f.Lost:
-			lost++
-		case !f.Whole:
-			damage++
-		default:
-			remarks++
-		}
-	}
-	return lost, damage, remarks
+	lost = wording.Count(v.found, func(f book.Finding) bool { return f.Lost })
+	damage = wording.Count(v.found, func(f book.Finding) bool { return !f.Lost && !f.Whole })
+	return lost, damage, len(v.found) - lost - damage
 }
 
 // sum is the last line.
@@ -159,16 +151,13 @@ const exitPlanned exitCode = 3
 
 func (p *program) bookMendCommand() *cobra.Command {
 	var yes bool
-	return p.command(&cobra.Command{
-		Use: "mend VAT/DAY", Short: "Mend a day that book verify names",
-		Args: usage(cobra.ExactArgs(1)),
-	}, func(r *reader) { r.BoolVar(&yes, "yes", false, "do it") }, p.inHome(func(h shelf.Home, r *reader) error {
-		vat, name := dayNamed(r.args[0])
-		return p.mend(h, vat, name, yes)
-	}))
+	return p.command("mend VAT/DAY", "Mend a day that book verify names", cobra.ExactArgs(1), func(r *reader) {
+		r.BoolVar(&yes, "yes", false, "do it")
+	}, p.inHome(func(h shelf.Home, r *reader) error { return p.mend(h, r.args[0], yes) }))
 }
 
-func (p *program) mend(h shelf.Home, vat, name string, yes bool) error {
+func (p *program) mend(h shelf.Home, named string, yes bool) error {
+	vat, name := dayNamed(named)
 	vat = got(library.VatNamed(h, vat))
 	daysNamed(h, vat, name)
 	id := vat + "/" + name

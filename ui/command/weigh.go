@@ -19,9 +19,7 @@ type weighing struct {
 
 func (p *program) weighCommand() *cobra.Command {
 	var w weighing
-	return p.command(&cobra.Command{
-		Use: "weigh --recipe ID|FILE --fill VOLUME", Short: "What to weigh for a fill, or how large a fill the powders at hand allow",
-	}, func(r *reader) {
+	return p.command("weigh --recipe ID|FILE --fill VOLUME", "What to weigh for a fill, or how large a fill the powders at hand allow", nil, func(r *reader) {
 		r.needs = []string{"recipe"}
 		r.rules = func() []rule {
 			return []rule{{len(r.typed("fill", "have")) == 0, "weigh needs --fill, or --have to find the largest one"}}
