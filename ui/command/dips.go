@@ -41,7 +41,7 @@ func (p *program) dipsCommand() *cobra.Command {
 	const short = "How many dips reach a blue, and how sure that is"
 	c := p.command("dips --recipe ID|FILE --fill VOLUME --piece GOODS --depth BLUE", short, nil, func(r *reader) {
 		r.needs = []string{"recipe", "fill", "piece", "depth"}
-		r.text(&d.recipe, "recipe")
+		r.recipe(&d.recipe)
 		value(r, &d.fill, "fill", "", "", fillRead)
 		value(r, &d.goods, "piece", "", "dry weight and fibre of the `goods`, such as '420 g linen'", weighedRead)
 		r.StringVar(&d.depth, "depth", "", "the `blue` that it shall have: dark, rung:5, lab:31,-3,-20 or ks:9")

@@ -48,7 +48,7 @@ func (p *program) loadCommand() *cobra.Command {
 				{!slices.Contains([]string{"", load.ChoiceWeak, load.ChoiceFull, load.ChoiceFeed}, l.choice), fmt.Sprintf("--choice is weak, full or feed, not %q", l.choice)},
 			}
 		}
-		r.text(&l.recipe, "recipe")
+		r.recipe(&l.recipe)
 		value(r, &l.fill, "fill", "", "", fillRead)
 		value(r, &l.capacity, "capacity", "", "dry `weight` of goods in the vat at once (else by the liquor ratio)", optional(quantity.ParseMass))
 		r.IntVar(&l.hands, "hands", 1, "the `number` of pairs of hands")

@@ -117,8 +117,8 @@ var shared = map[string]string{
 	"vessel":          "a `vessel` by its inside measures, diameters: 'frustum BOTTOM TOP HEIGHT', 'cylinder DIAMETER HEIGHT', 'box LENGTH WIDTH HEIGHT', 'jug 5L=8.4cm 10L=16.1cm HEIGHT'",
 }
 
-// text declares a flag of shared; withUnits --units.
-func (r *reader) text(into *string, name string) { r.StringVar(into, name, "", shared[name]) }
+// recipe declares --recipe, withUnits --units.
+func (r *reader) recipe(into *string) { r.StringVar(into, "recipe", "", shared["recipe"]) }
 
 func (r *reader) withUnits() { r.units = r.String("units", "", shared["units"]) }
 

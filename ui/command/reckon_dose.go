@@ -53,7 +53,7 @@ func (p *program) reckonDose() *cobra.Command {
 
 // flags are those by which a vat and its readings are told.
 func (d *dosing) flags(r *reader) {
-	r.text(&d.recipe, "recipe")
+	r.recipe(&d.recipe)
 	value(r, &d.fill, "fill", "", "", fillRead)
 	value(r, &d.temp, "temp", "", "`°C` of the liquor, if it was read", optional(liquorRead))
 	value(r, &d.ph, "ph", "", "`pH` of the liquor, if it was read", optional(phRead))

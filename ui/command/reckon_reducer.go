@@ -28,7 +28,7 @@ func (p *program) reckonReducer() *cobra.Command {
 	return p.reckoning("reducer --recipe ID --fill VOLUME --temp °C --vessel VESSEL", "How long the reducer of a recipe lasts, at rest and in work",
 		func(r *reader) {
 			r.needs = []string{"recipe", "fill", "temp", "vessel"}
-			r.text(&id, "recipe")
+			r.recipe(&id)
 			value(r, &b.Fill, "fill", "", "", fillRead)
 			value(r, &b.Temp, "temp", "", "", liquorRead)
 			value(r, &v, "vessel", "", "", vessel.Parse)
@@ -105,7 +105,7 @@ func (p *program) reckonCapacity() *cobra.Command {
 	return p.reckoning("capacity --recipe ID --fill VOLUME", "How much cloth a vat can still dye, at each depth",
 		func(r *reader) {
 			r.needs = []string{"recipe", "fill"}
-			r.text(&id, "recipe")
+			r.recipe(&id)
 			value(r, &fill, "fill", "", "", fillRead)
 		},
 		func(r *reader) error {
