@@ -2,13 +2,11 @@ package command
 
 import "fmt"
 
-// What a command does on its way it does in order, and it stops at the first thing that cannot be had or done: must, got and stop stop it,
-// and the error is the command's own. They are for what runs under a command's run (reader.go) and on its goroutine: not for what the
-// screens, plain mode or an engine call.
-
-// stopped is what must stops a command with.
+// stopped is what ends a command at the first thing that cannot be had or done: it is the command's error. must, got and stop are for
+// what runs under a command's run (reader.go), on its goroutine; not for what the screens, plain mode or an engine call.
 type stopped struct{ error }
 
+// must stops the command with an error; without one it goes on.
 func must(err error) {
 	if err != nil {
 		panic(stopped{err})

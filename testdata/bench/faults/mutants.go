@@ -145,8 +145,7 @@ func (b *bench) walk(r *row, h *home, name string, look func(s *seat)) {
 	s := b.sit(r, h, false, nil)
 	defer s.Kill()
 	r.count(1, 0)
-	shown := s.await(mostTime, func(t string) bool { return strings.TrimSpace(t) != "" })
-	r.must(shown, "%s: no first screen within %s", name, mostTime)
+	r.must(s.await(mostTime, func(t string) bool { return strings.TrimSpace(t) != "" }), "%s: no first screen within %s", name, mostTime)
 	s.await(300*time.Millisecond, func(t string) bool { return strings.Contains(t, "1 ") })
 	where := "home"
 	// The help page comes and goes: who shows it has read all keys before.

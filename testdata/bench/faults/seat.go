@@ -58,8 +58,7 @@ func (b *bench) sitAt(r *row, h *home, plain bool, before, verb []string, env ..
 
 // opens waits until notes can be taken.
 func (s *seat) opens(r *row) {
-	ready := s.ready()
-	r.must(ready, "%s: the day did not open: %s", s.kind(), plainly(lastLine(s.Text())))
+	r.must(s.ready(), "%s: the day did not open: %s", s.kind(), plainly(lastLine(s.Text())))
 }
 
 // kind is what it is a seat at.

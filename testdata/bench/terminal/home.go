@@ -107,8 +107,7 @@ func (s *seat) day() bool {
 
 // opens goes to the screen of the open day.
 func (t *try) opens(s *seat) {
-	open := s.day()
-	t.must(open, "the day did not open: %s", firstLine(s.Text()))
+	t.must(s.day(), "the day did not open: %s", firstLine(s.Text()))
 }
 
 // quit types a key that leaves, once more where that is asked, and tells whether the program ended.

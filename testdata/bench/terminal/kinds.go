@@ -99,8 +99,7 @@ func (t *try) tmux() {
 	ask("set-option", "-g", "status", "off")
 	was := modes()
 	apart.Write(filepath.Join(h.state, "go"), nil)
-	home := await(patience, func() bool { return strings.Contains(shown(), words.OpenDay) })
-	t.must(home, "the home is not shown: %s", firstLine(shown()))
+	t.must(await(patience, func() bool { return strings.Contains(shown(), words.OpenDay) }), "the home is not shown: %s", firstLine(shown()))
 	ask("send-keys", "Enter")
 	twin := h.twin().sit()
 	defer twin.Kill()
@@ -113,8 +112,7 @@ func (t *try) tmux() {
 	if await(mostEnd, func() bool { return strings.Contains(shown(), words.Question) }) {
 		ask("send-keys", "q")
 	}
-	ended := await(mostEnd, there("after"))
-	t.must(ended, "q did not end it: %s", firstLine(shown()))
+	t.must(await(mostEnd, there("after")), "q did not end it: %s", firstLine(shown()))
 	if now := modes(); now != was {
 		t.bad("the terminal is left as %q, it was %q", strings.TrimSpace(now), strings.TrimSpace(was))
 	}

@@ -44,8 +44,7 @@ func (t *try) atShell(shell []string, do func(s *seat, pid int)) {
 	s := h.sitAt(cmd, manner)
 	pid := 0
 	defer func() { away(s, pid) }()
-	prompts := s.shows(patience, prompt)
-	t.must(prompts, "%s shows no prompt: %s", shell[0], firstLine(s.Text()))
+	t.must(s.shows(patience, prompt), "%s shows no prompt: %s", shell[0], firstLine(s.Text()))
 	s.Type(t.program + "\n")
 	t.opens(s)
 	shellPid := s.Cmd.Process.Pid
@@ -81,8 +80,7 @@ func (t *try) suspend(s *seat, pid int, bySignal bool) {
 		} else {
 			s.Type(suspend)
 		}
-		prompts := s.prompts()
-		t.must(prompts, "no prompt came: %s", firstLine(s.Text()))
+		t.must(s.prompts(), "no prompt came: %s", firstLine(s.Text()))
 		t.remains(s)
 		time.Sleep(300 * time.Millisecond)
 		begun := time.Now()
@@ -127,8 +125,7 @@ func countdown(text string) time.Duration {
 // endedAside ends the program while it is put aside: when it is woken it goes, and the shell has its terminal.
 func (t *try) endedAside(s *seat, pid int) {
 	s.Type(suspend)
-	prompts := s.prompts()
-	t.must(prompts, "no prompt came: %s", firstLine(s.Text()))
+	t.must(s.prompts(), "no prompt came: %s", firstLine(s.Text()))
 	apart.Must(syscall.Kill(pid, unix.SIGTERM))
 	s.Type("fg\n")
 	gone := s.Await(mostEnd, func() bool {

@@ -123,8 +123,7 @@ func (t *try) pastedText(pieces []string, text string) {
 	defer s.Kill()
 	t.notes(s)
 	s.send(pieces, between)
-	shown := s.shows(500*time.Millisecond, text)
-	t.must(shown, "it is not in the text: %s", firstLine(s.Text()))
+	t.must(s.shows(500*time.Millisecond, text), "it is not in the text: %s", firstLine(s.Text()))
 	time.Sleep(aHand)
 	s.Type("\r")
 	if !s.Await(mostEnd, func() bool { return strings.Contains(h.written(), fmt.Sprintf("%q", text)) }) {
