@@ -94,7 +94,7 @@ func (v *Vats) draw(wide float64) []possible {
 		p.form = formAt(forms, (float64(point.place(ofForm))+0.5)/howMany)
 		f := &forms[p.form]
 		p.first, p.second, p.gains = f.First.at(wide*z(ofFirst)), f.Second.at(wide*z(ofSecond)), &gains[i]
-		f.gains(p.first, p.second, p.gains[:])
+		f.gains(p.first, p.second, p.gains.first[:])
 		point.next()
 	}
 	return all
