@@ -44,6 +44,7 @@ type Going struct {
 	steps   []*Step                 // by the same number; nil where not asked for yet
 	once    []float64               // by possible vat: what one dip gives
 	strip   []float64               // the part of the earlier layers that a dip takes off
+	seen    []float64               // room for the depths as they are seen
 	off     []float64               // how far the piece is known to be off, logarithm of K/S
 	own     [scatterClasses]float64 // standard deviation of what stays with the piece, besides
 	read    [scatterClasses]float64 // and of all, as it will be read
@@ -65,9 +66,9 @@ func (w Weighted) Going(p Piece, v Liquor, dip quantity.Span, done []Dip, wish *
 
 func (w *Weighted) begin(p Piece, v Liquor, long quantity.Span, done []Dip) *Going {
 	n := len(w.vats)
-	all := make([]float64, 3*n)
+	all := make([]float64, 4*n)
 	g := &Going{w: w, p: p, had: len(done), act: actOf(p, v.dip(long)), courses: make([]course, n),
-		once: all[:n], strip: all[n : 2*n], off: all[2*n:]}
+		once: all[:n], strip: all[n : 2*n], off: all[2*n : 3*n], seen: all[3*n:]}
 	if v.Fill > 0 && p.Dry > 0 {
 		g.load = p.Dry.Grams() / v.Fill.Litres()
 	}
@@ -160,11 +161,16 @@ func (g *Going) spread(n int) *spread {
 	if g.s.x == nil {
 		g.s = newSpread(2 * len(g.courses))
 	}
+	dye := g.after(n)
+	for j, q := range g.w.vats {
+		g.seen[j] = max(capped(dye[j], q.ceiling), palestSeen)
+	}
+	lnEach(g.seen, g.seen)
 	s := g.s // a copy that nothing else points at, so that the loop is quicker
 	s.reset()
-	for j, dye := range g.after(n) {
-		q := g.w.vats[j]
-		x, d := lnKS(capped(dye, q.ceiling))+g.off[j], q.zPiece*g.read[q.class]
+	for j, q := range g.w.vats {
+		x := g.seen[j] + g.off[j] + (dye[j] - dye[j]) // which is 0, or no number
+		d := q.zPiece * g.read[q.class]
 		s.add(x-d, g.w.weights[j])
 		s.add(x+d, g.w.weights[j])
 	}

@@ -295,7 +295,10 @@ func ln1p(u float64) float64 {
 }
 
 // lnKS is the logarithm of a depth, with a floor for undyed cloth.
-func lnKS(s float64) float64 { return math.Log(max(s, 1e-6)) }
+func lnKS(s float64) float64 { return math.Log(max(s, palestSeen)) }
+
+// palestSeen is the depth of undyed cloth where its logarithm is asked for.
+const palestSeen = 1e-6
 
 // covariances are how the looks go wrong together in a vat of a scatter.
 func (w *Weighted) covariances(scatter, noise float64) [][]float64 {
