@@ -68,7 +68,7 @@ func (w *Weighted) begin(p Piece, v Liquor, long quantity.Span, done []Dip) *Goi
 	n := len(w.vats)
 	all := make([]float64, 4*n)
 	g := &Going{w: w, p: p, had: len(done), act: actOf(p, v.dip(long)), courses: make([]course, n),
-		once: all[:n], strip: all[n : 2*n], off: all[2*n : 3*n], seen: all[3*n:]}
+		once: all[:n], strip: all[n : 2*n], off: all[2*n : 3*n], seen: all[3*n:], dye: [][]float64{make([]float64, n)}}
 	if v.Fill > 0 && p.Dry > 0 {
 		g.load = p.Dry.Grams() / v.Fill.Litres()
 	}
@@ -81,6 +81,7 @@ func (w *Weighted) begin(p Piece, v Liquor, long quantity.Span, done []Dip) *Goi
 	for j, q := range w.vats {
 		k.gives(q, w.level[j], given)
 		g.courses[j] = course{ks: q.after(runs, given), dips: min(len(done), MostDips), held: held, power: math.Exp(q.exhaustion * g.act.lnPerLitre)}
+		g.dye[0][j] = g.courses[j].ks
 		g.once[j], g.strip[j] = q.yield(&g.act, w.level[j]), q.stripped(&g.act)
 		if of := same[q.class].of; of != nil {
 			g.off[j] = dot(of, w.left[j*len(w.rows):(j+1)*len(w.rows)])
@@ -96,10 +97,6 @@ func (w *Weighted) begin(p Piece, v Liquor, long quantity.Span, done []Dip) *Goi
 			own += badly
 		}
 		g.own[c], g.read[c] = math.Sqrt(own), math.Sqrt(own+rest)
-	}
-	g.dye = [][]float64{make([]float64, n)}
-	for j := range g.courses {
-		g.dye[0][j] = g.courses[j].ks
 	}
 	return g
 }

@@ -31,12 +31,7 @@ func (s *spread) quantiles(parts ...float64) []float64 {
 	}
 	low, high, all := math.Inf(1), math.Inf(-1), 0.0
 	for i, x := range s.x {
-		if x < low {
-			low = x
-		}
-		if x > high {
-			high = x
-		}
+		low, high = min(low, x), max(high, x)
 		all += s.w[i]
 	}
 	var held [bins]float64

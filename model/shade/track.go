@@ -25,22 +25,6 @@ func trackOf(line func(KS) colour.Lab) *track {
 	return t
 }
 
-// tracks are those of cloths, dry and wet, each made once.
-type tracks map[clothSeen]*track
-
-type clothSeen struct {
-	cloth Cloth
-	wet   bool
-}
-
-func (t tracks) of(c Cloth, wet bool) *track {
-	as := clothSeen{c, wet}
-	if t[as] == nil {
-		t[as] = trackOf(c.turned(wet))
-	}
-	return t[as]
-}
-
 // stepAt is the logarithm of the depth of a step.
 func stepAt(i int) float64 { return lnPalest + (lnDeepest-lnPalest)*float64(i)/trackSteps }
 
