@@ -74,7 +74,7 @@ type row struct {
 func square(x float64) float64 { return x * x }
 
 // rowOf reads a swatch on its cloth. The cautions are for the dyer; ok is false if nothing can be learned.
-func rowOf(k *kinds, s Swatch, ladder *Swatch, cloth Cloth) (r row, cautions []string, ok bool) {
+func rowOf(k *kinds, s Swatch, ladder *Swatch, cloth Cloth, lines map[Cloth]*track) (r row, cautions []string, ok bool) {
 	if len(s.Dips) == 0 {
 		return r, []string{"a swatch without its dips tells nothing of the vat"}, false
 	}
@@ -95,7 +95,11 @@ func rowOf(k *kinds, s Swatch, ladder *Swatch, cloth Cloth) (r row, cautions []s
 	}
 	switch s.How {
 	case ByMeter, ByPhoto:
-		t := trackOf(cloth.turned(s.Wet))
+		t := lines[cloth]
+		if t == nil {
+			t = trackOf(cloth.turned(s.Wet))
+			lines[cloth] = t
+		}
 		depth, off := t.nearest(s.Lab)
 		depth = max(depth, palest)
 		r.y = math.Log(float64(depth))

@@ -215,7 +215,7 @@ func (s *settling) reckon(p *possible) {
 // move costs in the logarithm of the weight.
 func (s *settling) settle(p *possible, x []float64) (move, paid float64) {
 	f, c := s.w.factors[p.class], p.class
-	inverse := 1 / square(square(p.ceiling))
+	inverse := p.overCeiling
 	straight := s.deepest*inverse < farBelow*farBelow*farBelow*farBelow
 	at := 0
 	for i, l := range s.looks {
@@ -295,7 +295,10 @@ func ln1p(u float64) float64 {
 }
 
 // lnKS is the logarithm of a depth, with a floor for undyed cloth.
-func lnKS(s float64) float64 { return math.Log(max(s, 1e-6)) }
+func lnKS(s float64) float64 { return math.Log(max(s, palestSeen)) }
+
+// palestSeen is the depth of undyed cloth where its logarithm is asked for.
+const palestSeen = 1e-6
 
 // covariances are how the looks go wrong together in a vat of a scatter.
 func (w *Weighted) covariances(scatter, noise float64) [][]float64 {
@@ -341,10 +344,9 @@ func cholesky(m [][]float64) factor {
 func (f factor) forward(x []float64) {
 	at := 0
 	for i := range x {
-		s := x[i]
-		row := f[at : at+i+1]
-		for k, m := range row[:i] {
-			s -= m * x[k]
+		s, row, before := x[i], f[at:at+i+1], x[:i]
+		for k, m := range row[:len(before)] {
+			s -= m * before[k]
 		}
 		x[i] = s * row[i]
 		at += i + 1

@@ -57,7 +57,7 @@ func drawnRows(t *testing.T, s Sheet, w, h int, st style.Style) []string {
 		t.Fatalf("%d×%d: %d rows", w, h, len(rows))
 	}
 	for y, r := range rows {
-		if n := ansi.StringWidth(r); n > w {
+		if n := style.Width(r); n > w {
 			t.Fatalf("%d×%d: row %d is %d wide: %q", w, h, y, n, r)
 		}
 	}
