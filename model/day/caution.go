@@ -128,10 +128,7 @@ func (s State) wants(c Command, bodies []Body, now time.Time) *CautionAnswered {
 	if len(words) == 0 {
 		return nil
 	}
-	if missing := s.untoldOf(bodies); missing != "" {
-		words = append(words, missing)
-	}
-	return &CautionAnswered{Caution: strings.Join(words, "; ")}
+	return &CautionAnswered{Caution: wording.Joined("; ", append(words, s.untoldOf(bodies))...)}
 }
 
 // cautionBefore is the caution that stands before a body; empty where it has none, or where its step's was answered. own is

@@ -202,10 +202,7 @@ func (s *settling) reckon(p *possible) {
 				ks += g.once*p.gain(dips+1) - ks*g.strip
 			}
 		}
-		dye := ks
-		if dye < 1e-6 {
-			dye = 1e-6
-		}
+		dye := max(ks, 1e-6)
 		s.seen[c.at], s.fourth[c.at] = dye, square(dye*dye)
 	}
 	lnEach(s.dye, s.seen)
@@ -221,10 +218,7 @@ func (s *settling) settle(p *possible, x []float64) (move, paid float64) {
 	for i, l := range s.looks {
 		e := l.y
 		if !straight {
-			part := s.lifted[i] * inverse
-			if part > nearCeiling*nearCeiling*nearCeiling*nearCeiling {
-				part = nearCeiling * nearCeiling * nearCeiling * nearCeiling
-			}
+			part := min(s.lifted[i]*inverse, nearCeiling*nearCeiling*nearCeiling*nearCeiling)
 			if u := part / (1 - part); u > 1 { // −ln(1 − part) is ln(1 + part/(1 − part))
 				e += math.Log(1+u) / 4
 			} else if u > 0 {

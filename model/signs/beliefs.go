@@ -214,10 +214,7 @@ func vatBeliefs() []belief {
 			speaks: map[string]float64{cold: 14, "grass-green": 1, "strip-weak": 1, "strip-slack": 1.2, "no-film": 1.2, "no-froth": 1.2, "pale": 1},
 			why:    "a cold vat reduces slowly, and looks short of reducer (C)", ferment: "a cold vat reduces slowly: its bacteria slow down (C)",
 			remedy: func(t task) remedy {
-				after := "reducer, if the strip is weak"
-				if t.v.Recipe.Family == recipe.Ferment {
-					after = "stir it once a day and wait"
-				}
+				after := wording.Either(t.v.Recipe.Family == recipe.Ferment, "stir it once a day and wait", "reducer, if the strip is weak")
 				return remedy{act: Warm, do: "warm it to the recipe's aim", after: after,
 					how: "in place, under the lid; hands and goods out; heater off and unplugged before stirring", wait: liquor.HeatWait,
 					recheck: "read °C, then pull a strip"}

@@ -265,12 +265,8 @@ func counted(v engine.View, rest []hung) string {
 	}
 	var out []string
 	for _, word := range []string{"airing", "ready", "dry", "on the bench", "done"} {
-		if n := words[word]; n > 0 {
-			out = append(out, fmt.Sprintf("%d %s", n, word))
-		}
-		if word == "airing" && !next.IsZero() {
-			out = append(out, "next "+day.DateOf(next, v.Now))
-		}
+		out = append(out, wording.If(words[word] > 0, fmt.Sprintf("%d %s", words[word], word)),
+			wording.If(word == "airing" && !next.IsZero(), "next "+day.DateOf(next, v.Now)))
 	}
 	return wording.Joined(", ", out...)
 }
