@@ -23,10 +23,10 @@ func goodsFirst(t *testing.T, id string, change ...func(*day.Head)) *played {
 // are through when the vat is ready: linen an hour, wool 45 min before it in water at the vat's heat.
 func TestADayBeginsWithItsGoods(t *testing.T) {
 	for _, c := range []struct {
-		fibre, scour, water string
-		soak                time.Duration
-	}{{"linen", "8.4 g of", "of 25 °C", time.Hour}, {"wool", "3.4 g of", "of 35 °C", 45 * time.Minute}} {
-		p := goodsFirst(t, "soda")
+		recipe, fibre, scour, water string
+		soak                        time.Duration
+	}{{"soda", "linen", "8.4 g of", "of 25 °C", time.Hour}, {"mild-soda", "wool", "3.4 g of", "of 36 °C", 45 * time.Minute}} {
+		p := goodsFirst(t, c.recipe)
 		call := func() day.Call { return day.CallOf(p.s, p.now) }
 		if got := call(); got.Words != "What is to be dyed?" || got.Press != "not yet" {
 			t.Fatalf("the day begins with %q", got.Words)
@@ -65,6 +65,25 @@ func TestADayBeginsWithItsGoods(t *testing.T) {
 		}
 		if off := ready.Add(-c.soak).Sub(soaked).Abs(); soaked.IsZero() || off > 20*time.Minute {
 			t.Errorf("%s goes into its soak at %s; the vat is ready at %s", c.fibre, day.Clock(soaked), day.Clock(ready))
+		}
+	}
+}
+
+// Goods that the vat is not for are neither scoured nor soaked for it.
+func TestGoodsThatTheVatIsNotForAreNotMadeReady(t *testing.T) {
+	p := goodsFirst(t, "soda")
+	p.do(day.AddPiece{Tag: "W1", Spec: day.PieceSpec{Fibre: "wool", Dry: 300, Dips: 3}})
+	p.do(day.AddPiece{Tag: "A1", Spec: day.PieceSpec{Fibre: "linen", Dry: 400, Dips: 3}})
+	p.do(day.Done{})
+	for _, want := range []string{"Scour A1", "Weigh the pre-reduced indigo grains"} {
+		if got := day.CallOf(p.s, p.now); got.Words != want {
+			t.Fatalf("it asks %q, not %q", got.Words, want)
+		}
+		p.do(day.Done{})
+	}
+	for _, d := range day.Dues(p.s) {
+		if d.Tag == "W1" {
+			t.Errorf("due of wool in a soda vat: %s", d.Words)
 		}
 	}
 }
