@@ -344,10 +344,10 @@ var tubEvening = script{
 	lines: []line{
 		{"", 0, day.Opened{How: "follow along"}},
 		{"", 5 * min, day.AddPiece{Tag: "L1", Spec: day.PieceSpec{Fibre: "linen", Dry: quantity.Grams(420), Depth: "mid"}}},
-		{"The scale's battery is flat: a guess.", min, day.AddPiece{Tag: "W1", Spec: day.PieceSpec{Fibre: "wool", Dry: quantity.Grams(200), About: true, Depth: "sky"}}},
+		{"The scale's battery is flat: a guess.", min, day.AddPiece{Tag: "Y1", Spec: day.PieceSpec{Fibre: "cotton", Dry: quantity.Grams(200), About: true, Depth: "sky"}}},
 		{"That is all.", min, press(1)},
 		{"Two baths of the linen.", 200 * min, press(1)},
-		{"Half of it, by the eye.", min, day.Record{Body: day.PieceChanged{OfPiece: day.OfPiece{Tag: "W1"}, PieceSpec: day.PieceSpec{Fibre: "wool", Dry: quantity.Grams(100), About: true, Depth: "sky"}}}},
+		{"Half of it, by the eye.", min, day.Record{Body: day.PieceChanged{OfPiece: day.OfPiece{Tag: "Y1"}, PieceSpec: day.PieceSpec{Fibre: "cotton", Dry: quantity.Grams(100), About: true, Depth: "sky"}}}},
 		{"The yarn came scoured.", min, day.Skip{Reason: "it came scoured"}},
 		{"", min, day.Close{Why: "the rest tomorrow"}},
 	},
