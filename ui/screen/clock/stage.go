@@ -208,7 +208,7 @@ func hangsAs(v engine.View, h hung) (says, under string, green float64) {
 		}
 		return "done", dips, 0
 	case h.due != nil && h.due.Kind == day.DueFinish:
-		return "green?", dips, 0
+		return "blue?", dips, 0
 	}
 	return "due", dips, 0
 }
