@@ -69,23 +69,20 @@ func TestADayBeginsWithItsGoods(t *testing.T) {
 	}
 }
 
-// Goods that the vat is not for are neither scoured nor soaked for it.
-func TestGoodsThatTheVatIsNotForAreNotMadeReady(t *testing.T) {
+// What the vat's alkali would harm stays out of it, so nobody is called to scour or soak it there.
+func TestWhatStaysOutIsNotMadeReady(t *testing.T) {
 	p := goodsFirst(t, "soda")
-	p.do(day.AddPiece{Tag: "W1", Spec: day.PieceSpec{Fibre: "wool", Dry: 300, Dips: 3}})
-	p.do(day.AddPiece{Tag: "A1", Spec: day.PieceSpec{Fibre: "linen", Dry: 400, Dips: 3}})
-	p.do(day.Done{})
-	for _, want := range []string{"Scour A1", "Weigh the pre-reduced indigo grains"} {
-		if got := day.CallOf(p.s, p.now); got.Words != want {
-			t.Fatalf("it asks %q, not %q", got.Words, want)
-		}
-		p.do(day.Done{})
+	p.do(day.AddPiece{Tag: "W1", Spec: day.PieceSpec{Fibre: "wool", Dry: 100, Depth: "pale"}})
+	p.do(day.Done{}) // that is all
+	if got := day.CallOf(p.s, p.now); got.Words != "Weigh the pre-reduced indigo grains" {
+		t.Errorf("with only wool on the list of a soda vat it calls %q", got.Words)
 	}
 	for _, d := range day.Dues(p.s) {
-		if d.Tag == "W1" {
-			t.Errorf("due of wool in a soda vat: %s", d.Words)
+		if d.Kind == day.DueSoak {
+			t.Errorf("due: %s", d.Words)
 		}
 	}
+	p.refuses(day.Lower{Tag: "W1"}, "which harms it") // not that it is to be wetted first
 }
 
 // Goods never hold up a vat: nothing yet, a weight that is a guess, and what is left out all go on to the build.

@@ -336,7 +336,7 @@ var tubEvening = script{
 	begin: at(22, 18, 0),
 	head: func(t *testing.T) day.Head {
 		ready := at(23, 10, 0)
-		return fresh("soda", "tub", "2026-05-22", day.Setup{
+		return fresh("mild-soda", "tub", "2026-05-22", day.Setup{
 			Name: "Tub", Fill: quantity.Litres(40), Vessel: "cylinder 40 cm 40 cm", Material: "PE", Place: day.Outdoors, Units: "metric",
 			Cold: quantity.Celsius(12), Hot: quantity.Celsius(60), GoodsFirst: true, ReadyBy: &ready,
 		})(t)
@@ -344,10 +344,10 @@ var tubEvening = script{
 	lines: []line{
 		{"", 0, day.Opened{How: "follow along"}},
 		{"", 5 * min, day.AddPiece{Tag: "L1", Spec: day.PieceSpec{Fibre: "linen", Dry: quantity.Grams(420), Depth: "mid"}}},
-		{"The scale's battery is flat: a guess.", min, day.AddPiece{Tag: "Y1", Spec: day.PieceSpec{Fibre: "cotton", Dry: quantity.Grams(200), About: true, Depth: "sky"}}},
+		{"The scale's battery is flat: a guess.", min, day.AddPiece{Tag: "W1", Spec: day.PieceSpec{Fibre: "wool", Dry: quantity.Grams(200), About: true, Depth: "sky"}}},
 		{"That is all.", min, press(1)},
 		{"Two baths of the linen.", 200 * min, press(1)},
-		{"Half of it, by the eye.", min, day.Record{Body: day.PieceChanged{OfPiece: day.OfPiece{Tag: "Y1"}, PieceSpec: day.PieceSpec{Fibre: "cotton", Dry: quantity.Grams(100), About: true, Depth: "sky"}}}},
+		{"Half of it, by the eye.", min, day.Record{Body: day.PieceChanged{OfPiece: day.OfPiece{Tag: "W1"}, PieceSpec: day.PieceSpec{Fibre: "wool", Dry: quantity.Grams(100), About: true, Depth: "sky"}}}},
 		{"The yarn came scoured.", min, day.Skip{Reason: "it came scoured"}},
 		{"", min, day.Close{Why: "the rest tomorrow"}},
 	},
