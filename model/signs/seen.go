@@ -148,9 +148,11 @@ func (s Seen) evidence(v Vat) []string {
 	l := v.Recipe.Liquor
 	if s.PH != nil {
 		for _, f := range v.Goods {
-			if verdict, _ := f.BearsPH(*s.PH); verdict > fibre.Fine {
+			switch verdict, _ := f.BearsPH(*s.PH); {
+			case s.on(v).Unfit(f):
+				add(phUnfit)
+			case verdict > fibre.Fine:
 				add(phGoods)
-				break
 			}
 		}
 		switch {

@@ -205,7 +205,7 @@ func tellLoad(plan load.Plan, pieces []load.Piece, options []load.Option, at fun
 			tell.note("What if, "+o.Name, o.Fault)
 			continue
 		}
-		tell.note("What if, "+o.Name, fmt.Sprintf("last lift at %s, all done at %s", at(o.Plan.Makespan), at(o.Finish)))
+		tell.note("What if, "+o.Name, fmt.Sprintf("last lift at %s, all done at %s", at(o.Plan.LastLift()), at(o.Finish)))
 	}
 	for _, c := range plan.Choices {
 		name := "The vat tires, --choice " + c.ID + wording.If(c.Chosen, " (this one)")
