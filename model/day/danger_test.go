@@ -102,6 +102,8 @@ func TestNoWayRoundADanger(t *testing.T) {
 		{"a dose with the heater on", with(dyeing(t, 1), day.HeaterOn{}), append(powders("soda", "soda ash")[:3], stocks...), "the heater is on"},
 		{"a powder of the build with the heater on", with(at("soda", recipe.Sprinkle, "reducer"), day.HeaterOn{}, day.CautionAnswered{OfStep: day.OfStep{Step: 10}}, day.Reading{Temp: celsius(45)}), step, "the heater is on"},
 		{"sulfur in a closed room", dyeing(t, 1, closed), append(powders("reducer", "sodium dithionite"), stocks...), "no sulfur reducer in a closed room"},
+		{"sulfur weighed in a closed room", with(at("soda", recipe.Weigh, "reducer"), day.CautionAnswered{OfStep: day.OfStep{Step: 9}}, day.PlaceChanged{Place: day.ClosedRoom}),
+			append(ways(day.PutScoop{Mass: 90}), step[0]), "no sulfur reducer in a closed room"},
 		{"acid into the vat", dyeing(t, 1), powders("citric acid", "citric acid"), `no powder "citric acid"`},
 		{"acid into a ferment", ferment(t), powders("vinegar", "food"), ""},
 		{"acid before its gate", finished(dyeing(t, 1)), sours[:2], "no acid yet"},

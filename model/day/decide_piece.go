@@ -21,6 +21,9 @@ func (s State) decideLower(p Piece, when *time.Time) ([]Body, error) {
 		return refuse("%s is in the vat since %s", p.Tag, Clock(p.Since))
 	case !p.Live():
 		return refuse("%s is done for today", p.Tag)
+	case p.Phase == Dry && s.harms(p):
+		_, words := s.bears(p)
+		return refuse("%s", words)
 	case p.Phase == Dry && !p.pasted():
 		return refuse("%s is dry: wet it out first", p.Tag)
 	}

@@ -28,7 +28,7 @@ func (s State) stepDone(a Act, now time.Time) ([]Body, error) {
 	bar := because(s.gate(st))
 	if adds := st.Do == recipe.Sprinkle || st.Do == recipe.Add; adds && st.Into == recipe.IntoVat {
 		bar = cmp.Or(bar, s.handsOut("anything is added"), s.noDraught(st.Powder))
-	} else if adds {
+	} else if adds || st.Do == recipe.Weigh {
 		bar = cmp.Or(bar, s.noDraught(st.Powder))
 	}
 	if bar != nil {
@@ -117,7 +117,7 @@ func (c PutScoop) decide(s State, _ time.Time) ([]Body, error) {
 	if !ok || st.Do != recipe.Weigh {
 		return refuse("nothing is being weighed")
 	}
-	if err := cmp.Or(s.adults(st), because(s.gate(st))); err != nil {
+	if err := cmp.Or(s.adults(st), because(s.gate(st)), s.noDraught(st.Powder)); err != nil {
 		return nil, err
 	}
 	if c.Mass == 0 || math.IsNaN(c.Mass.Grams()) || math.IsInf(c.Mass.Grams(), 0) {

@@ -48,7 +48,7 @@ func (s State) goodsAct(now time.Time) (Act, bool) {
 			return s.askGoods(), true
 		}
 		for _, p := range s.Pieces {
-			if p.Phase == Dry && !p.pasted() && p.Dips == 0 && !p.Readied(ToScour) {
+			if p.Phase == Dry && !p.pasted() && p.Dips == 0 && !p.Readied(ToScour) && !s.harms(p) {
 				if a, ok := s.scourAct(p); ok {
 					return a, true
 				}
@@ -117,9 +117,10 @@ func (s State) scourAct(p Piece) (Act, bool) {
 	return a, true
 }
 
-// soakAt is when a piece goes into its soak, so that it is through when the vat is ready; false for one that needs none, or is in.
+// soakAt is when a piece goes into its soak, so that it is through when the vat is ready; false for one that needs none, is in, or
+// stays out of this vat.
 func (s State) soakAt(p Piece) (time.Time, bool) {
-	if !s.Head.Setup.GoodsFirst || p.Phase != Dry || p.pasted() || p.Readied(ToSoak) || !p.Live() || s.atFirst() && !s.goodsAsked {
+	if !s.Head.Setup.GoodsFirst || p.Phase != Dry || p.pasted() || p.Readied(ToSoak) || !p.Live() || s.atFirst() && !s.goodsAsked || s.harms(p) {
 		return time.Time{}, false
 	}
 	f, err := fibre.Parse(p.Spec.Fibre)

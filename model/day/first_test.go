@@ -23,10 +23,10 @@ func goodsFirst(t *testing.T, id string, change ...func(*day.Head)) *played {
 // are through when the vat is ready: linen an hour, wool 45 min before it in water at the vat's heat.
 func TestADayBeginsWithItsGoods(t *testing.T) {
 	for _, c := range []struct {
-		fibre, scour, water string
-		soak                time.Duration
-	}{{"linen", "8.4 g of", "of 25 °C", time.Hour}, {"wool", "3.4 g of", "of 35 °C", 45 * time.Minute}} {
-		p := goodsFirst(t, "soda")
+		recipe, fibre, scour, water string
+		soak                        time.Duration
+	}{{"soda", "linen", "8.4 g of", "of 25 °C", time.Hour}, {"mild-soda", "wool", "3.4 g of", "of 36 °C", 45 * time.Minute}} {
+		p := goodsFirst(t, c.recipe)
 		call := func() day.Call { return day.CallOf(p.s, p.now) }
 		if got := call(); got.Words != "What is to be dyed?" || got.Press != "not yet" {
 			t.Fatalf("the day begins with %q", got.Words)
@@ -67,6 +67,22 @@ func TestADayBeginsWithItsGoods(t *testing.T) {
 			t.Errorf("%s goes into its soak at %s; the vat is ready at %s", c.fibre, day.Clock(soaked), day.Clock(ready))
 		}
 	}
+}
+
+// What the vat's alkali would harm stays out of it, so nobody is called to scour or soak it there.
+func TestWhatStaysOutIsNotMadeReady(t *testing.T) {
+	p := goodsFirst(t, "soda")
+	p.do(day.AddPiece{Tag: "W1", Spec: day.PieceSpec{Fibre: "wool", Dry: 100, Depth: "pale"}})
+	p.do(day.Done{}) // that is all
+	if got := day.CallOf(p.s, p.now); got.Words != "Weigh the pre-reduced indigo grains" {
+		t.Errorf("with only wool on the list of a soda vat it calls %q", got.Words)
+	}
+	for _, d := range day.Dues(p.s) {
+		if d.Kind == day.DueSoak {
+			t.Errorf("due: %s", d.Words)
+		}
+	}
+	p.refuses(day.Lower{Tag: "W1"}, "which harms it") // not that it is to be wetted first
 }
 
 // Goods never hold up a vat: nothing yet, a weight that is a guess, and what is left out all go on to the build.

@@ -31,6 +31,15 @@ func (s State) crowded(pieces ...Piece) string {
 
 func (s State) bears(p Piece) (fibre.Verdict, string) { return s.Bearing()(p) }
 
+// harms tells whether the liquor harms a piece also once it has cooled: then the piece is not made ready for this vat.
+func (s State) harms(p Piece) bool {
+	f, err := fibre.Parse(p.Spec.Fibre)
+	l := s.Gate()
+	l.Temp = nil
+	verdict, _ := l.Bears(f)
+	return err == nil && verdict == fibre.Refused
+}
+
 // Bearing is bears for many pieces at once: each fibre is judged when it is first asked for.
 func (s State) Bearing() func(Piece) (fibre.Verdict, string) {
 	type judged struct {
@@ -60,8 +69,9 @@ func (s State) Bearing() func(Piece) (fibre.Verdict, string) {
 func (s State) Bears(f fibre.Fibre) (fibre.Verdict, string) { return s.Gate().Bears(f) }
 
 // Amiss says of a piece that an event lists, or gives other words to, that its fibre does not bear the liquor, or not quite, and that
-// its dips take too long; and of what was taken back what is to be seen to; empty for all else. A piece may stay on the list for a milder liquor or another vat: where it does not bear it,
-// it is refused when it would go in.
+// its dips take too long; of one that goes in that its fibre does not quite bear it; and of what was taken back what is to be seen to;
+// empty for all else. A piece may stay on the list for a milder liquor or another vat: where it does not bear it, it is refused when it
+// would go in.
 func (s State) Amiss(e Event) string {
 	var p Piece
 	switch b := e.Body.(type) {
@@ -70,6 +80,10 @@ func (s State) Amiss(e Event) string {
 	case PieceChanged:
 		p, _ = s.Piece(b.Tag)
 		p.Spec = b.PieceSpec
+	case DipBegun:
+		p, _ = s.Piece(b.Tag)
+		v, words := s.bears(p)
+		return wording.If(v == fibre.Warned, p.Tag+": "+words)
 	case Corrected:
 		return s.takenBack(b)
 	default:

@@ -86,7 +86,14 @@ func TestClosedRoomRefusesSulfur(t *testing.T) {
 	h := head(t, "soda")
 	h.Setup.Place = day.ClosedRoom
 	p := begin(t, h)
+	p.until(recipe.Weigh, "reducer")
+	p.do(day.Done{})
+	p.wait(2 * sec)
+	p.refuses(day.Done{}, "no sulfur reducer in a closed room")
+	p.refuses(day.PutScoop{Mass: 90}, "no sulfur reducer in a closed room")
+	p.do(day.Record{Body: day.PlaceChanged{Place: day.CrossDraught}})
 	p.until(recipe.Sprinkle, "reducer")
+	p.do(day.Record{Body: day.PlaceChanged{Place: day.ClosedRoom}})
 	p.do(reading(38))
 	p.do(day.Done{})
 	p.wait(2 * sec)
@@ -552,7 +559,12 @@ func TestFibresHaveCeilings(t *testing.T) {
 		p.happen(day.PieceAdded{OfPiece: day.OfPiece{Tag: "S1"}, PieceSpec: day.PieceSpec{Fibre: fibre, Dry: 50, Dips: 2}})
 		p.happen(day.WettedOut{OfPiece: day.OfPiece{Tag: "S1"}})
 		_, err := day.Decide(p.s, day.Lower{Tag: "S1"}, p.now)
-		return day.Next(p.s, p.now), err
+		a := day.Next(p.s, p.now)
+		lowered := p.s.Amiss(day.Event{At: p.now, Body: day.DipBegun{OfPiece: day.OfPiece{Tag: "S1"}, Dip: 1}})
+		if before, after := strings.Contains(a.How, "at its best"), strings.Contains(lowered, "S1: "+fibre+" is at its best"); err == nil && before != after {
+			t.Errorf("%s: called in with %q; said by its tag it is answered with %q", fibre, a.How, lowered)
+		}
+		return a, err
 	}
 	if a, err := enter("soda", "wool", 0, 0); err == nil || !strings.Contains(err.Error(), "use the mild soda vat (recipe mild-soda), or a ferment vat") ||
 		a.Words != "S1 stays out of this vat" || !strings.Contains(a.How, "11.1 (reckoned, ") {

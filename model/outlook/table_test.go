@@ -169,6 +169,9 @@ func TestTheTimetableLeavesOutWhatTheVatRefuses(t *testing.T) {
 		t.Errorf("alone it is planned: %q %+v", alone.Fault, alone.Plan.Rows)
 	}
 	add("A1", "cotton")
+	if dips, all := v.sight().Indigo.Enough(v.s); dips != 3 || all != 3 {
+		t.Errorf("there is indigo for %d of %d dips; A1 alone wants 3", dips, all)
+	}
 	both := v.table(load.Plan{})
 	if _, ok := both.Next("W1"); ok || len(both.Plan.Rows) != 3 || !strings.Contains(strings.Join(both.Plan.Warnings, "\n"), "W1 stays out of this vat") {
 		t.Errorf("%v %+v", both.Plan.Warnings, both.Plan.Rows)

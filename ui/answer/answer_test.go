@@ -303,6 +303,17 @@ func TestSeveralPiecesInOneLine(t *testing.T) {
 	}
 }
 
+// A piece that is tagged as a verb is takes the verb from no other piece.
+func TestATagThatIsAVerb(t *testing.T) {
+	p := ready(t, wet, day.PieceAdded{OfPiece: day.OfPiece{Tag: "in"}, PieceSpec: day.PieceSpec{Fibre: "linen", Dry: 90, Depth: "mid"}})
+	if _, _, got, err := Take(p.State, p.now, "A1 in"); err != nil || !reflect.DeepEqual(got, []day.Command{day.Lower{Tag: "A1"}}) {
+		t.Errorf("%#v, %v", got, err)
+	}
+	if _, _, got, err := Take(p.State, p.now, "in wet"); err != nil || !reflect.DeepEqual(got, []day.Command{day.Record{Body: day.WettedOut{OfPiece: day.OfPiece{Tag: "in"}}}}) {
+		t.Errorf("%#v, %v", got, err)
+	}
+}
+
 // A dose that is typed rests the vat as long as its powder takes, the slowest of them: the table's wait, not the recipe's
 // recheck (lime 1 h, C; in a ferment vat 2 h, S6; iron 4 h, S7).
 func TestATypedDoseWaitsByItsPowder(t *testing.T) {
@@ -336,6 +347,7 @@ func TestReadings(t *testing.T) {
 		"g":                "asks for: how the vat stands and where it goes",
 		"A1 in":            "A1 is in the vat since 09:07",
 		"big B1 in":        "big B1 is dry: wet it out first",
+		"A1 wet 5 min ago": `say what of A1: in, out, wet, done; not "wet 5 min ago"`,
 		"A1 o":             `say what of A1: in, out, wet, done; not "o"`,
 		"top":              `"top" is not understood; go on: top up 2 L [at 12 C]`,
 		"Z9 out":           `no piece is tagged "Z9"`,

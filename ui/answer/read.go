@@ -123,18 +123,17 @@ func (l *Line) yesOrNo(line string) (Row, bool) {
 	return r, true
 }
 
-// afterTags finds a row behind the tags of pieces: "A1 out", "A1 and B2 in".
+// afterTags finds a row behind the tags of pieces: "A1 out", "A1 and B2 in". A piece may be tagged as a verb is: "A1 in", beside one
+// that is tagged "in".
 func (l *Line) afterTags(line string) (Row, bool) {
-	tags, rest := cutTags(l.State, line)
-	if len(tags) == 0 {
-		return Row{}, false
+	for tags, rest := cutTags(l.State, line); len(tags) > 0; tags = tags[:len(tags)-1] {
+		if r, word, behind := longest(rest, func(r Row) []string { return r.Verbs }); word != "" && !(r.bare && behind != "") {
+			l.Word, l.Tags, l.Rest = word, tags, behind
+			return r, true
+		}
+		rest = strings.TrimSpace(tags[len(tags)-1] + " " + rest)
 	}
-	r, word, rest := longest(rest, func(r Row) []string { return r.Verbs })
-	if word == "" || r.bare && rest != "" {
-		return Row{}, false
-	}
-	l.Word, l.Tags, l.Rest = word, tags, rest
-	return r, true
+	return Row{}, false
 }
 
 // byWords finds the row with the longest words that a line begins with.
@@ -230,13 +229,13 @@ func (l *Line) figure(line string) (Row, error) {
 // unknown says what is missing of a line that is only begun, or that nothing is understood of it.
 func (l *Line) unknown(line string) error {
 	low := strings.ToLower(line)
+	if tags, rest := cutTags(l.State, line); len(tags) > 0 {
+		return fmt.Errorf("say what of %s: in, out, wet, done; not %q", strings.Join(tags, ", "), rest)
+	}
 	if tag, rest, _ := strings.Cut(line, " "); rest != "" {
 		if _, word, _ := longest(rest, func(r Row) []string { return r.Verbs }); word != "" {
 			return fmt.Errorf("no piece is tagged %q", tag)
 		}
-	}
-	if tags, rest := cutTags(l.State, line); len(tags) > 0 {
-		return fmt.Errorf("say what of %s: in, out, wet, done; not %q", strings.Join(tags, ", "), rest)
 	}
 	for _, r := range Rows() {
 		for _, w := range r.Words {

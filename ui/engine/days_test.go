@@ -336,7 +336,7 @@ var tubEvening = script{
 	begin: at(22, 18, 0),
 	head: func(t *testing.T) day.Head {
 		ready := at(23, 10, 0)
-		return fresh("soda", "tub", "2026-05-22", day.Setup{
+		return fresh("mild-soda", "tub", "2026-05-22", day.Setup{
 			Name: "Tub", Fill: quantity.Litres(40), Vessel: "cylinder 40 cm 40 cm", Material: "PE", Place: day.Outdoors, Units: "metric",
 			Cold: quantity.Celsius(12), Hot: quantity.Celsius(60), GoodsFirst: true, ReadyBy: &ready,
 		})(t)

@@ -216,7 +216,7 @@ func coming(v engine.View, o outlook.Outlook) []string {
 	case h.LiddedHolds:
 		out = append(out, "with the lid it holds "+h.Low.Format(sys))
 	case !h.Lidded.IsZero():
-		out = append(out, "with the lid till "+day.DateOf(h.Lidded, v.Now))
+		out = append(out, h.Low.Format(sys)+" lidded till "+day.DateOf(h.Lidded, v.Now))
 	}
 	if p := o.PH; p.Known != outlook.Unknown && p.Later.Likely < p.Now.Likely-0.05 && span(p.Later) != span(p.Now) {
 		out = append(out, "pH "+span(p.Later)+" by "+day.DateOf(p.At, v.Now))

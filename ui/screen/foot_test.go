@@ -201,13 +201,13 @@ func TestTheWordsOfTheFoot(t *testing.T) {
 		want   []string
 	}{
 		"reckoned": {known(nil), nil, []string{
-			"36 °C reckoned, below 30 at 11:20", "pH 10.4–10.9 reckoned · indigo 71 g · with the lid till 14:00",
+			"36 °C reckoned, below 30 at 11:20", "pH 10.4–10.9 reckoned · indigo 71 g · 30 °C lidded till 14:00",
 		}},
 		"read just now": {known(func(o *outlook.Outlook) {
 			o.Heat.Known, o.Heat.Now, o.PH.Known = outlook.Measured, low, outlook.Measured
 		}),
 			[]day.Body{day.Reading{Temp: &low, PH: &ten}}, []string{
-				"33.5 °C read 08:00, below 30 at 11:20", "pH 10.5 read 09:00 · indigo 71 g · with the lid till 14:00 · reducer over a day",
+				"33.5 °C read 08:00, below 30 at 11:20", "pH 10.5 read 09:00 · indigo 71 g · 30 °C lidded till 14:00 · reducer over a day",
 			}},
 		"too cold, with a heater": {known(func(o *outlook.Outlook) {
 			o.Heat.Now, o.Heat.Below, o.Heat.Back = 27, time.Time{}, quantity.Minutes(41)
@@ -237,7 +237,7 @@ func TestTheWordsOfTheFoot(t *testing.T) {
 			o.Indigo.Capacity = []liquor.Capacity{{Depth: liquor.Depth{Name: "mid"}, KgLeft: quantity.Exactly(quantity.Grams(100))}}
 		}),
 			[]day.Body{day.PieceAdded{OfPiece: day.OfPiece{Tag: "A1"}, PieceSpec: day.PieceSpec{Fibre: "linen", Dry: quantity.Grams(300), Dips: 3}}}, []string{
-				"36 °C reckoned, below 30 at 11:20", "pH 10.4–10.9 reckoned · indigo for 1 of 3 dips · with the lid till 14:00",
+				"36 °C reckoned, below 30 at 11:20", "pH 10.4–10.9 reckoned · indigo for 1 of 3 dips · 30 °C lidded till 14:00",
 			}},
 		"a guess":  {outlook.Outlook{Heat: outlook.Heat{Known: outlook.Guessed, Now: 38, Low: 30}}, nil, []string{"38 °C guess"}},
 		"not read": {outlook.Outlook{}, nil, []string{"not read yet: r reads °C"}},

@@ -141,9 +141,9 @@ func (s setup) facts(env screen.Env) facts {
 	all := s.recipes(env)
 	f := facts{sys: set.System(), recipe: all[min(s.pick[recipeOf], len(all)-1)].Recipe}
 	f.usual[name] = library.FreeName(wording.Each(env.Home.Vats, func(v screen.Vat) string { return v.Name }))
-	f.name = s.answer(name, f.usual[name], "")
+	f.name = cmp.Or(strings.TrimSpace(s.typed[name].Text), f.usual[name])
 	for _, v := range env.Home.Vats {
-		if strings.EqualFold(strings.TrimSpace(v.Name), strings.TrimSpace(f.name)) {
+		if strings.EqualFold(strings.TrimSpace(v.Name), f.name) {
 			f.wrong[name] = fmt.Errorf("a vat is called %s already: take another name", v.Name)
 		}
 	}

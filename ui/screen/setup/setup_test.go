@@ -2,6 +2,7 @@ package setup
 
 import (
 	"math"
+	"slices"
 	"strings"
 	"testing"
 	"time"
@@ -119,6 +120,15 @@ func TestWhatIsTypedIsTaken(t *testing.T) {
 	}
 	if b.Setup != want || b.Recipe.ID != "sugar-lime" || b.Zone != "UTC" {
 		t.Errorf("got  %+v, %s, %s\nwant %+v", b.Setup, b.Recipe.ID, b.Zone, want)
+	}
+}
+
+// A name of digits is a name: no room is left behind it for a unit.
+func TestANameOfDigits(t *testing.T) {
+	e := env(80, 24, "metric")
+	_, r := screentest.Press(New(e), e, slices.Concat([]string{"1", "enter", "enter", "1"}, typed("5"), []string{"space"})...)
+	if len(r) != 1 || r[0].(screen.Begin).Head.Setup.Name != "5" {
+		t.Errorf("%+v", r)
 	}
 }
 

@@ -135,7 +135,7 @@ func (s setup) ask(sheet *widget.Sheet, e *screen.Field, f facts, env screen.Env
 		sheet.How = about(f.recipe)
 		sheet.Why = "From " + f.recipe.Source + "."
 		sheet.Answers = []string{"f " + s.other().said()}
-		sheet.Next = sheet.Answers[0] + ": those that fit it first"
+		sheet.Next = sheet.Answers[0] + ": sorts the list anew"
 		want := wanted[s.wants].want
 		want.Place = env.Home.Settings.Place
 		if c := practice.Choose([]recipe.Recipe{f.recipe}, want)[0]; c.Fit != practice.Fits {
