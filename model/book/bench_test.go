@@ -6,6 +6,7 @@ import (
 
 	"example.org/vatside/model/day"
 	"example.org/vatside/model/recipe"
+	_ "example.org/vatside/testdata/long" // collects garbage less often
 )
 
 // The way of a day from its text to what the hands are asked for now, and its pieces: a day of 82 events, of 117, and a

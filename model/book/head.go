@@ -103,11 +103,11 @@ func parseRecipe(text string) (r recipe.Recipe, faults recipe.Faults, err error)
 			err = fmt.Errorf("its recipe cannot be read: %v", p)
 		}
 	}()
-	if _, err := decode([]byte(text)); err != nil {
-		return r, nil, fmt.Errorf("its recipe cannot be read: %w", err)
-	}
 	r, faults = recipe.Parse("recipe", []byte(text))
 	if r.ID == "" || len(r.Steps) == 0 {
+		if _, err := decode([]byte(text)); err != nil {
+			return r, nil, fmt.Errorf("its recipe cannot be read: %w", err)
+		}
 		return r, faults, fmt.Errorf("its recipe cannot be read: %w", faults.Err())
 	}
 	r.Text = text

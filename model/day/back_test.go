@@ -6,6 +6,7 @@ import (
 	"testing"
 
 	"example.org/vatside/model/day"
+	"example.org/vatside/model/wording"
 )
 
 // What was said last is taken back first, whatever it was: the figure on the scale, the hands, who is there, the vessel, the place, the
@@ -95,5 +96,6 @@ func TestARehearsedDayPromisesNoNextOne(t *testing.T) {
 		if how := p.call().How; strings.Contains(how, "the next day") == rehearsed {
 			t.Errorf("rehearsed %v: %s", rehearsed, how)
 		}
+		p.refuses(day.Done{}, wording.Either(rehearsed, "it was rehearsed, no day follows", "the next day on it begins from home"))
 	}
 }

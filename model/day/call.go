@@ -127,10 +127,7 @@ func (c Call) Facts(now time.Time) []string {
 	if c.Due != nil && now.Before(c.Due.At) {
 		out = append(out, "till "+DateOf(c.Due.At, now))
 	}
-	of := a.Load
-	if of == nil {
-		of = []Piece{a.Piece}
-	}
+	of := wording.Either(a.Load != nil, a.Load, []Piece{a.Piece})
 	for _, p := range of {
 		if p.Live() && p.Spec.Till != "" {
 			out = append(out, wording.Joined(" ", wording.If(len(of) > 1, p.Tag), p.Spec.Who, "leaves", p.Spec.Till))

@@ -89,7 +89,7 @@ func (s State) short(c Call, now time.Time) string {
 		}
 		return "LIFT " + tag
 	case ActAir, ActFinish:
-		return word(tag+" AIRS", tag+" GREEN?")
+		return word(tag+" AIRS", tag+" BLUE?")
 	case ActDecide:
 		return "LOOK " + tag
 	case ActRest, ActLook:
@@ -182,8 +182,8 @@ func (s State) stepShort(c Call, over bool) string {
 }
 
 // Large is the call for large letters: the short form, but for a powder what is handled by its own name, "WEIGH SODA ASH", where that
-// has at most 12 cells, else by its role: who has no room for all of it sets the first word small. While it is weighed it says that it
-// is more, "MORE SODA ASH", or too much.
+// has at most 12 cells, else by its role: who has no room for all of it sets the first word small. While it is weighed it says that more
+// is to be weighed, or that it is too much: "MORE SODA ASH" would be put into the vat.
 func (c Call) Large() string {
 	st := c.Act.Step
 	if c.Act.Kind != ActStep || st.Powder == "" || c.Verb != string(st.Do) || c.Short == "WEIGHED" || c.Act.Shut {
@@ -195,7 +195,7 @@ func (c Call) Large() string {
 	}
 	switch {
 	case strings.HasSuffix(c.Short, "MORE"):
-		return "MORE " + what
+		return "WEIGH MORE"
 	case strings.HasSuffix(c.Short, "OFF"):
 		return "TAKE OFF"
 	}

@@ -120,7 +120,7 @@ func (s State) wants(c Command, bodies []Body, now time.Time) *CautionAnswered {
 	}
 	var words []string
 	for _, b := range bodies {
-		if answer, own := s.cautionBefore(b); answer.Caution != "" && own {
+		if answer, own := s.cautionBefore(b, now); answer.Caution != "" && own {
 			return &answer
 		} else if answer.Caution != "" && !slices.Contains(words, answer.Caution) {
 			words = append(words, answer.Caution)
@@ -129,15 +129,12 @@ func (s State) wants(c Command, bodies []Body, now time.Time) *CautionAnswered {
 	if len(words) == 0 {
 		return nil
 	}
-	if missing := s.untoldOf(bodies); missing != "" {
-		words = append(words, missing)
-	}
-	return &CautionAnswered{Caution: strings.Join(words, "; ")}
+	return &CautionAnswered{Caution: wording.Joined("; ", append(words, s.untoldOf(bodies))...)}
 }
 
 // cautionBefore is the caution that stands before a body; empty where it has none, or where its step's was answered. own is
 // whether it is the step's.
-func (s State) cautionBefore(b Body) (answer CautionAnswered, own bool) {
+func (s State) cautionBefore(b Body, now time.Time) (answer CautionAnswered, own bool) {
 	if read, ok := b.(Reading); ok {
 		return CautionAnswered{Caution: s.tooWarm(read)}, false
 	}
@@ -164,8 +161,8 @@ func (s State) cautionBefore(b Body) (answer CautionAnswered, own bool) {
 	case StockDrawn:
 		words = stockCaution
 	case DipBegun:
-		if b.When == nil { // what is told afterwards is in already
-			words = s.notReduced()
+		if b.When == nil { // else it is told afterwards
+			words = wording.Joined("; ", s.resting(now), s.notReduced())
 		}
 	case HeaterOn:
 		if words = heaterCaution; answered && st.Do == recipe.Warm {
@@ -199,6 +196,15 @@ func (s State) cautionBefore(b Body) (answer CautionAnswered, own bool) {
 		}
 	}
 	return CautionAnswered{Caution: words}, false
+}
+
+// resting is the question before goods go into a vat that rests, or in which a treatment works; empty where neither is so.
+func (s State) resting(now time.Time) string {
+	d, rests := wording.First(Dues(s), func(d Due) bool { return (d.Kind == DueRest || d.Timer == recheckTimer) && d.At.After(now) })
+	if !rests {
+		return ""
+	}
+	return wording.Either(d.Kind == DueRest, "the vat rests ", "a treatment works ") + Countdown(d.At.Sub(now)) + " more, lid on and no hands in it"
 }
 
 // hurries is the question before a vat is called ready, and nobody says by what it was seen, against a strip that has just said that it is

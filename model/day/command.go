@@ -169,7 +169,11 @@ type Other struct {
 }
 
 func (e *Other) Error() string {
-	words := wording.Either(e.Just, "Not taken: it has just changed. Now "+e.Now, "Not taken. Now "+e.Now)
+	now := "Now " + e.Now
+	if strings.HasPrefix(e.Now, "not ") { // "now not yet" is no sentence
+		now = wording.Upper(e.Now)
+	}
+	words := wording.Either(e.Just, "Not taken: it has just changed. ", "Not taken. ") + now
 	if strings.HasSuffix(e.Now, "?") {
 		return words
 	}

@@ -36,7 +36,7 @@ func (s State) decide(c Command, now time.Time) ([]Body, error) {
 		return refuse("say what is to be done")
 	}
 	if _, undoes := c.(Undo); s.Closed && !undoes {
-		return refuse("the day is closed since %s: begin the next one from home", DateOf(s.At, now))
+		return refuse("the day is closed since %s: %s", DateOf(s.At, now), s.Follows())
 	}
 	return c.decide(s, now)
 }

@@ -182,7 +182,7 @@ func (s State) decideCorrection(seq int, way string, to *time.Time, now time.Tim
 		case ClockStepped, Slept, SoundFailed:
 			return refuse("act %d was not done by anybody, so it is not taken back", seq)
 		case Closed, VatEnded:
-			return refuse("the end of a day is not taken back: begin the next one from home")
+			return refuse("the end of a day is not taken back: %s", s.Follows())
 		case TimerStretched:
 			if s.gates(b.Timer) {
 				return nil, errGateTime

@@ -128,8 +128,11 @@ func (s State) recordGoods(g Goods, now time.Time) ([]Body, error) {
 	case Readied:
 		return s.decideReadied(b)
 	case WettedOut:
-		if p.pasted() {
+		switch {
+		case p.pasted():
 			return refuse("%s has paste on it: it goes in dry", b.Tag)
+		case p.Phase != Dry:
+			return refuse("%s is wetted out already", b.Tag)
 		}
 	case PieceChanged:
 		other := s

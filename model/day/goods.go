@@ -1,6 +1,7 @@
 package day
 
 import (
+	"cmp"
 	"strings"
 	"time"
 
@@ -152,10 +153,7 @@ func (s State) reckoned(l liquor.State) *quantity.Range[quantity.PH] {
 	}
 	reckon := liquor.PHRange
 	if read {
-		at := s.phTemp
-		if at == nil {
-			at = &l.Recipe.Liquor.Aim
-		}
+		at := cmp.Or(s.phTemp, &l.Recipe.Liquor.Aim)
 		a, err := liquor.Reanchor(before, quantity.PH(*s.Vat.PH), *at, liquor.ReadError(s.PHWith()))
 		if err != nil {
 			return nil

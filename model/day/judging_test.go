@@ -146,7 +146,7 @@ func TestAPressIsForOneStrip(t *testing.T) {
 	p.do(day.Record{Body: day.StripTest{Stayed: quantity.Seconds(45)}})
 	seen := p.call().ID
 	p.do(day.Record{Body: day.StripTest{Stayed: quantity.Seconds(12)}})
-	p.refuses(day.Done{Call: seen}, "Not taken. Now not ready: the strip was blue after 12 s")
+	p.refuses(day.Done{Call: seen}, "Not taken. Not ready: the strip was blue after 12 s")
 }
 
 // PageUp takes a strip back; a strip that was forgotten leaves no figure, and a restart forgets none.

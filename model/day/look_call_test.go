@@ -116,7 +116,7 @@ func TestTheAiringFollowsTheAnswer(t *testing.T) {
 		t.Errorf("it is due %+v", due)
 	}
 	p.now = due.At
-	p.calls("finish A1 4", "A1 GREEN?", "Look at A1: no green left?")
+	p.calls("finish A1 4", "A1 BLUE?", "Look at A1: no green left?")
 	if got := p.do(day.Done{}); got != "airing ended, finished" {
 		t.Errorf("the press gives %s", got)
 	}

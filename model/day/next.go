@@ -15,11 +15,7 @@ import (
 // Next is the act for the hands at an instant. While goods are in the liquor it is to lift them, whatever else could be done.
 func Next(s State, now time.Time) Act {
 	if s.Closed {
-		how := "The vat is in the book; the next day on it begins from home."
-		if s.Head.Rehearsed {
-			how = "It was rehearsed: no day follows."
-		}
-		return Act{Kind: ActClosed, Words: "The day is closed", How: how}
+		return Act{Kind: ActClosed, Words: "The day is closed", How: "The vat is in the book; " + s.Follows() + "."}
 	}
 	if lifts := s.lifts(); len(lifts) > 0 {
 		return s.liftAct(lifts[0])
@@ -50,6 +46,17 @@ func Next(s State, now time.Time) Act {
 		return a
 	}
 	return s.clockAct(now)
+}
+
+// Follows is what comes after a closed day.
+func (s State) Follows() string {
+	switch {
+	case s.Head.Rehearsed:
+		return "it was rehearsed, no day follows"
+	case s.Ended:
+		return "it has ended, no day follows"
+	}
+	return "the next day on it begins from home"
 }
 
 // acid tells whether a vat that holds a sulfur reducer was last read as acid: then nothing else is called. The end of a vat has its own

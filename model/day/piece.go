@@ -2,6 +2,7 @@ package day
 
 import (
 	"fmt"
+	"slices"
 	"time"
 
 	"example.org/vatside/model/fibre"
@@ -10,6 +11,7 @@ import (
 	"example.org/vatside/model/quantity"
 	"example.org/vatside/model/shade"
 	"example.org/vatside/model/vessel"
+	"example.org/vatside/model/wording"
 )
 
 // Phase is where a piece is.
@@ -110,10 +112,7 @@ func (p Piece) tight() bool { return p.Spec.Form == Tight }
 // NextDip is the dip that comes next, or that the piece is in: the first of tight cloth is half as long again to twice as long
 // (practice.FirstDip), its middle, in whole minutes.
 func (p Piece) NextDip() quantity.Span {
-	d := p.DipTime()
-	if p.tight() && p.Dips == 0 {
-		d = practice.LongFirst(d)
-	}
+	d := wording.Either(p.tight() && p.Dips == 0, practice.LongFirst(p.DipTime()), p.DipTime())
 	return d
 }
 
@@ -164,11 +163,7 @@ func (p Piece) TooLong(at time.Time) string {
 
 // plunges tells whether a piece can be plunged in clear water before it airs: no bound one, nor one whose form is not known here.
 func (p Piece) plunges() bool {
-	switch p.Spec.Form {
-	case "", load.Cloth, load.Skein, load.Garment, Tight:
-		return true
-	}
-	return false
+	return slices.Contains([]string{"", load.Cloth, load.Skein, load.Garment, Tight}, p.Spec.Form)
 }
 
 // Name is the piece as it is called out: its tag and what it is.

@@ -523,6 +523,43 @@ func TestStretchAndCut(t *testing.T) {
 	p.refuses(day.Stretch{Timer: "dip A9", By: 1}, "no such time is running")
 }
 
+// A vat that rests, or in which a treatment works, asks before it takes a piece; what went in before is only written down.
+func TestARestingVatAsksBeforeItTakesAPiece(t *testing.T) {
+	p := dyeing(t, 1)
+	lower := day.Lower{Tag: "A1"}
+	if got := day.CautionOf(p.s, lower, p.now); got != "" {
+		t.Fatalf("a vat that does not rest asks: %s", got)
+	}
+	p.do(day.RestVat{For: quantity.Minutes(60)})
+	p.wait(20 * minute)
+	p.refuses(lower, "the vat rests 40:00 more, lid on and no hands in it")
+	if got := p.do(lower); !strings.HasPrefix(got, "caution answered, ") {
+		t.Errorf("answered, it makes %s", got)
+	}
+	p = dyeing(t, 1)
+	p.do(day.RestVat{For: quantity.Minutes(60)})
+	p.wait(20 * minute)
+	if got := day.CautionOf(p.s, day.Lower{Tag: "A1", When: p.now.Add(-2 * minute)}, p.now); got != "" {
+		t.Errorf("told afterwards it asks: %s", got)
+	}
+	p = dyeing(t, 1)
+	p.do(day.Treat{Cause: "air-in", Do: "rest it", Wait: quantity.Minutes(30)})
+	p.refuses(lower, "a treatment works 30:00 more")
+	p.wait(30 * minute)
+	if got := day.CautionOf(p.s, lower, p.now); got != "" {
+		t.Errorf("after the wait it asks: %s", got)
+	}
+}
+
+// Goods are wetted out once.
+func TestGoodsAreWettedOutOnce(t *testing.T) {
+	p := dyeing(t, 0)
+	p.do(day.AddPiece{Tag: "A1", Spec: day.PieceSpec{Fibre: "linen", Dry: 300, Dips: 3}})
+	wet := day.Record{Body: day.WettedOut{OfPiece: day.OfPiece{Tag: "A1"}}}
+	p.do(wet)
+	p.refuses(wet, "A1 is wetted out already")
+}
+
 // Law 2: the night the clocks change has no hole and no doubled hour for a running time.
 func TestNightOfTheClockChange(t *testing.T) {
 	summer, winter := time.FixedZone("CEST", 2*3600), time.FixedZone("CET", 3600)

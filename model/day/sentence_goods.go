@@ -9,10 +9,7 @@ import (
 )
 
 func (p PieceSpec) sentence(u quantity.System) string {
-	s := strings.TrimSpace(p.Dry.Format(u) + " " + p.Fibre)
-	if p.About {
-		s = "about " + s
-	}
+	s := wording.If(p.About, "about ") + strings.TrimSpace(p.Dry.Format(u)+" "+p.Fibre)
 	s += wording.If(p.Depth != "", ", "+p.Depth)
 	switch {
 	case p.Rung > 0:

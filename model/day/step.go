@@ -1,6 +1,7 @@
 package day
 
 import (
+	"cmp"
 	"fmt"
 	"math"
 	"strings"
@@ -70,72 +71,47 @@ func (s *Step) words(h Head) {
 	sys := h.Setup.System()
 	where := wording.Either(s.Into == recipe.IntoStock, "the stock jar", "the vat")
 	the := "the " + s.Material
-	or := func(to *string, words string) {
-		if *to == "" {
-			*to = words
-		}
-	}
 	powder := s.Powder != ""
+	say := func(title, how, caution string) {
+		s.Title, s.How, s.Caution = title, cmp.Or(s.How, how), cmp.Or(s.Caution, caution)
+	}
 	switch s.Do {
 	case recipe.Weigh:
-		s.Title = "Weigh " + the
-		or(&s.How, "Into a dry jar, tared.")
-		or(&s.Caution, "mask and glasses on, no draught: the dust hurts")
+		say("Weigh "+the, "Into a dry jar, tared.", "mask and glasses on, no draught: the dust hurts")
 	case recipe.Hydrate:
-		s.Title = "Wet " + the
-		or(&s.How, "Hand-warm water onto the grains, a little at a time; stir till no lump is felt.")
-		or(&s.Caution, "gloves and glasses on")
+		say("Wet "+the, "Hand-warm water onto the grains, a little at a time; stir till no lump is felt.", "gloves and glasses on")
 	case recipe.Dissolve:
-		s.Title = "Dissolve " + the
-		or(&s.How, "Powder into the water, slowly, stirring; never water onto powder.")
-		or(&s.Caution, "gloves and glasses on; powder into water, never the other way")
+		say("Dissolve "+the, "Powder into the water, slowly, stirring; never water onto powder.",
+			"gloves and glasses on; powder into water, never the other way")
 	case recipe.Simmer:
-		s.Title = "Simmer " + the
-		or(&s.Caution, "scald: lid on, handles in, nobody in the way")
+		say("Simmer "+the, "", "scald: lid on, handles in, nobody in the way")
 	case recipe.Cool:
 		s.Title = "Let it cool"
 	case recipe.Fill:
-		s.Title = "Fill " + where
 		if s.Hot > 0 {
-			or(&s.How, "Poured low; stir, read the °C.")
+			say("Fill "+where, "Poured low; stir, read the °C.", "hot water: at most 4 L a carry from 50 °C on, lidded; never hot into an empty plastic vessel")
 			s.How = fmt.Sprintf("First %s cold, then %s hot%s", s.Cold.Format(sys), s.Hot.Format(sys), afterWater(s.How))
-			or(&s.Caution, "hot water: at most 4 L a carry from 50 °C on, lidded; never hot into an empty plastic vessel")
 		} else {
-			or(&s.How, "Cold water, at most 8 to 10 L a carry.")
-			or(&s.Caution, "fill in place: a full vessel is not lifted")
+			say("Fill "+where, "Cold water, at most 8 to 10 L a carry.", "fill in place: a full vessel is not lifted")
 		}
 	case recipe.Warm:
-		s.Title = "Warm " + where
-		or(&s.Caution, "hands and goods out before heat; heater guarded, clear of the walls, behind an RCD")
+		say("Warm "+where, "", "hands and goods out before heat; heater guarded, clear of the walls, behind an RCD")
 	case recipe.Add:
-		s.Title = "Add " + the
-		if !powder {
-			s.Title = "Add the stock"
-		}
-		or(&s.How, "Slowly, under the surface, stirring without air.")
-		or(&s.Caution, "gloves and glasses on; no splash")
+		say(wording.Either(powder, "Add "+the, "Add the stock"), "Slowly, under the surface, stirring without air.", "gloves and glasses on; no splash")
 	case recipe.Sprinkle:
-		s.Title = "Sprinkle " + the
-		or(&s.How, "Dry, in small lots over the surface; stir each under before the next.")
-		or(&s.Caution, "outdoors or in a draught; never a heap, never water onto the powder; lid back on the tin at once")
+		say("Sprinkle "+the, "Dry, in small lots over the surface; stir each under before the next.",
+			"outdoors or in a draught; never a heap, never water onto the powder; lid back on the tin at once")
 	case recipe.Stir:
-		s.Title = "Stir, slowly"
-		or(&s.How, "Along the wall to the bottom; half the time one way, then the other; blade under the surface.")
+		say("Stir, slowly", "Along the wall to the bottom; half the time one way, then the other; blade under the surface.", "")
 	case recipe.Cover:
 		s.Title = "Cover " + where
 		if h.Recipe.Family == recipe.Ferment {
 			s.How = strings.TrimSpace(s.How + " Never airtight: gas must get out.")
 		}
 	case recipe.Wait:
-		s.Title = "Wait while it reduces"
-		if s.Into == recipe.IntoStock {
-			s.Title = "Wait while the stock reduces"
-		}
+		s.Title = "Wait while " + wording.Either(s.Into == recipe.IntoStock, "the stock", "it") + " reduces"
 	case recipe.Check:
-		s.Title = "Look: is it ready?"
-		if s.Into == recipe.IntoStock {
-			s.Title = "Look: is the stock ready?"
-		}
+		s.Title = "Look: is " + wording.Either(s.Into == recipe.IntoStock, "the stock", "it") + " ready?"
 		if !s.Judges() {
 			s.Title = "Read the °C of " + where
 		}
@@ -178,15 +154,8 @@ func afterWater(how string) string {
 
 // overWords is what the hands do when the step's time is over.
 func (s Step) overWords() string {
-	switch s.Do {
-	case recipe.Wait:
-		return "Look: is it ready?"
-	case recipe.Stir:
-		return "Stop stirring"
-	case recipe.Simmer:
-		return "Take it off the heat"
-	}
-	return s.Title + ": time is over"
+	own := map[recipe.Do]string{recipe.Wait: "Look: is it ready?", recipe.Stir: "Stop stirring", recipe.Simmer: "Take it off the heat"}[s.Do]
+	return cmp.Or(own, s.Title+": time is over")
 }
 
 // HandsMost is the hottest liquor that bare-gloved hands go into (scald table, S27, and practice: 45 °C).

@@ -138,10 +138,7 @@ func (c Call) line(s State, now time.Time) string {
 	case ActBench:
 		return a.Piece.Name() + ": " + words + timed
 	case ActWetOut, ActSkim, ActEnter:
-		tags := a.Tags
-		if len(tags) == 0 {
-			tags = []string{a.Piece.Tag}
-		}
+		tags := wording.Either(len(a.Tags) > 0, a.Tags, []string{a.Piece.Tag})
 		goes := wording.Either(len(tags) > 1, "go", "goes")
 		return s.names(tags) + " " + goes + " in next" + dip(a.Dip) + ": " + words
 	}

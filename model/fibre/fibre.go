@@ -39,15 +39,7 @@ const (
 )
 
 // String is "cellulose", "protein" or "unknown".
-func (c Class) String() string {
-	switch c {
-	case Cellulose:
-		return "cellulose"
-	case Protein:
-		return "protein"
-	}
-	return "unknown"
-}
+func (c Class) String() string { return [...]string{"unknown", "cellulose", "protein"}[c] }
 
 var names = [...]string{"unknown", "cotton", "linen", "hemp", "ramie", "jute", "viscose", "silk", "wool"}
 
@@ -104,11 +96,7 @@ func (f *Fibre) UnmarshalText(b []byte) error {
 		*f = Unknown
 		return nil
 	}
-	v, err := Parse(string(b))
-	if err == nil {
-		*f = v
-	}
-	return err
+	return wording.Read(f, b, Parse)
 }
 
 // Class tells cellulose from protein.

@@ -13,6 +13,7 @@ import (
 	"example.org/vatside/model/outlook"
 	"example.org/vatside/model/quantity"
 	"example.org/vatside/model/recipe"
+	"example.org/vatside/model/wording"
 )
 
 // Day is one day of a vat, by its name in the book.
@@ -124,10 +125,7 @@ func (l *Life) Stand(now time.Time) Status {
 	if !ok {
 		return Status{}
 	}
-	end := now
-	if last.State.Closed || end.Before(last.State.At) {
-		end = last.State.At
-	}
+	end := wording.Either(last.State.Closed || now.Before(last.State.At), last.State.At, now)
 	out := Status{Indigo: outlook.Of(last.State, end).Indigo, Temp: l.past.Temp, PH: l.past.PH, Strip: l.past.Strip}
 	if f := out.Indigo.Feeding; out.Indigo.Known != outlook.Unknown {
 		if out.In, out.Used = l.past.In, f.Used; !l.asleep(now) {

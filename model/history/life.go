@@ -92,9 +92,6 @@ func (l *Life) Kept() (Past, bool) { return l.past, l.past.IsBuilt }
 // Last is the newest day; false for a vat of no days.
 func (l *Life) Last() (Day, bool) { return l.last, l.past.Days > 0 }
 
-// Built is when the vat was first judged ready, as Vat.Built has it.
-func (l *Life) Built() (time.Time, bool) { return l.past.Built, l.past.IsBuilt }
-
 // Take takes up the next day.
 func (l *Life) Take(d Day) {
 	p, s, r := &l.past, &d.State, &d.State.Head.Recipe

@@ -158,7 +158,7 @@ func TestALifeGoesOnFromWhatWasKept(t *testing.T) {
 // said is all that a life says.
 func said(l *history.Life, now time.Time) string {
 	since, words, rests := l.Resting(now)
-	built, is := l.Built()
+	past, is := l.Kept()
 	fed := wording.Told(l.SinceFood(now), -1)
-	return fmt.Sprintf("%+v\n%+v\n%+v %v %v\n%s\n%v %v\n%v %v %v", l.Care(now), l.Stand(now), since, words, rests, l.Worked(), l.DoneAgo(now), l.Every("look", now), built, is, fed)
+	return fmt.Sprintf("%+v\n%+v\n%+v %v %v\n%s\n%v %v\n%v %v %v", l.Care(now), l.Stand(now), since, words, rests, l.Worked(), l.DoneAgo(now), l.Every("look", now), past.Built, is, fed)
 }

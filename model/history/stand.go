@@ -1,6 +1,7 @@
 package history
 
 import (
+	"slices"
 	"time"
 
 	"example.org/vatside/model/day"
@@ -8,6 +9,7 @@ import (
 	"example.org/vatside/model/quantity"
 	"example.org/vatside/model/recipe"
 	"example.org/vatside/model/water"
+	"example.org/vatside/model/wording"
 )
 
 // Level is how much liquor a vat has lost since it was full: to the air, with goods, drawn off.
@@ -74,10 +76,7 @@ func (l *Life) walk(to time.Time) {
 	cool := w.At
 	if !w.Read.IsZero() {
 		if until := w.Read.Add(staysWarm); until.After(w.At) {
-			cool = until
-			if cool.After(to) {
-				cool = to
-			}
+			cool = wording.Either(until.After(to), to, until)
 		}
 		lose(w.Warm, w.At, cool)
 	}
@@ -238,9 +237,6 @@ func solid(r *recipe.Recipe, id, material string) bool {
 	if p, ok := r.Powder(id); ok {
 		material = p.Material
 	}
-	switch (recipe.Powder{Material: material}).Substance() {
-	case recipe.SlakedLime, recipe.Quicklime, recipe.Chalk, recipe.IronSulfate:
-		return true
-	}
-	return false
+	settling := []recipe.Substance{recipe.SlakedLime, recipe.Quicklime, recipe.Chalk, recipe.IronSulfate}
+	return slices.Contains(settling, recipe.Powder{Material: material}.Substance())
 }

@@ -134,10 +134,7 @@ func cold(n State) (Advice, bool) {
 	if n.Temp == nil || !(*n.Temp < l.Low) {
 		return Advice{}, false
 	}
-	to := l.Aim
-	if l.Build > 0 {
-		to = min(to, l.Build)
-	}
+	to := wording.Either(l.Build > 0, min(l.Aim, l.Build), l.Aim)
 	for _, f := range n.Goods {
 		if f.Class() != fibre.NoClass {
 			to = min(to, f.Facts().Heat.Value)

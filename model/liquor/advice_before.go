@@ -132,6 +132,9 @@ func unfit(n State) (Advice, bool) {
 		stop.Cause, stop.Why, stop.How = "hot", "the fibre is at its best up to "+f.Facts().Heat.Value.String(), "lid off, heater off and unplugged, and wait"
 		return stop, true
 	}
+	if n.Unfit(f) {
+		stop.Cause = "goods-unfit"
+	}
 	stop.Why, stop.How = "the fibre is at its best up to pH "+f.Facts().PH.Value.String(), "these goods stay out of this vat until its pH reads "+f.Facts().PH.Value.String()+" or less"
 	return stop, true
 }

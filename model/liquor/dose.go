@@ -1,6 +1,7 @@
 package liquor
 
 import (
+	"cmp"
 	"fmt"
 	"math"
 	"slices"
@@ -86,13 +87,7 @@ func GivenToday(r recipe.Recipe, powderID string, given map[string]quantity.Mass
 // onScale rounds a dose to what the scale shows, and never above the limit: to the finest step if it is known, else to
 // 0.1 g below 50 g and to 1 g from there. It is 0 for less than half a step.
 func onScale(want, limit, finest quantity.Mass) quantity.Mass {
-	step := notBelowZero(finest.Grams())
-	if step == 0 {
-		step = 1
-		if want < 50 {
-			step = 0.1
-		}
-	}
+	step := cmp.Or(notBelowZero(finest.Grams()), wording.Either(want < 50, 0.1, 1))
 	n := math.Round(want.Grams() / step)
 	if n*step > limit.Grams() {
 		n = math.Floor(limit.Grams()/step + 1e-9)

@@ -96,15 +96,7 @@ const (
 )
 
 // String is "no", "slowly" or "yes".
-func (r Reach) String() string {
-	switch r {
-	case Slowly:
-		return "slowly"
-	case Yes:
-		return "yes"
-	}
-	return "no"
-}
+func (r Reach) String() string { return [...]string{"no", "slowly", "yes"}[r] }
 
 // reachTable is the pure indigo, g/L, from which a depth is reached in its usual dips, straight lines between; half of it
 // reaches it slowly. A judgement (M) that follows the trade's words for the vat that a depth wants: weak for pale,

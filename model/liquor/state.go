@@ -284,6 +284,14 @@ func (s State) Bears(f fibre.Fibre) (fibre.Verdict, string) {
 	return v, words
 }
 
+// Unfit tells whether a fibre does not bear the alkali that the recipe itself has: the vat is as it should be, and other goods are for it.
+func (s State) Unfit(f fibre.Fibre) bool {
+	l := s.Recipe.Liquor
+	at, _ := f.BearsPH(s.Acidity().Likely)
+	fit, _ := f.BearsPH(quantity.PH(l.PHLow))
+	return at == fibre.Refused && fit > fibre.Fine && (s.PH == nil || float64(*s.PH) <= l.PHHigh)
+}
+
 // Holds is the pure indigo that is left in it: as its book reckons it, else all that the recipe puts in.
 func (s State) Holds() quantity.Range[quantity.Mass] {
 	return wording.Told(s.Indigo, quantity.Exactly(PureIndigo(s.Recipe, s.Fill)))

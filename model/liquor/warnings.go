@@ -5,6 +5,7 @@ import (
 
 	"example.org/vatside/model/fibre"
 	"example.org/vatside/model/quantity"
+	"example.org/vatside/model/wording"
 )
 
 // warnings are what to say besides.
@@ -18,9 +19,7 @@ func (n State) warnings(a Advice) []string {
 	l := n.Recipe.Liquor
 	add(bears(n.Goods, n.Bears))
 	if n.PH != nil {
-		if near := n.Near(); near != "" {
-			out = append(out, near)
-		}
+		out = append(out, wording.Filled(n.Near())...)
 		if low := quantity.PH(l.PHLow); *n.PH < low {
 			if v, _, f := bears(n.Goods, func(f fibre.Fibre) (fibre.Verdict, string) { return f.BearsPH(low) }); v == fibre.Warned {
 				out = append(out, fmt.Sprintf("pH %v is below the recipe's %v, and stays there for the %s: no alkali while it is to be dyed", *n.PH, low, f))
@@ -32,18 +31,11 @@ func (n State) warnings(a Advice) []string {
 	} else if protein(n.Goods) {
 		out = append(out, "read pH before wool or silk goes in")
 	}
-	if protein(n.Goods) && Creeps(n.Recipe) {
-		out = append(out, "kept warm it gives off carbon dioxide and its pH creeps up: read pH before wool or silk, and every three hours")
-	}
-	if words := n.Unsure(l.Low); words != "" && *n.Temp >= l.Low {
-		out = append(out, words+": it may be colder than the recipe's range")
-	}
-	if n.Temp != nil {
-		if *n.Temp > handsAtMost {
-			out = append(out, "no hands in a liquor above "+n.says(handsAtMost))
-		}
-	} else if a.Do == DoReducer {
-		out = append(out, "read °C before the reducer goes in")
-	}
-	return out
+	creeps := "kept warm it gives off carbon dioxide and its pH creeps up: read pH before wool or silk, and every three hours"
+	unsure := n.Unsure(l.Low)
+	return append(out, wording.Filled(
+		wording.If(protein(n.Goods) && Creeps(n.Recipe), creeps),
+		wording.If(unsure != "" && *n.Temp >= l.Low, unsure+": it may be colder than the recipe's range"),
+		wording.If(n.Temp != nil && *n.Temp > handsAtMost, "no hands in a liquor above "+n.says(handsAtMost)),
+		wording.If(n.Temp == nil && a.Do == DoReducer, "read °C before the reducer goes in"))...)
 }

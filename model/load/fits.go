@@ -43,6 +43,9 @@ func full(shares []share, s window, own, most int64) (later int) {
 func (l *line) room(x held) int {
 	p := l.p
 	j := &p.jobs[x.job]
+	if v := &l.vats[x.vat]; x.s == l.moment {
+		return btoi(j.w > v.room || j.cnt > v.places) * v.freer
+	}
 	l.weights, l.counts = l.weights[:0], l.counts[:0]
 	for _, y := range l.near {
 		if y.vat == x.vat {
@@ -87,30 +90,37 @@ func (l *line) byHands(x held) (later int) {
 				later = max(later, w.to-off)
 			}
 		}
-		if until := l.busy(l.near, s); until > 0 {
+		if until := l.busy(s); until > 0 {
 			later = max(later, until-off)
 		}
 	}
 	return later
 }
 
+// handle notes what dips take of the hands.
+func (l *line) handle(near []held) {
+	l.work = l.work[:0]
+	for _, y := range near {
+		a0, a1, b0, b1 := l.p.hands(y)
+		if l.work = append(l.work, share{window{a0, a1}, 1, 0}); b0 < b1 {
+			l.work = append(l.work, share{window{b0, b1}, 1, 0})
+		}
+	}
+}
+
 // busy is 0 where a pair of hands is free all through a stretch, else a time before which none is.
-func (l *line) busy(near []held, s window) int {
-	p := l.p
-	if s.from >= s.to || p.pairs == 0 || len(near) < p.pairs {
+func (l *line) busy(s window) int {
+	pairs := l.p.pairs
+	if s.from >= s.to || pairs == 0 || len(l.work) < pairs {
 		return 0
 	}
 	l.counts = l.counts[:0]
-	for _, y := range near {
-		a0, a1, b0, b1 := p.hands(y)
-		if a0 < s.to && s.from < a1 {
-			l.counts = append(l.counts, share{window{a0, a1}, 1, 0})
-		}
-		if b0 < s.to && s.from < b1 {
-			l.counts = append(l.counts, share{window{b0, b1}, 1, 0})
+	for _, y := range l.work {
+		if y.from < s.to && s.from < y.to {
+			l.counts = append(l.counts, y)
 		}
 	}
-	return full(l.counts, s, 1, int64(p.pairs))
+	return full(l.counts, s, 1, int64(pairs))
 }
 
 // within tells whether a stretch of work falls into the window; one of no length, if it lies inside it.

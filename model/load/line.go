@@ -9,8 +9,11 @@ import (
 // vatNow is how a vat stands at the end of a line.
 type vatNow struct {
 	past
-	taken int64 // of its indigo, less what was fed
-	fed   int
+	taken  int64 // of its indigo, less what was fed
+	fed    int
+	room   int64 // at the moment that is looked at: for so much weight, so many pieces, and when more of it is free
+	places int
+	freer  int
 }
 
 // line is the one timeline of the vats and the hands: dips are placed on it at the earliest time that keeps every limit.
@@ -23,12 +26,15 @@ type line struct {
 	feeds   []held  // a feed's wait, job -1
 	last    int     // the latest lowering
 	long    int     // no dip holds its room for longer
+	moment  int     // the one that is looked at, where nothing is lowered later; -1: none such
 	near    []held  // shares a moment with the dip that is looked at
+	work    []share // what near takes of the hands
+	handy   int     // when a pair of hands is free again, if all work at the moment
 	counts  []share // room for reckoning
 	weights []share
-	looks   []look    // per job
-	kinds   []int     // per job: the first of its kind
-	no      []refusal // per first job of a kind
+	looks   []look // per job
+	kinds   []int  // per job: the first of its kind
+	order   []int  // jobs as list looks at them
 	steps   int
 	fair    bool // turns go by rounds
 }
@@ -41,12 +47,10 @@ type kind struct {
 	demo              int // the job's number from 1, if its first dip is shown to all
 }
 
-// refusal is that no dip of a kind is taken at a time, later when one may be, and in how many steps that was found.
-type refusal struct{ at, later, steps int }
-
 func newLine(p *problem) *line {
 	own := func() []int { return make([]int, len(p.jobs)) }
-	l := &line{p: p, fair: p.limits.Fair, vats: make([]vatNow, p.vats), next: own(), ready: own(), kinds: own(), looks: make([]look, len(p.jobs)), no: make([]refusal, len(p.jobs))}
+	l := &line{p: p, fair: p.limits.Fair, vats: make([]vatNow, p.vats), next: own(), ready: own(), kinds: own(), order: own(),
+		looks: make([]look, len(p.jobs))}
 	first := map[kind]int{}
 	for i := range p.jobs {
 		j := &p.jobs[i]
@@ -74,7 +78,7 @@ func (l *line) reset() {
 	for i := range p.jobs {
 		l.next[i], l.ready[i] = 0, p.jobs[i].ready
 	}
-	l.feeds, l.last = l.feeds[:0], p.now
+	l.feeds, l.last, l.moment = l.feeds[:0], p.now, -1
 	for _, x := range p.head {
 		l.put(x)
 	}
@@ -123,7 +127,12 @@ func (l *line) at(i, t int) (x held, later int) {
 	p := l.p
 	j := &p.jobs[i]
 	x = held{i, l.next[i], 0, t, t + j.d()}
-	l.gather(x)
+	if l.steps++; t != l.moment {
+		l.gather(x)
+	}
+	if t == l.moment && l.handy > t && (j.moved || j.h > 0) {
+		return x, l.handy
+	}
 	l.steps += 2 + len(l.near)/2
 	if j.shown() && x.k == 0 {
 		for _, y := range l.near {
@@ -136,9 +145,10 @@ func (l *line) at(i, t int) (x held, later int) {
 	return x, later
 }
 
-// gather puts the dips that share a moment with x into near.
+// gather puts the dips that share a moment with x into near, and what they take where nothing is lowered later.
 func (l *line) gather(x held) {
-	l.near = l.near[:0]
+	p := l.p
+	l.near, l.moment, l.handy = l.near[:0], -1, 0
 	q := len(l.all)
 	if q > 0 && l.all[q-1].s >= x.e {
 		q, _ = slices.BinarySearchFunc(l.all, x.e, func(y held, e int) int { return y.s - e })
@@ -147,6 +157,21 @@ func (l *line) gather(x held) {
 		if l.all[q].e > x.s {
 			l.near = append(l.near, l.all[q])
 		}
+	}
+	l.handle(l.near)
+	if x.s < l.last {
+		return
+	}
+	l.moment = x.s
+	for v := range l.vats {
+		l.vats[v].room, l.vats[v].places, l.vats[v].freer = p.cap, p.most, far
+	}
+	for _, y := range l.near {
+		v, j := &l.vats[y.vat], &p.jobs[y.job]
+		v.room, v.places, v.freer = v.room-j.w, v.places-j.cnt, min(v.freer, y.e)
+	}
+	if len(l.work) >= p.pairs && p.pairs > 0 {
+		l.handy = full(l.work, window{x.s, x.s}, 1, int64(p.pairs))
 	}
 }
 
@@ -205,7 +230,7 @@ func (l *line) put(x held) {
 		at--
 	}
 	l.all = slices.Insert(l.all, at, x)
-	l.last = max(l.last, x.s)
+	l.last, l.moment = max(l.last, x.s), -1
 	l.next[x.job], l.ready[x.job] = x.k+1, max(l.ready[x.job], x.e+j.a)
 }
 

@@ -1,6 +1,11 @@
 package load
 
-import "math"
+import (
+	"cmp"
+	"math"
+
+	"example.org/vatside/model/sorted"
+)
 
 // look is when list looks at a job's next dip; at the same time the lowest round goes first, in it the lowest rank.
 type look struct {
@@ -8,13 +13,18 @@ type look struct {
 	promised        bool
 }
 
+// behind is above 0 where job i goes after job k if both can go at once.
+func (l *line) behind(i, k int) int {
+	x, y := &l.looks[i], &l.looks[k]
+	return cmp.Or(x.round-y.round, x.rank-y.rank, i-k)
+}
+
 // list places the dips by preference: at each moment the job whose next dip has the lowest number goes first, and what
-// fits beside it goes too. after, if any, is per dip a time before which it is not lowered. ok is false only if the steps
-// run out of moments, which a settled problem never does.
+// fits beside it goes too. The later dips of a job have no lower numbers than those before. after, if any, is per dip a time
+// before which it is not lowered. ok is false only if the steps run out of moments, which a settled problem never does.
 func (l *line) list(rank, after []int) bool {
-	p, looks := l.p, l.looks
+	p, looks, order := l.p, l.looks, l.order
 	l.reset()
-	clear(l.no)
 	begin := func(i int) {
 		x, j, next := &looks[i], &p.jobs[i], l.next[i]
 		if next == j.n {
@@ -29,72 +39,47 @@ func (l *line) list(rank, after []int) bool {
 			x.round, x.promised = l.round(i), p.promised(i)
 		}
 	}
-	for i := range looks {
+	for i := range order {
 		begin(i)
+		order[i] = i
 	}
+	sorted.By(order, l.behind)
 	for {
-		best, first := -1, look{at: never}
-		for i := range looks { // field by field: most are later
-			x := &looks[i]
-			if at := x.at; at > first.at || at == never || at == first.at && (x.round > first.round || x.round == first.round && x.rank >= first.rank) {
-				continue
-			}
-			best, first = i, *x
+		t := never
+		for i := range looks {
+			t = min(t, looks[i].at)
 		}
-		t := first.at
-		if best < 0 {
+		switch {
+		case t == never:
 			return true
-		}
-		if t >= far {
+		case t >= far:
 			if !l.feed() {
 				return false
 			}
-			clear(l.no)
 			for i := range looks {
 				begin(i)
 			}
 			continue
 		}
 		l.steps += len(looks) / 8
-		if until := l.turn(best, t); until > t {
-			looks[best].at = until
-			continue
-		}
-		no := &l.no[l.kinds[best]]
-		if no.later > 0 && no.at == t {
-			l.steps, looks[best].at = l.steps+no.steps, no.later
-			l.putOff(best, *no)
-			continue
-		}
-		before := l.steps
-		x, later := l.at(best, t)
-		if looks[best].at = later; later > 0 {
-			*no = refusal{t, later, l.steps - before}
-			l.putOff(best, *no)
-			continue
-		}
-		l.put(x)
-		begin(best)
-		clear(l.no)
-	}
-}
-
-// putOff has those of a refused job's kind wait as it does that list would look at next, before any job of another kind: each would be
-// refused alike, in as many steps. Where turns are by rounds each is asked for its own turn first.
-func (l *line) putOff(refused int, no refusal) {
-	if l.fair {
-		return
-	}
-	looks, kind := l.looks, l.kinds[refused]
-	other, stop := look{rank: never}, len(looks) // the first of another kind
-	for i := range looks {
-		if x := &looks[i]; x.at == no.at && x.rank < other.rank && l.kinds[i] != kind {
-			other, stop = *x, i
-		}
-	}
-	for i := range looks {
-		if x := &looks[i]; x.at == no.at && l.kinds[i] == kind && (x.rank < other.rank || x.rank == other.rank && i < stop) {
-			l.steps, x.at = l.steps+len(looks)/8+no.steps, no.later
+		for q := 0; q < len(order); q++ {
+			i := order[q]
+			if looks[i].at != t {
+				continue
+			}
+			if looks[i].at = l.turn(i, t); looks[i].at > t {
+				continue
+			}
+			x, until := l.at(i, t)
+			if looks[i].at = until; until > 0 {
+				continue
+			}
+			l.put(x)
+			begin(i)
+			for k := q; k+1 < len(order) && l.behind(i, order[k+1]) > 0; k++ {
+				order[k], order[k+1] = order[k+1], i
+			}
+			q--
 		}
 	}
 }
@@ -105,14 +90,13 @@ const never = math.MaxInt
 // sequence places the dips of a list of jobs one by one, each at the earliest time there is. With strict none is lowered
 // before the one ahead of it: so a plan can wait for a dip.
 func (l *line) sequence(seq []int, strict bool) bool {
-	p := l.p
 	l.reset()
 	for _, i := range seq {
 		from := l.ready[i]
-		if strict || p.holds > 0 && !p.anyhow {
+		if strict {
 			from = max(from, l.last)
 		}
-		if l.next[i] < p.jobs[i].n && !l.place(i, from) { // the others are settled
+		if l.next[i] < l.p.jobs[i].n && !l.place(i, from) { // the others are settled
 			return false
 		}
 	}

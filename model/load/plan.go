@@ -64,6 +64,11 @@ func (p Plan) Finish() quantity.Span {
 	return wording.Most(p.Done, func(d Done) quantity.Span { return d.At })
 }
 
+// LastLift is when the last piece is called out, as its row has it: the makespan also has the time that lifting it takes.
+func (p Plan) LastLift() quantity.Span {
+	return wording.Most(p.Rows, func(r Row) quantity.Span { return r.Out })
+}
+
 // Make plans a day. Errors are sentences: pieces or limits that cannot be planned, or a fibre that the vat would spoil.
 // Limits that no plan keeps (indigo, latest finish) come as warnings with the best plan there is.
 func Make(pieces []Piece, l Limits) (Plan, error) {

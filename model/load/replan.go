@@ -133,7 +133,8 @@ func (q *problem) stay(standing map[string]PieceState) {
 	for _, x := range in {
 		j := &q.jobs[x.job]
 		for until := 1; !j.moved && until > 0; {
-			if until = l.busy(q.fixed, window{x.e - j.h, x.e}); until > 0 {
+			l.handle(q.fixed)
+			if until = l.busy(window{x.e - j.h, x.e}); until > 0 {
 				x.e = until + j.h
 			}
 		}

@@ -151,6 +151,7 @@ func (s *seeker) improve(heat int) {
 		return
 	}
 	cur, now, try := jobsOf(s.best.placed, nil), s.best.score, make([]int, p.ops)
+	indigo := p.holds > 0 && !p.anyhow // how it is shared out asks for the order of the lowerings
 	still, kept, begun := 0, s.best.score, s.l.steps
 	for s.l.steps < s.limit && still < 4000 {
 		if still++; s.best.score.less(kept) {
@@ -163,15 +164,18 @@ func (s *seeker) improve(heat int) {
 		copy(try, cur)
 		s.change(try)
 		ok := false
-		if p.limits.Fair || s.dice.below(3) > 0 {
+		switch way := s.dice.below(6); {
+		case p.limits.Fair || way > 1:
 			clear(s.count)
 			for q, i := range try {
 				s.rank[p.jobs[i].base+s.count[i]] = q
 				s.count[i]++
 			}
 			ok = s.l.list(s.rank, nil)
-		} else {
-			ok = s.l.sequence(try, s.dice.below(2) == 0)
+		case way == 1 || indigo || len(p.jobs) <= mostWalked:
+			ok = s.l.sequence(try, way == 1 || indigo)
+		default:
+			ok = s.refit()
 		}
 		if !ok {
 			continue
@@ -183,6 +187,34 @@ func (s *seeker) improve(heat int) {
 				got[ofTrips] = s.sc.trips(s.dips)
 			}
 			now, cur = got, jobsOf(s.dips, cur[:0])
+		}
+	}
+}
+
+// refit takes some jobs, two up to a third of them, out of the best plan and puts their dips in again, that with the longest way ahead first,
+// each as soon as it fits beside the others (large-neighbourhood search of Shaw, CP98, Lecture Notes in Computer Science 1520 (1998) 417, from memory).
+func (s *seeker) refit() bool {
+	p, l := s.p, s.l
+	clear(s.count)
+	for range 2 + s.dice.below(len(p.jobs)/3) {
+		s.count[s.dice.below(len(p.jobs))] = 1
+	}
+	l.reset()
+	for _, x := range s.best.placed {
+		if s.count[x.job] == 0 && x.k >= l.next[x.job] { // the others are settled
+			l.put(x)
+		}
+	}
+	for {
+		next, most := -1, 0
+		for i := range p.jobs {
+			j := &p.jobs[i]
+			if ahead := (j.n - l.next[i]) * (j.d() + j.a); ahead > most {
+				next, most = i, ahead
+			}
+		}
+		if next < 0 || !l.place(next, l.ready[next]) {
+			return next < 0
 		}
 	}
 }

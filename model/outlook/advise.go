@@ -47,11 +47,6 @@ func StateOf(s day.State, o Outlook, now time.Time, fed *quantity.Span) liquor.S
 	l := open(s, o.Heat)
 	before := s.Head.Opening
 	n.Spent, n.Acid = before.Spent+l.molar(before.Reducer), before.Acid-before.Alkali
-	for _, p := range s.Pieces {
-		if f, err := fibre.Parse(p.Spec.Fibre); err == nil && p.Live() && !slices.Contains(n.Goods, f) {
-			n.Goods = append(n.Goods, f)
-		}
-	}
 	for _, p := range s.Portions() {
 		if p.Gave() {
 			n.GivenToday[p.Powder] += p.Mass
@@ -62,7 +57,30 @@ func StateOf(s day.State, o Outlook, now time.Time, fed *quantity.Span) liquor.S
 	if s.Vat.Strip != nil && s.Vat.StripAt.After(given) && now.Sub(s.Vat.StripAt) <= stripSpeaks {
 		n.Strip = s.Vat.Strip
 	}
+	n.Goods = goodsFor(s, n)
 	return n
+}
+
+// goodsFor are the fibres of the day's list. Those that a liquor is not for are kept out of it: it is judged by the others, if there
+// are any.
+func goodsFor(s day.State, n liquor.State) []fibre.Fibre {
+	var all, fit []fibre.Fibre
+	for _, p := range s.Pieces {
+		f, err := fibre.Parse(p.Spec.Fibre)
+		if err != nil || !p.Live() {
+			continue
+		}
+		if !slices.Contains(all, f) {
+			all = append(all, f)
+		}
+		if (p.Phase == day.InVat || !n.Unfit(f)) && !slices.Contains(fit, f) {
+			fit = append(fit, f)
+		}
+	}
+	if len(fit) == 0 {
+		return all
+	}
+	return fit
 }
 
 // speaking is the pH that was read since something was last given, as long as it speaks; nil where none does. Acid that was read in a

@@ -215,10 +215,7 @@ func heatOf(s day.State, now time.Time) Heat {
 		}
 		c.stand.Lid, c.stand.Sheet = s.Vat.Covered && !c.stand.Sheet, c.stand.Sheet && s.Vat.Covered
 		if factor > 0 {
-			to := now
-			if s.Closed { // it cooled till then, and what came after is the next day's
-				to = s.At
-			}
+			to := wording.Either(s.Closed, s.At, now) // it cooled till then, and what came after is the next day's
 			c.walk(to, forecast)
 		}
 		return c

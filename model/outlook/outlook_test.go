@@ -436,6 +436,26 @@ func TestAdvise(t *testing.T) {
 	}
 }
 
+// Goods that the vat is not for, only on the list, are kept out of it, and it is judged by the others; alone they are what is said.
+func TestAdviseBesideGoodsThatTheVatIsNotFor(t *testing.T) {
+	v := open(t, "soda", nil)
+	v.reads(36)
+	v.put(day.PieceAdded{OfPiece: day.OfPiece{Tag: "W1"}, PieceSpec: day.PieceSpec{Fibre: "wool", Dry: 300, Dips: 3}})
+	ph := 10.8
+	v.put(day.Reading{PH: &ph}, day.StripTest{Stayed: quantity.Seconds(9)})
+	if a := outlook.Advise(v.s, v.sight(), v.now, nil); !a.Refused || a.Cause != "goods-unfit" {
+		t.Errorf("wool alone: %+v", a)
+	}
+	v.put(day.PieceAdded{OfPiece: day.OfPiece{Tag: "A1"}, PieceSpec: day.PieceSpec{Fibre: "linen", Dry: 400, Dips: 3}})
+	if a := outlook.Advise(v.s, v.sight(), v.now, nil); a.Do != "reducer" || a.Mass <= 0 {
+		t.Errorf("linen beside wool, a strip of 9 s: %+v", a)
+	}
+	v.put(day.DipBegun{OfPiece: day.OfPiece{Tag: "W1"}, Dip: 1, For: quantity.Minutes(5)})
+	if a := outlook.Advise(v.s, v.sight(), v.now, nil); !a.Refused {
+		t.Errorf("the wool is in: %+v", a)
+	}
+}
+
 // A reading a little below the range asks for less of a step of alkali where a paper may be off by more, for a whole one
 // where a meter is not.
 func TestAMeterIsBelieved(t *testing.T) {

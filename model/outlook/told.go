@@ -48,7 +48,7 @@ func TellPlan(p load.Plan, pieces []load.Piece, at func(quantity.Span) string) T
 		}
 		return ""
 	}
-	out := Told{Head: fmt.Sprintf("Last lift at %s, %s; all done at %s.", at(p.Makespan), best, at(p.Finish()))}
+	out := Told{Head: fmt.Sprintf("Last lift at %s, %s; all done at %s.", at(p.LastLift()), best, at(p.Finish()))}
 	for _, r := range p.Rows {
 		if !r.Past {
 			out.Dips = append(out.Dips, Line{at(r.In), fmt.Sprintf("in %s, dip %d, out at %s%s", r.Tag, r.Dip, at(r.Out), vat(r.Vat, ", "))})

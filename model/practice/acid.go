@@ -1,6 +1,10 @@
 package practice
 
-import "strings"
+import (
+	"strings"
+
+	"example.org/vatside/model/wording"
+)
 
 // Known is yes, no, or not known; the zero Known is not known.
 type Known int
@@ -63,22 +67,11 @@ func (a Acid) gate(book bool) (ok bool, why string) {
 	default:
 		return false, "say where the acid goes: only a bath of its own, of fresh water, will do"
 	}
-	var first []string
-	if a.Sulfur != No {
-		if !a.Aired {
-			first = append(first, "air the goods until no fold is green")
-		}
-		switch {
-		case a.Rinses >= leastRinses:
-		case a.Rinses == leastRinses-1:
-			first = append(first, "rinse once more in plain water")
-		default:
-			first = append(first, "rinse twice in plain water")
-		}
-	}
-	if a.Place != outdoors && a.Place != crossDraught {
-		first = append(first, "go outdoors or into a cross-draught")
-	}
+	rinse := wording.Either(a.Rinses == leastRinses-1, "rinse once more in plain water", "rinse twice in plain water")
+	first := wording.Filled(
+		wording.If(a.Sulfur != No && !a.Aired, "air the goods until no fold is green"),
+		wording.If(a.Sulfur != No && a.Rinses < leastRinses, rinse),
+		wording.If(a.Place != outdoors && a.Place != crossDraught, "go outdoors or into a cross-draught"))
 	if len(first) > 0 {
 		why = "no acid yet: " + strings.Join(first, ", ")
 		switch {

@@ -27,20 +27,24 @@ var accidents = []Accident{
 		"Lime or lye: call while rinsing; a doctor in every case.",
 	}, true},
 	{"skin", "Rinse the skin", []string{
-		"Wet clothes and gloves off; brush dry powder off first.", "Running water, 15 to 20 minutes.",
+		"Wet clothes and gloves off; brush dry powder off first.",
+		"Running water, 15 to 20 minutes.",
 		"Lye, or skin that burns or whitens: call a doctor.",
 	}, true},
 	{"breathed in", "Out to fresh air", []string{
 		"Bring the hurt person out, sit them upright.",
-		"A biting smell of sulfur: nobody goes back in.", "Cough, tight chest, asthma: call at once.",
+		"A biting smell of sulfur: nobody goes back in.",
+		"Cough, tight chest, asthma: call at once.",
 		"Sulfur gas may hurt the lungs hours later: rest, and a doctor today, even if it feels well.",
 	}, false},
 	{"swallowed", "Do not vomit", []string{
-		"Rinse the mouth, spit out; nothing by force.", "Call at once; iron, lye or a child: no waiting.",
+		"Rinse the mouth, spit out; nothing by force.",
+		"Call at once; iron, lye or a child: no waiting.",
 		"Have the label at hand.",
 	}, false},
 	{"scald", "Cool the scald", []string{
-		"Cool running water, 20 minutes; no ice, no grease.", "Wet clothes and rings off, not what sticks.",
+		"Cool running water, 20 minutes; no ice, no grease.",
+		"Wet clothes and rings off, not what sticks.",
 		"Larger than the hand, face, or a child: call.",
 	}, true},
 	{"fire", "Get out, call", []string{
@@ -50,7 +54,8 @@ var accidents = []Accident{
 	}, false},
 	{"shock", "Cut the power first", []string{
 		"Touch nobody and no liquor: pull the plug, or the fuse, first.",
-		"No breath, no sign of life: call, and press the chest.", "A doctor in every case: the heart may fail later.",
+		"No breath, no sign of life: call, and press the chest.",
+		"A doctor in every case: the heart may fail later.",
 	}, false},
 	{"child in the vat", "Lift the child out", []string{
 		"Heater: power off first. Face up, mouth clear; no breath: breathe for it, call.",

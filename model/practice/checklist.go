@@ -8,6 +8,7 @@ import (
 	"example.org/vatside/model/recipe"
 	"example.org/vatside/model/sorted"
 	"example.org/vatside/model/vessel"
+	"example.org/vatside/model/wording"
 )
 
 // Moment is when an item of the checklist is looked at.
@@ -22,13 +23,7 @@ const (
 
 // String is "the evening before", "at the start" or "before powders".
 func (m Moment) String() string {
-	switch m {
-	case EveningBefore:
-		return "the evening before"
-	case BeforePowders:
-		return "before powders"
-	}
-	return "at the start"
+	return [...]string{"the evening before", "at the start", "before powders"}[m]
 }
 
 // Item is one line of the checklist. ID is stable. Evidence is as in the package comment.
@@ -117,10 +112,8 @@ func (c Circumstances) hot() bool { return c.powders() && (!c.chosen() || c.Reci
 // bodies are the items for eyes, skin and lungs.
 func (l *list) bodies() {
 	c := l.c
-	number := "the emergency number and the poison line's stand on paper beside the vat"
-	if c.Emergency != "" {
-		number = "the emergency number, " + c.Emergency + ", and the poison line's stand on paper beside the vat"
-	}
+	which := wording.If(c.Emergency != "", ", "+c.Emergency+",")
+	number := "the emergency number" + which + " and the poison line's stand on paper beside the vat"
 	l.safety("eye-rinse", AtTheStart, "clean water to rinse eyes is at hand: a running tap or hose, for 15 to 20 min",
 		"alkali in the eye is a matter of seconds", "S21, S22")
 	l.safety("number", EveningBefore, number, "nobody looks a number up with lime in the eye", "C")

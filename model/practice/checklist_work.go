@@ -60,10 +60,7 @@ func powdersWhat(c Circumstances) string {
 func (l *list) water() {
 	c := l.c
 	if c.powders() {
-		what := "enough water for the vat, and as much again to rinse"
-		if c.Fill > 0 {
-			what = c.Fill.Format(c.System) + " of water for the vat, and as much again to rinse"
-		}
+		what := wording.Either(c.Fill > 0, c.Fill.Format(c.System)+" of water", "enough water") + " for the vat, and as much again to rinse"
 		what += wording.If(c.hot(), "; hot water, or the stove and pots for it")
 		l.other("water", EveningBefore, what, "a build stops for what is missing", "M")
 	}

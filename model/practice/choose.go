@@ -11,6 +11,7 @@ import (
 	"example.org/vatside/model/quantity"
 	"example.org/vatside/model/recipe"
 	"example.org/vatside/model/sorted"
+	"example.org/vatside/model/wording"
 )
 
 // Wanted is what a vat is chosen for. What is not said counts for nothing.
@@ -129,10 +130,7 @@ func pasteFits(r recipe.Recipe, say saying) {
 	switch dithionite := r.Family == recipe.DithioniteSoda || r.Family == recipe.DithioniteLye; {
 	case r.Family == recipe.IronLime && l.Aim <= CoolForPaste:
 	case dithionite && l.Low <= CoolForPaste:
-		at := fmt.Sprintf("%s, not above %s", l.Low, CoolForPaste)
-		if l.Low == CoolForPaste {
-			at = l.Low.String() + " and no warmer"
-		}
+		at := l.Low.String() + wording.Either(l.Low == CoolForPaste, " and no warmer", ", not above "+CoolForPaste.String())
 		say(FitsCare, "C", "keep it at %s: warm liquor softens the paste; hang the goods still, short dips", at)
 	default:
 		say(FitsNot, "C", "a resist of paste needs cold iron–lime or cool dithionite")

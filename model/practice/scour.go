@@ -129,16 +129,12 @@ func (r scourRow) of(f fibre.Fibre, dry quantity.Mass) Scour {
 		Time:     spans(r.minutes[0], r.minutes[1], r.minutes[2]),
 		Baths:    quantity.Range[int]{Low: r.baths[0], Likely: r.baths[1], High: r.baths[2]},
 		Evidence: r.evidence}
-	if s.Temp.High > 50 {
-		s.Cautions = append(s.Cautions, "scald: a pot with a lid, nobody in the way, let it cool before it is lifted or poured; no class at it")
-	}
-	if s.Alkali.High > 0 {
-		s.AlkaliIs = "soda ash"
-		s.Cautions = append(s.Cautions, "gloves and glasses: soda ash hurts the eyes; powder into water; no aluminium pot")
-	}
-	if f.Class() == fibre.Protein {
-		s.Cautions = append(s.Cautions, "no sudden change of warmth")
-	}
+	s.AlkaliIs = wording.If(s.Alkali.High > 0, "soda ash")
+	scald := "scald: a pot with a lid, nobody in the way, let it cool before it is lifted or poured; no class at it"
+	s.Cautions = wording.Filled(
+		wording.If(s.Temp.High > 50, scald),
+		wording.If(s.Alkali.High > 0, "gloves and glasses: soda ash hurts the eyes; powder into water; no aluminium pot"),
+		wording.If(f.Class() == fibre.Protein, "no sudden change of warmth"))
 	return s
 }
 

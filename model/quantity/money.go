@@ -1,6 +1,7 @@
 package quantity
 
 import (
+	"fmt"
 	"math"
 	"strconv"
 	"strings"
@@ -44,10 +45,7 @@ func (m Money) String() string {
 	if m < 0 {
 		sign, u = "-", -u
 	}
-	cents := strconv.FormatUint(u%100, 10)
-	if len(cents) == 1 {
-		cents = "0" + cents
-	}
+	cents := fmt.Sprintf("%02d", u%100)
 	return sign + strconv.FormatUint(u/100, 10) + "." + cents
 }
 
@@ -64,9 +62,5 @@ func (m Money) MarshalText() ([]byte, error) {
 
 // UnmarshalText reads what ParseMoney reads.
 func (m *Money) UnmarshalText(b []byte) error {
-	v, err := ParseMoney(string(b), Metric)
-	if err == nil {
-		*m = v
-	}
-	return err
+	return wording.Read(m, b, metric(ParseMoney))
 }

@@ -111,11 +111,7 @@ func (s Span) MarshalText() ([]byte, error) {
 
 // UnmarshalText reads what ParseSpan reads in Metric.
 func (s *Span) UnmarshalText(b []byte) error {
-	v, err := ParseSpan(string(b), Metric)
-	if err == nil {
-		*s = v
-	}
-	return err
+	return wording.Read(s, b, metric(ParseSpan))
 }
 
 // ParseSpan reads a stretch of time, such as "30 min", "1h30", "1 h 30 min", "45 s" or "2 days".

@@ -1,6 +1,7 @@
 package quantity
 
 import (
+	"slices"
 	"strings"
 
 	"example.org/vatside/model/wording"
@@ -17,39 +18,24 @@ const (
 	Imperial
 )
 
+var systems = []string{"metric", "us", "imperial"}
+
 // ParseSystem reads "metric", "us" or "imperial".
 func ParseSystem(s string) (System, error) {
-	switch strings.ToLower(strings.TrimSpace(s)) {
-	case "metric":
-		return Metric, nil
-	case "us":
-		return US, nil
-	case "imperial":
-		return Imperial, nil
+	if i := slices.Index(systems, strings.ToLower(strings.TrimSpace(s))); i >= 0 {
+		return System(i), nil
 	}
 	return Metric, &ParseError{Input: s, Want: "system of units", Code: UnknownUnit,
 		Reason: wording.Typed(s) + " is not a system of units; write metric, us or imperial"}
 }
 
 // String is the word that ParseSystem reads.
-func (y System) String() string {
-	switch y {
-	case US:
-		return "us"
-	case Imperial:
-		return "imperial"
-	}
-	return "metric"
-}
+func (y System) String() string { return systems[y] }
 
 // MarshalText gives the word that ParseSystem reads.
 func (y System) MarshalText() ([]byte, error) { return []byte(y.String()), nil }
 
 // UnmarshalText reads what MarshalText gives.
 func (y *System) UnmarshalText(b []byte) error {
-	v, err := ParseSystem(string(b))
-	if err == nil {
-		*y = v
-	}
-	return err
+	return wording.Read(y, b, ParseSystem)
 }

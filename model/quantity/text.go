@@ -3,6 +3,8 @@ package quantity
 import (
 	"strconv"
 	"strings"
+
+	"example.org/vatside/model/wording"
 )
 
 // decimals writes v exactly as its shortest figures, moved by ten places: the inverse of number.value.
@@ -39,13 +41,14 @@ func write(v float64, ten int, unit string, k kind) ([]byte, error) {
 	return []byte(decimals(v, ten) + " " + unit), nil
 }
 
+// metric is a parser of what is typed in Metric.
+func metric[T any](parse func(string, System) (T, error)) func(string) (T, error) {
+	return func(s string) (T, error) { return parse(s, Metric) }
+}
+
 // read sets *p from its text form; on error *p is unchanged.
 func read[T ~float64](p *T, b []byte, k kind) error {
-	v, err := parseAs[T](string(b), Metric, k)
-	if err == nil {
-		*p = v
-	}
-	return err
+	return wording.Read(p, b, func(s string) (T, error) { return parseAs[T](s, Metric, k) })
 }
 
 // The text forms below are metric and exact: UnmarshalText(MarshalText(x)) is x to the last bit. A value that cannot be

@@ -1,6 +1,7 @@
 package recipe
 
 import (
+	"example.org/vatside/model/wording"
 	"fmt"
 	"slices"
 )
@@ -53,22 +54,17 @@ func Cautions(r Recipe, a Amounts) []string {
 			out = append(out, c.says...)
 		}
 	}
-	if r.Family == Ferment {
-		out = append(out, fermentCaution)
-	}
-	if hot := r.hottest(); hot > handsMost {
-		out = append(out, fmt.Sprintf("Hot water, up to %.0f °C: lidded, at most 4 L a carry from 50 °C on, nobody in the way; no hands in above 45 °C.", hot))
-	}
-	if a.Fill >= liftMost {
-		out = append(out, fmt.Sprintf("Fill in place: %.0f L weighs %.0f kg and is never lifted.", a.Fill.Litres(), a.Fill.Litres()))
-	}
-	if r.Stock != nil && a.StockVolume < r.Stock.Volume {
-		out = append(out, fmt.Sprintf("Little stock, %.2g L: take a narrow jar, filled to the neck, or the air in it uses up the reducer.", a.StockVolume.Litres()))
-	}
-	return append(out,
+	hot := r.hottest()
+	heat := "Hot water, up to %.0f °C: lidded, at most 4 L a carry from 50 °C on, nobody in the way; no hands in above 45 °C."
+	stock := "Little stock, %.2g L: take a narrow jar, filled to the neck, or the air in it uses up the reducer."
+	return append(out, wording.Filled(
+		wording.If(r.Family == Ferment, fermentCaution),
+		wording.If(hot > handsMost, fmt.Sprintf(heat, hot)),
+		wording.If(a.Fill >= liftMost, fmt.Sprintf("Fill in place: %.0f L weighs %.0f kg and is never lifted.", a.Fill.Litres(), a.Fill.Litres())),
+		wording.If(r.Stock != nil && a.StockVolume < r.Stock.Volume, fmt.Sprintf(stock, a.StockVolume.Litres())),
 		"No children at powders, lye or hot water, nor at a vat above 40 °C.",
 		"Dye pots, jugs and spoons are never for food again.",
-		"Local rules and your supplier's sheet decide.")
+		"Local rules and your supplier's sheet decide.")...)
 }
 
 // handsMost is the hottest liquor for hands, in °C: water scalds at 49 °C in 5 minutes (scald table of a children's

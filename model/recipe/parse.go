@@ -97,10 +97,8 @@ func (r *reading) syntax(text []byte, err error, lines string) {
 		at = syntaxSpot(text, parse.Position, strings.HasSuffix(what, `got '\n' instead`))
 	}
 	what = strings.TrimSuffix(strings.TrimSpace(printable(strings.ReplaceAll(what, "\n", " "))), ".")
-	right := lines + ` or key = "value"`
-	if strings.HasSuffix(what, "has already been defined") {
-		right = "it stands further up: keep one of the two"
-	}
+	twice := strings.HasSuffix(what, "has already been defined")
+	right := wording.Either(twice, "it stands further up: keep one of the two", lines+` or key = "value"`)
 	r.fault(at, "this is not TOML: "+what, right)
 }
 

@@ -114,10 +114,7 @@ func (r Recipe) amount(p Powder, fill quantity.Volume, opt Options) Amount {
 		if s.Powder != p.ID || s.Do != Dissolve && s.Do != Simmer {
 			continue
 		}
-		water := s.Water
-		if water == 0 && s.Do == Dissolve {
-			water = jugWater
-		}
+		water := wording.Either(s.Water == 0 && s.Do == Dissolve, jugWater, s.Water)
 		m.Dissolve += water.Of(s.Part.Of(m.Grams))
 	}
 	return m

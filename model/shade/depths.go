@@ -94,9 +94,9 @@ func Name(s KS) string {
 	return all[len(all)-1].Name
 }
 
-// coarse is a depth in the three words that a guess may use: up to sky pale, up to mid medium, above it dark.
-func coarse(s KS) string {
-	switch Name(s) {
+// Coarse is the name of a depth in the three words that a guess may use: up to sky pale, up to mid medium, above it dark.
+func Coarse(name string) string {
+	switch name {
 	case undyed, "milk", "pale", "sky":
 		return "pale"
 	case "mid":
@@ -104,3 +104,5 @@ func coarse(s KS) string {
 	}
 	return "dark"
 }
+
+func coarse(s KS) string { return Coarse(Name(s)) }

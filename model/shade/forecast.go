@@ -44,6 +44,7 @@ type Going struct {
 	steps   []*Step                 // by the same number; nil where not asked for yet
 	once    []float64               // by possible vat: what one dip gives
 	strip   []float64               // the part of the earlier layers that a dip takes off
+	seen    []float64               // room for the depths as they are seen
 	off     []float64               // how far the piece is known to be off, logarithm of K/S
 	own     [scatterClasses]float64 // standard deviation of what stays with the piece, besides
 	read    [scatterClasses]float64 // and of all, as it will be read
@@ -65,9 +66,9 @@ func (w Weighted) Going(p Piece, v Liquor, dip quantity.Span, done []Dip, wish *
 
 func (w *Weighted) begin(p Piece, v Liquor, long quantity.Span, done []Dip) *Going {
 	n := len(w.vats)
-	all := make([]float64, 3*n)
+	all := make([]float64, 4*n)
 	g := &Going{w: w, p: p, had: len(done), act: actOf(p, v.dip(long)), courses: make([]course, n),
-		once: all[:n], strip: all[n : 2*n], off: all[2*n:]}
+		once: all[:n], strip: all[n : 2*n], off: all[2*n : 3*n], seen: all[3*n:], dye: [][]float64{make([]float64, n)}}
 	if v.Fill > 0 && p.Dry > 0 {
 		g.load = p.Dry.Grams() / v.Fill.Litres()
 	}
@@ -80,6 +81,7 @@ func (w *Weighted) begin(p Piece, v Liquor, long quantity.Span, done []Dip) *Goi
 	for j, q := range w.vats {
 		k.gives(q, w.level[j], given)
 		g.courses[j] = course{ks: q.after(runs, given), dips: min(len(done), MostDips), held: held, power: math.Exp(q.exhaustion * g.act.lnPerLitre)}
+		g.dye[0][j] = g.courses[j].ks
 		g.once[j], g.strip[j] = q.yield(&g.act, w.level[j]), q.stripped(&g.act)
 		if of := same[q.class].of; of != nil {
 			g.off[j] = dot(of, w.left[j*len(w.rows):(j+1)*len(w.rows)])
@@ -95,10 +97,6 @@ func (w *Weighted) begin(p Piece, v Liquor, long quantity.Span, done []Dip) *Goi
 			own += badly
 		}
 		g.own[c], g.read[c] = math.Sqrt(own), math.Sqrt(own+rest)
-	}
-	g.dye = [][]float64{make([]float64, n)}
-	for j := range g.courses {
-		g.dye[0][j] = g.courses[j].ks
 	}
 	return g
 }
@@ -160,11 +158,16 @@ func (g *Going) spread(n int) *spread {
 	if g.s.x == nil {
 		g.s = newSpread(2 * len(g.courses))
 	}
+	dye := g.after(n)
+	for j, q := range g.w.vats {
+		g.seen[j] = max(capped(dye[j], q.ceiling), palestSeen)
+	}
+	lnEach(g.seen, g.seen)
 	s := g.s // a copy that nothing else points at, so that the loop is quicker
 	s.reset()
-	for j, dye := range g.after(n) {
-		q := g.w.vats[j]
-		x, d := lnKS(capped(dye, q.ceiling))+g.off[j], q.zPiece*g.read[q.class]
+	for j, q := range g.w.vats {
+		x := g.seen[j] + g.off[j] + (dye[j] - dye[j]) // which is 0, or no number
+		d := q.zPiece * g.read[q.class]
 		s.add(x-d, g.w.weights[j])
 		s.add(x+d, g.w.weights[j])
 	}

@@ -1,6 +1,9 @@
 package shade
 
-import "math"
+import (
+	"math"
+	"sync/atomic"
+)
 
 // Formed is a way in which blue builds up with the number of equal dips, as the possible vats have it. No publication measures
 // it, so several are believed at once; swatches tell which. Each form is a curve of n, 1 at one dip.
@@ -13,23 +16,30 @@ type Formed struct {
 	gains       func(first, second float64, out []float64) // what the n-th dip adds, against the first, for n from 1
 }
 
-// gains is what each of the dips that an Answer may come to adds, against the first.
-type gains [longest + 2]float64
+// gains is what each dip adds, against the first: those that an Answer may come to, and all once a later one was asked for.
+type gains struct {
+	first [longest + 2]float64
+	all   atomic.Pointer[[MostDips + 1]float64]
+}
 
 // gain is what the n-th dip adds, against the first, for n up to MostDips.
 func (v *possible) gain(n int) float64 {
-	if n < len(v.gains) {
-		return v.gains[n]
+	if n < len(v.gains.first) {
+		return v.gains.first[n]
 	}
 	return v.late(n)
 }
 
-// late is the same of a dip that is too rare to be kept.
+// late is the same of a dip that is too rare to be reckoned before it is asked for.
 //
 //go:noinline
 func (v *possible) late(n int) float64 {
-	var all [MostDips + 1]float64
-	Forms()[v.form].gains(v.first, v.second, all[:n+1])
+	all := v.gains.all.Load()
+	if all == nil {
+		all = new([MostDips + 1]float64)
+		Forms()[v.form].gains(v.first, v.second, all[:])
+		v.gains.all.Store(all)
+	}
 	return all[n]
 }
 

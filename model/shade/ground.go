@@ -26,15 +26,7 @@ func Grounds() []Ground { return []Ground{White, Greige, NaturalWool, NaturalSil
 
 // String is "white", "greige", "natural wool" or "natural silk".
 func (g Ground) String() string {
-	switch g {
-	case Greige:
-		return "greige"
-	case NaturalWool:
-		return "natural wool"
-	case NaturalSilk:
-		return "natural silk"
-	}
-	return "white"
+	return [...]string{"white", "greige", "natural wool", "natural silk"}[g]
 }
 
 // ParseGround reads a ground's name in any case; "unbleached" and "grey" cloth are greige. The error lists the names.

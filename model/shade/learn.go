@@ -69,9 +69,9 @@ func (v *Vats) Seen(swatches []Swatch) Weighted {
 	for g := range w.cloths {
 		w.cloths[g] = clothOf(Ground(g), newest)
 	}
-	here, newestAgo, most := false, math.MaxInt, 0
+	here, newestAgo, most, lines := false, math.MaxInt, 0, map[bool]map[Cloth]*track{true: {}, false: {}} // lines of wet cloth, and of dry
 	for _, s := range newest {
-		r, cautions, ok := rowOf(&w.kinds, s, w.rung, w.Cloth(s.Piece.Ground))
+		r, cautions, ok := rowOf(&w.kinds, s, w.rung, w.Cloth(s.Piece.Ground), lines[s.Wet])
 		for _, c := range cautions {
 			w.say(c)
 		}

@@ -6,6 +6,7 @@ import (
 	"slices"
 
 	"example.org/vatside/model/colour"
+	"example.org/vatside/model/wording"
 )
 
 // How is the way in which a swatch was looked at.
@@ -20,17 +21,7 @@ const (
 )
 
 // String is "by meter", "by rung", "by eye" or "by photo".
-func (h How) String() string {
-	switch h {
-	case ByRung:
-		return "by rung"
-	case ByEye:
-		return "by eye"
-	case ByPhoto:
-		return "by photo"
-	}
-	return "by meter"
-}
+func (h How) String() string { return [...]string{"by meter", "by rung", "by eye", "by photo"}[h] }
 
 // Swatch is cloth of known dips that was looked at: a swatch, a rung of the ladder, or a piece on its way.
 //
@@ -74,7 +65,7 @@ type row struct {
 func square(x float64) float64 { return x * x }
 
 // rowOf reads a swatch on its cloth. The cautions are for the dyer; ok is false if nothing can be learned.
-func rowOf(k *kinds, s Swatch, ladder *Swatch, cloth Cloth) (r row, cautions []string, ok bool) {
+func rowOf(k *kinds, s Swatch, ladder *Swatch, cloth Cloth, lines map[Cloth]*track) (r row, cautions []string, ok bool) {
 	if len(s.Dips) == 0 {
 		return r, []string{"a swatch without its dips tells nothing of the vat"}, false
 	}
@@ -95,7 +86,11 @@ func rowOf(k *kinds, s Swatch, ladder *Swatch, cloth Cloth) (r row, cautions []s
 	}
 	switch s.How {
 	case ByMeter, ByPhoto:
-		t := trackOf(cloth.turned(s.Wet))
+		t := lines[cloth]
+		if t == nil {
+			t = trackOf(cloth.turned(s.Wet))
+			lines[cloth] = t
+		}
 		depth, off := t.nearest(s.Lab)
 		depth = max(depth, palest)
 		r.y = math.Log(float64(depth))
@@ -140,10 +135,7 @@ func rowOf(k *kinds, s Swatch, ladder *Swatch, cloth Cloth) (r row, cautions []s
 				r.terms = append(r.terms, other)
 			}
 		}
-		e := s.Error
-		if !(e > 0) {
-			e = rungError
-		}
+		e := wording.Either(s.Error > 0, s.Error, rungError)
 		r.noise += square(e * math.Log((n+0.5)/(n-0.5)))
 		if s.Wet {
 			r.y -= math.Log(wetDarkensPrior().Likely)

@@ -68,7 +68,7 @@ type possible struct {
 	form                           int     // its place among Forms
 	first, second                  float64 // of the form
 	gains                          *gains
-	ceiling                        float64 // K/S of the dye
+	ceiling, overCeiling           float64 // K/S of the dye, and the inverse of its fourth power
 	cellulose, protein, mercerised float64 // logarithms
 	hot, mono, width               float64 // logarithm, at most 0; power; 1/(2 width²)
 	exhaustion, perPercent         float64

@@ -111,7 +111,7 @@ func TestManyShortDips(t *testing.T) {
 	paler := 0
 	for i := range shared.plain {
 		v := &shared.plain[i]
-		if dot(v.gains[1:7], []float64{1, 1, 1, 1, 1, 1}) <= v.taken(30, 1) {
+		if dot(v.gains.first[1:7], []float64{1, 1, 1, 1, 1, 1}) <= v.taken(30, 1) {
 			paler++
 		}
 	}

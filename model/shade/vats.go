@@ -91,10 +91,11 @@ func (v *Vats) draw(wide float64) []possible {
 		p.exhaustion, p.perPercent = at(ofExhaustion), at(ofPerPercent)
 		p.class = point.place(ofScatter) * scatterClasses / howMany
 		p.ceiling = at(ofCeiling)
+		p.overCeiling = 1 / square(square(p.ceiling))
 		p.form = formAt(forms, (float64(point.place(ofForm))+0.5)/howMany)
 		f := &forms[p.form]
 		p.first, p.second, p.gains = f.First.at(wide*z(ofFirst)), f.Second.at(wide*z(ofSecond)), &gains[i]
-		f.gains(p.first, p.second, p.gains[:])
+		f.gains(p.first, p.second, p.gains.first[:])
 		point.next()
 	}
 	return all

@@ -202,10 +202,7 @@ func (s *settling) reckon(p *possible) {
 				ks += g.once*p.gain(dips+1) - ks*g.strip
 			}
 		}
-		dye := ks
-		if dye < 1e-6 {
-			dye = 1e-6
-		}
+		dye := max(ks, 1e-6)
 		s.seen[c.at], s.fourth[c.at] = dye, square(dye*dye)
 	}
 	lnEach(s.dye, s.seen)
@@ -215,16 +212,13 @@ func (s *settling) reckon(p *possible) {
 // move costs in the logarithm of the weight.
 func (s *settling) settle(p *possible, x []float64) (move, paid float64) {
 	f, c := s.w.factors[p.class], p.class
-	inverse := 1 / square(square(p.ceiling))
+	inverse := p.overCeiling
 	straight := s.deepest*inverse < farBelow*farBelow*farBelow*farBelow
 	at := 0
 	for i, l := range s.looks {
 		e := l.y
 		if !straight {
-			part := s.lifted[i] * inverse
-			if part > nearCeiling*nearCeiling*nearCeiling*nearCeiling {
-				part = nearCeiling * nearCeiling * nearCeiling * nearCeiling
-			}
+			part := min(s.lifted[i]*inverse, nearCeiling*nearCeiling*nearCeiling*nearCeiling)
 			if u := part / (1 - part); u > 1 { // −ln(1 − part) is ln(1 + part/(1 − part))
 				e += math.Log(1+u) / 4
 			} else if u > 0 {
@@ -295,7 +289,10 @@ func ln1p(u float64) float64 {
 }
 
 // lnKS is the logarithm of a depth, with a floor for undyed cloth.
-func lnKS(s float64) float64 { return math.Log(max(s, 1e-6)) }
+func lnKS(s float64) float64 { return math.Log(max(s, palestSeen)) }
+
+// palestSeen is the depth of undyed cloth where its logarithm is asked for.
+const palestSeen = 1e-6
 
 // covariances are how the looks go wrong together in a vat of a scatter.
 func (w *Weighted) covariances(scatter, noise float64) [][]float64 {
@@ -341,10 +338,9 @@ func cholesky(m [][]float64) factor {
 func (f factor) forward(x []float64) {
 	at := 0
 	for i := range x {
-		s := x[i]
-		row := f[at : at+i+1]
-		for k, m := range row[:i] {
-			s -= m * x[k]
+		s, row, before := x[i], f[at:at+i+1], x[:i]
+		for k, m := range row[:len(before)] {
+			s -= m * before[k]
 		}
 		x[i] = s * row[i]
 		at += i + 1

@@ -43,17 +43,7 @@ func blue(lab colour.Lab, on shade.Ground) Swatch {
 }
 
 // seen says how the colour of a piece is known.
-func seen(k outlook.Known) string {
-	switch k {
-	case outlook.Measured:
-		return "as seen"
-	case outlook.Reckoned:
-		return "by its dips"
-	case outlook.Guessed:
-		return "as wished"
-	}
-	return ""
-}
+func seen(k outlook.Known) string { return [...]string{"", "as seen", "by its dips", "as wished"}[k] }
 
 // clock is a time of day; nothing for the zero time.
 func clock(t time.Time) string {

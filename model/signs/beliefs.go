@@ -210,14 +210,17 @@ func vatBeliefs() []belief {
 			},
 		},
 		{
+			id: "goods-unfit", name: "goods that this vat is not for", family: inAny, prior: 0.8,
+			speaks: map[string]float64{phUnfit: 14, "harsh-wool": 2},
+			why:    "the vat has its recipe's pH; wool and silk bear about 9 (S9), in practice 9.5 and 10 (C)",
+			remedy: always(remedy{act: Stop, do: "no wool or silk in it: take these goods to another vat"}),
+		},
+		{
 			id: "cold", name: "it is too cold", family: inAny, prior: 0.9,
 			speaks: map[string]float64{cold: 14, "grass-green": 1, "strip-weak": 1, "strip-slack": 1.2, "no-film": 1.2, "no-froth": 1.2, "pale": 1},
 			why:    "a cold vat reduces slowly, and looks short of reducer (C)", ferment: "a cold vat reduces slowly: its bacteria slow down (C)",
 			remedy: func(t task) remedy {
-				after := "reducer, if the strip is weak"
-				if t.v.Recipe.Family == recipe.Ferment {
-					after = "stir it once a day and wait"
-				}
+				after := wording.Either(t.v.Recipe.Family == recipe.Ferment, "stir it once a day and wait", "reducer, if the strip is weak")
 				return remedy{act: Warm, do: "warm it to the recipe's aim", after: after,
 					how: "in place, under the lid; hands and goods out; heater off and unplugged before stirring", wait: liquor.HeatWait,
 					recheck: "read °C, then pull a strip"}

@@ -3,6 +3,7 @@ package signs
 import (
 	"example.org/vatside/model/liquor"
 	"example.org/vatside/model/quantity"
+	"example.org/vatside/model/wording"
 )
 
 // limeBeliefs are the causes of vats that hold lime or plant matter, and of the ferment.
@@ -91,10 +92,7 @@ func limeBeliefs() []belief {
 					return remedy{act: Look, do: "read pH first: below " + quantity.PH(t.v.Recipe.Liquor.PHLow).String() + " it needs lime, else bran",
 						how: "touch the liquor with the back of a pH paper, or read its wet front beyond the blue", recheck: "pH; then smell and froth"}
 				}
-				do := "bran, boiled, and warmth"
-				if t.v.SinceFood == nil {
-					do = "if its last food was three days ago or more: " + do
-				}
+				do := wording.If(t.v.SinceFood == nil, "if its last food was three days ago or more: ") + "bran, boiled, and warmth"
 				return remedy{act: Give, do: do, dose: t.food(), wait: liquor.FoodWait,
 					recheck: "smell, froth, pH and a strip", then: "look again each day; more food on the third"}
 			},

@@ -20,15 +20,7 @@ const (
 )
 
 // String is "most likely", "possible" or "unlikely".
-func (r Rank) String() string {
-	switch r {
-	case MostLikely:
-		return "most likely"
-	case Possible:
-		return "possible"
-	}
-	return "unlikely"
-}
+func (r Rank) String() string { return [...]string{"most likely", "possible", "unlikely"}[r] }
 
 // Act is the kind of a treatment.
 type Act string

@@ -39,17 +39,7 @@ const (
 )
 
 // String is "better", "the same", "worse" or "not said".
-func (a Answer) String() string {
-	switch a {
-	case Better:
-		return "better"
-	case Same:
-		return "the same"
-	case Worse:
-		return "worse"
-	}
-	return "not said"
-}
+func (a Answer) String() string { return [...]string{"not said", "better", "the same", "worse"}[a] }
 
 // Judge tells by two strips whether a vat got better: a third longer and at least 5 s counts as better, as much shorter as
 // worse; past three minutes longer is worse. A strip below 0 was not pulled. M
@@ -158,9 +148,11 @@ func (s Seen) evidence(v Vat) []string {
 	l := v.Recipe.Liquor
 	if s.PH != nil {
 		for _, f := range v.Goods {
-			if verdict, _ := f.BearsPH(*s.PH); verdict > fibre.Fine {
+			switch verdict, _ := f.BearsPH(*s.PH); {
+			case s.on(v).Unfit(f):
+				add(phUnfit)
+			case verdict > fibre.Fine:
 				add(phGoods)
-				break
 			}
 		}
 		switch {

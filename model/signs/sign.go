@@ -102,7 +102,7 @@ func words(id string) string {
 
 // readingWords are the signs that are read, not seen: they come from figures only.
 var readingWords = map[string]string{
-	phLow: "pH read low", phHigh: "pH read high", phGoods: "pH above what the goods bear", phRight: "pH right",
+	phLow: "pH read low", phHigh: "pH read high", phGoods: "pH above what the goods bear", phUnfit: "the vat's own pH above what the goods bear", phRight: "pH right",
 	cold: "colder than the recipe's range", hot: "hotter than the recipe's range", warmRight: "°C right",
 }
 
@@ -111,6 +111,7 @@ const (
 	phLow     = "ph-low"
 	phHigh    = "ph-high"
 	phGoods   = "ph-above-goods"
+	phUnfit   = "ph-unfit" // it is the recipe's own
 	phRight   = "ph-right"
 	cold      = "cold"
 	hot       = "hot"

@@ -54,10 +54,7 @@ func Worked(episodes []Episode) string {
 	if n := len(like); n > 1 {
 		times = fmt.Sprintf("the last %d times", n)
 	}
-	material := like[0].Material
-	if material != "" {
-		material = " of " + material
-	}
+	material := wording.If(like[0].Material != "", " of "+like[0].Material)
 	took := of(func(e Episode) quantity.Span { return e.Took })
 	in := quantity.Minutes(max(1, math.Round(took.Minutes())))
 	s := fmt.Sprintf("%s %s%s took this vat from %s in %s", times, like[0].PerLitre, material, fromTo(before, after), in)

@@ -6,7 +6,6 @@ import (
 
 	"example.org/vatside/model/history"
 	"example.org/vatside/model/quantity"
-	"example.org/vatside/model/recipe"
 	"example.org/vatside/model/sorted"
 	"example.org/vatside/model/wording"
 )
@@ -93,10 +92,7 @@ func (r *reckoning) weigh(i int, m quantity.Mass) {
 }
 
 func (r *reckoning) draw(n int, d history.Draw) {
-	s := d.Substance
-	if s == recipe.Other {
-		s = substanceOf(d.Material)
-	}
+	s := cmp.Or(d.Substance, substanceOf(d.Material))
 	var from []int
 	for i, t := range r.b.Tins {
 		if r.open[i] && t.same(d.Material, s, formOf(d.Material)) {

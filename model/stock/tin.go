@@ -1,6 +1,7 @@
 package stock
 
 import (
+	"cmp"
 	"slices"
 	"strings"
 	"time"
@@ -106,10 +107,7 @@ func (t Tin) Age(now time.Time) quantity.Span {
 
 // LastPaid is the tin of a draw's powder that was bought last of those whose price was told; false where there is none.
 func LastPaid(tins []Tin, d history.Draw) (Tin, bool) {
-	s := d.Substance
-	if s == recipe.Other {
-		s = substanceOf(d.Material)
-	}
+	s := cmp.Or(d.Substance, substanceOf(d.Material))
 	last, found := Tin{}, false
 	for _, t := range tins {
 		if t.Price != nil && t.Holds > 0 && t.same(d.Material, s, formOf(d.Material)) && (!found || !t.Bought.Before(last.Bought)) {

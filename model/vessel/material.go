@@ -77,11 +77,7 @@ func (m Material) MarshalText() ([]byte, error) {
 
 // UnmarshalText reads what ParseMaterial reads; an empty text is Unstated.
 func (m *Material) UnmarshalText(b []byte) error {
-	v, err := ParseMaterial(string(b))
-	if err == nil {
-		*m = v
-	}
-	return err
+	return wording.Read(m, b, ParseMaterial)
 }
 
 // Refusal is the one sentence for which a vat may not be set in this material, or "" if it may. Aluminium and zinc are

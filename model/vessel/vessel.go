@@ -4,6 +4,7 @@ import (
 	"strings"
 
 	"example.org/vatside/model/quantity"
+	"example.org/vatside/model/wording"
 )
 
 // Vessel is a shape and what it is made of. The zero Vessel has no shape and holds nothing.
@@ -62,47 +63,26 @@ func (v *Vessel) UnmarshalText(b []byte) error {
 		*v = Vessel{}
 		return nil
 	}
-	got, err := Parse(string(b), quantity.Metric)
-	if err == nil {
-		*v = got
-	}
-	return err
+	return wording.Read(v, b, func(s string) (Vessel, error) { return Parse(s, quantity.Metric) })
 }
 
+// shape is the vessel's, one that holds nothing where it has none.
+func (v Vessel) shape() Shape { return wording.Either[Shape](v.Shape == nil, Cylinder{}, v.Shape) }
+
 // Rim is the height of the rim above the floor.
-func (v Vessel) Rim() quantity.Length {
-	if v.Shape == nil {
-		return 0
-	}
-	return v.Shape.Rim()
-}
+func (v Vessel) Rim() quantity.Length { return v.shape().Rim() }
 
 // Brim is what the vessel holds full to the rim.
 func (v Vessel) Brim() quantity.Volume { return v.Volume(v.Rim()) }
 
 // Volume is what the vessel holds up to a depth; see Shape.
-func (v Vessel) Volume(depth quantity.Length) quantity.Volume {
-	if v.Shape == nil {
-		return 0
-	}
-	return v.Shape.Volume(depth)
-}
+func (v Vessel) Volume(depth quantity.Length) quantity.Volume { return v.shape().Volume(depth) }
 
 // Surface is the open surface of a liquor at a depth; see Shape.
-func (v Vessel) Surface(depth quantity.Length) quantity.Area {
-	if v.Shape == nil {
-		return 0
-	}
-	return v.Shape.Surface(depth)
-}
+func (v Vessel) Surface(depth quantity.Length) quantity.Area { return v.shape().Surface(depth) }
 
 // WettedWall is the area of the walls below a depth, without the floor; see Shape.
-func (v Vessel) WettedWall(depth quantity.Length) quantity.Area {
-	if v.Shape == nil {
-		return 0
-	}
-	return v.Shape.WettedWall(depth)
-}
+func (v Vessel) WettedWall(depth quantity.Length) quantity.Area { return v.shape().WettedWall(depth) }
 
 // brimSlack lets a fill that was reckoned from the brim pass as the brim. One part in a thousand million.
 const brimSlack = 1 + 1e-9
@@ -115,10 +95,8 @@ func (v Vessel) Depth(volume quantity.Volume) (quantity.Length, error) {
 		return 0, &FormError{"", volume.String() + " is no fill; it must be 0 L or more"}
 	case volume > v.Brim()*brimSlack:
 		return 0, &FormError{"", overBrim(volume, v.Brim(), quantity.Metric)}
-	case v.Shape == nil:
-		return 0, nil
 	}
-	return v.Shape.Depth(volume), nil
+	return v.shape().Depth(volume), nil
 }
 
 // overBrim is the sentence for a fill that does not go in.

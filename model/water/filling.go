@@ -5,6 +5,7 @@ import (
 	"math"
 
 	"example.org/vatside/model/quantity"
+	"example.org/vatside/model/wording"
 )
 
 // What one carries at once, from memory of common advice on lifting. From Scalding on it is carried in less, under a lid: water
@@ -80,10 +81,7 @@ func (f Filling) Rest() (Rest, error) {
 	there, heat := MassOf(f.Have, f.HaveAt).Kilograms(), Enthalpy(f.HaveAt)
 	comes := MassOf(f.Fill, f.Aim).Kilograms() - there
 	cold, hot := Enthalpy(f.Cold), Enthalpy(f.Hot)
-	wanted := 0.0 // what comes must hold as much, kJ/kg
-	if comes > 0 {
-		wanted = ((there+comes)*Enthalpy(f.Aim) - there*heat) / comes
-	}
+	wanted := wording.Either(comes > 0, ((there+comes)*Enthalpy(f.Aim)-there*heat)/comes, 0) // what comes must hold as much, kJ/kg
 	switch {
 	case !(comes > 0):
 		return f.full(), nil

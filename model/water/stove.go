@@ -47,19 +47,7 @@ func (s Stove) String() string {
 // Reaches is the part of a stove's power that reaches the water: gas 40 %, electric 74 %, induction 84 % (second-hand
 // figures for cooking; a large pot on a small ring does better, wind worse), an immersion heater under a lid 95 % (from
 // memory). One pot that was timed rules instead: see Timed. None is 0.
-func (s Stove) Reaches() quantity.Share {
-	switch s {
-	case Gas:
-		return 0.40
-	case Electric:
-		return 0.74
-	case Induction:
-		return 0.84
-	case Immersion:
-		return 0.95
-	}
-	return 0
-}
+func (s Stove) Reaches() quantity.Share { return [...]quantity.Share{0, 0.40, 0.74, 0.84, 0.95}[s] }
 
 // HeatTime is how long a volume, measured at its starting temperature, takes to be heated from one temperature to another
 // by a power of which a part reaches the water. The error is a *LimitError: those of HeatMinutes, or a part that is not

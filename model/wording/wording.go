@@ -158,6 +158,15 @@ func Told[T any](told *T, instead T) T {
 	return instead
 }
 
+// Read sets what is pointed at to what a text says; on error it stays.
+func Read[T any](into *T, text []byte, parse func(string) (T, error)) error {
+	v, err := parse(string(text))
+	if err == nil {
+		*into = v
+	}
+	return err
+}
+
 // Filled are the words that are not empty, without the space around them.
 func Filled(parts ...string) []string {
 	var out []string

@@ -29,10 +29,7 @@ type beginFlags struct {
 
 func (p *program) beginCommand() *cobra.Command {
 	var f beginFlags
-	return p.command(&cobra.Command{
-		Use: "begin VAT [--recipe ID --fill VOLUME]", Short: "Open a new vat's first day, or the next day of one that exists",
-		Args: usage(cobra.ExactArgs(1)),
-	}, func(r *reader) {
+	return p.command("begin VAT [--recipe ID --fill VOLUME]", "Open a new vat's first day, or the next day of one that exists", cobra.ExactArgs(1), func(r *reader) {
 		given := r.Changed
 		r.rules = func() []rule {
 			return []rule{

@@ -3,7 +3,6 @@ package command
 import (
 	"bufio"
 	"bytes"
-	"cmp"
 	"encoding/json"
 	"errors"
 	"fmt"
@@ -21,22 +20,17 @@ import (
 )
 
 func (p *program) bookCommand() *cobra.Command {
-	c := p.command(&cobra.Command{
-		Use: "book [VAT] [DAY]|[VAT/DAY]", Short: "What happened, from the book", Args: usage(cobra.MaximumNArgs(2)),
-	}, nil, func(r *reader) error {
+	c := p.command("book [VAT] [DAY]|[VAT/DAY]", "What happened, from the book", cobra.MaximumNArgs(2), nil, func(r *reader) error {
 		if len(r.args) == 0 || !strings.Contains(r.args[0], "/") {
 			return p.book(r.args)
 		}
 		if len(r.args) > 1 {
 			return usageError{fmt.Errorf("the day is named twice: %s and %s", r.args[0], r.args[1])}
 		}
-		vat, name, err := dayNamed(r.args[0])
-		if err != nil {
-			return err
-		}
+		vat, name := dayNamed(r.args[0])
 		return p.book([]string{vat, name})
 	})
-	verify := p.command(&cobra.Command{Use: "verify", Short: "Look whether every file of the book is whole"}, nil, p.inHome(p.verify))
+	verify := p.command("verify", "Look whether every file of the book is whole", nil, nil, p.inHome(p.verify))
 	c.AddCommand(verify, p.bookMendCommand(), p.bookExportCommand(), p.bookImportCommand())
 	return c
 }
@@ -47,87 +41,60 @@ type page struct {
 }
 
 // pages reads the days that were asked for, and hands over each as it is read. One without a head is told and left out; where it
-// alone was asked for it is an error. An error comes before the first page.
-func (p *program) pages(h shelf.Home, args []string, each func(page)) error {
-	vats, err := h.Vats()
-	if err != nil {
-		return err
-	}
+// alone was asked for the command stops. It stops before the first page.
+func (p *program) pages(h shelf.Home, args []string, each func(page)) {
+	vats := got(h.Vats())
 	if len(args) > 0 {
-		vat, err := library.VatNamed(h, args[0])
-		if err != nil {
-			return err
-		}
-		vats = []string{vat}
+		vats = []string{got(library.VatNamed(h, args[0]))}
 	}
 	days := make([][]string, len(vats))
 	for i, vat := range vats {
-		if days[i], err = h.Days(vat); err != nil {
-			return err
-		}
-		if len(args) > 1 {
-			if err := among(vat, args[1], days[i]); err != nil {
-				return err
-			}
-			days[i] = []string{args[1]}
-		}
+		days[i] = daysNamed(h, vat, strings.Join(args[min(1, len(args)):], ""))
 	}
 	for i, vat := range vats {
 		for _, d := range days[i] {
 			b, err := h.ReadDay(vat, d)
-			if err != nil && len(args) > 1 {
-				return err
-			}
-			if err != nil {
-				p.warn(shelf.LeftOut(vat, d, err))
-				continue
-			}
 			what := b.Lacks()
 			switch {
+			case err != nil && len(args) > 1:
+				must(err)
+			case err != nil:
+				p.warn(shelf.LeftOut(vat, d, err))
 			case what == "":
 				p.warn(library.NotWhole(vat, d, b.Frame))
 				each(page{vat, d, b})
 			case len(args) > 1:
-				return fmt.Errorf("%s cannot be read: %s", b.File, what)
+				stop("%s cannot be read: %s", b.File, what)
 			default:
 				p.warn(shelf.LeftOut(vat, d, errors.New(what)))
 			}
 		}
 	}
-	return nil
 }
 
-func dayNamed(arg string) (vat, name string, err error) {
+func dayNamed(arg string) (vat, name string) {
 	vat, name, _ = strings.Cut(arg, "/")
 	if vat == "" || name == "" {
-		return "", "", usageError{fmt.Errorf("a day is named as VAT/DAY, not as %q", arg)}
+		must(usageError{fmt.Errorf("a day is named as VAT/DAY, not as %q", arg)})
 	}
-	return vat, name, nil
+	return vat, name
 }
 
-// daysNamed are the days of a vat by its name: all, or the one that is named, which there must be.
-func daysNamed(h shelf.Home, vat, name string) (folder string, days []string, err error) {
-	if vat, err = library.VatNamed(h, vat); err != nil {
-		return "", nil, err
+// daysNamed are the days of a vat: all, or the one that is named, which there must be.
+func daysNamed(h shelf.Home, vat, name string) []string {
+	days := got(h.Days(vat))
+	switch {
+	case name == "":
+		return days
+	case !slices.Contains(days, name):
+		stop("vat %s has no day %q: it has %s", vat, name, wording.List(days))
 	}
-	if days, err = h.Days(vat); err != nil || name == "" {
-		return vat, days, err
-	}
-	return vat, []string{name}, among(vat, name, days)
-}
-
-// among refuses the name of a day that its vat does not have.
-func among(vat, name string, days []string) error {
-	if slices.Contains(days, name) {
-		return nil
-	}
-	return fmt.Errorf("vat %s has no day %q: it has %s", vat, name, wording.List(days))
+	return []string{name}
 }
 
 // bookJSON prints the events as one list, each day as it is read.
 func (p *program) bookJSON(h shelf.Home, args []string) error {
 	w := bufio.NewWriter(p.Out)
-	var failed error
 	var unread []error // told after the list, as what is not whole is told first
 	var text bytes.Buffer
 	in := json.NewEncoder(&text)
@@ -135,13 +102,10 @@ func (p *program) bookJSON(h shelf.Home, args []string) error {
 	in.SetEscapeHTML(false)
 	const next = ",\n  "
 	before := "[\n  "
-	err := p.pages(h, args, func(g page) {
+	p.pages(h, args, func(g page) {
 		for _, e := range g.book.Events {
 			text.Reset()
-			if err := in.Encode(book.Fields(g.vat, g.day, e)); err != nil {
-				failed = cmp.Or(failed, err)
-				continue
-			}
+			must(in.Encode(book.Fields(g.vat, g.day, e)))
 			w.WriteString(before)
 			w.Write(bytes.TrimSuffix(text.Bytes(), []byte("\n")))
 			before = next
@@ -153,9 +117,6 @@ func (p *program) bookJSON(h shelf.Home, args []string) error {
 			unread = append(unread, fmt.Errorf("%s:%d: an event is left out, it cannot be read: %s", g.book.File, u.Line, u.What))
 		}
 	})
-	if err = cmp.Or(err, failed); err != nil {
-		return err
-	}
 	p.warn(unread...)
 	end := wording.Either(before != next, "[]\n", "\n]\n")
 	w.WriteString(end)
@@ -164,25 +125,20 @@ func (p *program) bookJSON(h shelf.Home, args []string) error {
 
 func (p *program) book(args []string) error {
 	p.Sparing()
-	h, err := p.shelf()
-	if err != nil {
-		return err
-	}
+	h := got(p.shelf())
 	if p.json {
 		return p.bookJSON(h, args)
 	}
 	w := bufio.NewWriter(p.Out)
 	some := false
-	if err := p.pages(h, args, func(g page) {
+	p.pages(h, args, func(g page) {
 		if some {
 			fmt.Fprintln(w)
 		}
 		some = true
 		tellPage(w, g)
 		w.Flush() // it tells of what it could not write at the end
-	}); err != nil {
-		return err
-	}
+	})
 	if !some {
 		word := wording.Either(len(p.warnings) > 0, "No day of it can be read.", "The book is empty.")
 		fmt.Fprintln(w, word)

@@ -20,10 +20,7 @@ const toldMost = 20
 func (p *program) bookExportCommand() *cobra.Command {
 	var dir string
 	var mark bool
-	return p.command(&cobra.Command{
-		Use: "export --csv DIR [VAT...]", Short: "The book as tables for a spreadsheet",
-		Args: usage(cobra.ArbitraryArgs),
-	}, func(r *reader) {
+	return p.command("export --csv DIR [VAT...]", "The book as tables for a spreadsheet", cobra.ArbitraryArgs, func(r *reader) {
 		r.needs = []string{"csv"}
 		r.StringVar(&dir, "csv", "", "`DIR` to write the tables into; it is made if it is not there")
 		r.BoolVar(&mark, "bom", false, "a byte order mark in front, for a program that shows Â° for °")
@@ -32,9 +29,7 @@ func (p *program) bookExportCommand() *cobra.Command {
 
 func (p *program) bookImportCommand() *cobra.Command {
 	var dir string
-	return p.command(&cobra.Command{
-		Use: "import --csv DIR", Short: "Days out of tables that export wrote",
-	}, func(r *reader) {
+	return p.command("import --csv DIR", "Days out of tables that export wrote", nil, func(r *reader) {
 		r.needs = []string{"csv"}
 		r.StringVar(&dir, "csv", "", "`DIR` with the tables")
 	}, p.inHome(func(h shelf.Home, _ *reader) error { return p.bookImport(h, dir) }))
@@ -65,35 +60,18 @@ func (m moved) sum() string {
 }
 
 func (p *program) bookExport(h shelf.Home, dir string, mark bool, names []string) error {
-	vats, err := h.Vats()
-	if err != nil {
-		return err
-	}
+	vats := got(h.Vats())
 	if len(names) > 0 {
 		var asked []string
 		for _, n := range names {
-			vat, err := library.VatNamed(h, n)
-			if err != nil {
-				return err
-			}
-			if !slices.Contains(asked, vat) {
-				asked = append(asked, vat)
-			}
+			asked = append(asked, got(library.VatNamed(h, n)))
 		}
-		vats = asked
+		vats = wording.Once(asked)
 	}
 	var leaves []book.Leaf
 	for _, vat := range vats {
-		days, err := h.Days(vat)
-		if err != nil {
-			return err
-		}
-		for _, d := range days {
-			l, err := h.DayText(vat, d)
-			if err != nil {
-				return err
-			}
-			leaves = append(leaves, l)
+		for _, d := range got(h.Days(vat)) {
+			leaves = append(leaves, got(h.DayText(vat, d)))
 		}
 	}
 	x := book.Export(p.Now(), leaves)
@@ -103,9 +81,7 @@ func (p *program) bookExport(h shelf.Home, dir string, mark bool, names []string
 			x.Tables[i].Text = append([]byte("\ufeff"), t.Text...)
 		}
 	}
-	if m.Files, err = h.WriteTables(dir, x.Tables); err != nil {
-		return err
-	}
+	m.Files = got(h.WriteTables(dir, x.Tables))
 	for _, line := range x.Damage {
 		p.warn(errors.New(line))
 	}
@@ -125,14 +101,8 @@ func (p *program) bookExport(h shelf.Home, dir string, mark bool, names []string
 }
 
 func (p *program) bookImport(h shelf.Home, dir string) error {
-	days, err := shelf.ReadTable(dir, book.DaysFile)
-	if err != nil {
-		return err
-	}
-	events, err := shelf.ReadTable(dir, book.EventsFile)
-	if err != nil {
-		return err
-	}
+	days := got(shelf.ReadTable(dir, book.DaysFile))
+	events := got(shelf.ReadTable(dir, book.EventsFile))
 	in := book.Import(p.Now(), days, events, shelf.CheckVat)
 	if len(in.Wrong) > 0 {
 		return p.misread(dir, in.Wrong)

@@ -22,9 +22,7 @@ import (
 func (p *program) careCommand() *cobra.Command {
 	var vat, as string
 	var weeks int
-	return p.command(&cobra.Command{
-		Use: "care", Short: "What your vats need, now and next: looks, stirs, feeds, top-ups",
-	}, func(r *reader) {
+	return p.command("care", "What your vats need, now and next: looks, stirs, feeds, top-ups", nil, func(r *reader) {
 		r.rules = func() []rule {
 			return []rule{
 				{as != "" && p.json, asJSON},
@@ -61,7 +59,7 @@ func (p *program) care(vat string, sys quantity.System) error {
 		cared    object
 	}
 	var list []told
-	some, err := p.kept(vat, func(k keeping) error {
+	some := p.kept(vat, func(k keeping) {
 		t := told{pressure: pressure(k.dues)}
 		if p.json {
 			t.cared = caredOf(k)
@@ -69,11 +67,7 @@ func (p *program) care(vat string, sys quantity.System) error {
 			t.words = tellCare(k, sys)
 		}
 		list = append(list, t)
-		return nil
 	})
-	if err != nil {
-		return err
-	}
 	sorted.By(list, func(a, b told) int { return cmp.Compare(b.pressure, a.pressure) })
 	if p.json {
 		return p.asJSON(object{{"vats", each(list, func(t told) object { return t.cared })}})
@@ -103,18 +97,14 @@ func (p *program) careCalendar(vat string, weeks int, sys quantity.System) error
 	}
 	now := p.Now()
 	c := calendar.Calendar{Name: "vats", At: now}
-	if _, err := p.kept(vat, func(k keeping) error {
-		if k.State.Head.Rehearsed {
-			if vat != "" {
-				return fmt.Errorf("%s was only rehearsed: a calendar has real vats", k.Vat)
-			}
-			return nil
+	p.kept(vat, func(k keeping) {
+		switch {
+		case !k.State.Head.Rehearsed:
+			c.Events = append(c.Events, calendar.OfVat(k.life, k.Vat, k.VatName(), now, now.AddDate(0, 0, 7*weeks), sys)...)
+		case vat != "":
+			stop("%s was only rehearsed: a calendar has real vats", k.Vat)
 		}
-		c.Events = append(c.Events, calendar.OfVat(k.life, k.Vat, k.VatName(), now, now.AddDate(0, 0, 7*weeks), sys)...)
-		return nil
-	}); err != nil {
-		return err
-	}
+	})
 	if len(c.Events) == 0 {
 		p.warn(errors.New("nothing is due: the calendar is empty"))
 	}
@@ -123,39 +113,25 @@ func (p *program) careCalendar(vat string, weeks int, sys quantity.System) error
 }
 
 // kept gives the vats that have not ended, or the one that is named, one at a time; some is whether the book has one at all.
-func (p *program) kept(vat string, each func(keeping) error) (some bool, err error) {
+func (p *program) kept(vat string, each func(keeping)) (some bool) {
 	p.Sparing()
-	h, err := p.shelf()
-	if err != nil {
-		return false, err
-	}
+	h := got(p.shelf())
 	if vat != "" {
-		if vat, err = library.VatNamed(h, vat); err != nil {
-			return false, err
-		}
+		vat = got(library.VatNamed(h, vat))
 	}
-	all, err := p.survey(h)
-	if err != nil {
-		return false, err
-	}
+	all := got(p.survey(h))
 	found := false
 	for _, s := range all {
 		if vat != "" && s.Vat != vat || vat == "" && s.State.Ended {
 			continue
 		}
-		k, err := p.keeping(h, s)
-		if err == nil {
-			err = each(k)
-		}
-		if err != nil {
-			return false, err
-		}
+		each(got(p.keeping(h, s)))
 		found = true
 	}
 	if vat != "" && !found {
-		return false, errors.New("no day of vat " + vat + " can be read")
+		stop("no day of vat %s can be read", vat)
 	}
-	return len(all) > 0, nil
+	return len(all) > 0
 }
 
 // keeping looks at all days of a vat. A closed day's present is the command's own clock.

@@ -196,14 +196,6 @@ func (p *program) noVat() string {
 }
 
 // vatCalled is a vat at its own present, by its name or its folder's; of those that are ended only where they count.
-func (p *program) vatCalled(name string, ended bool) (library.Day, error) {
-	h, err := p.shelf()
-	if err != nil {
-		return library.Day{}, err
-	}
-	all, err := p.survey(h)
-	if err != nil {
-		return library.Day{}, err
-	}
-	return library.Called(all, name, ended)
+func (p *program) vatCalled(name string, ended bool) library.Day {
+	return got(library.Called(got(p.survey(got(p.shelf()))), name, ended))
 }

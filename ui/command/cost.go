@@ -1,6 +1,7 @@
 package command
 
 import (
+	"cmp"
 	"fmt"
 	"math"
 	"strings"
@@ -18,26 +19,19 @@ import (
 func (p *program) costCommand() *cobra.Command {
 	var piece string
 	var hour, kwh *quantity.Money
-	return p.command(&cobra.Command{
-		Use: "cost [VAT]", Short: "What a vat cost, each piece's share of it, and what its buyer should know",
-		Args: usage(cobra.MaximumNArgs(1)),
-	}, func(r *reader) {
+	return p.command("cost [VAT]", "What a vat cost, each piece's share of it, and what its buyer should know", cobra.MaximumNArgs(1), func(r *reader) {
 		r.StringVar(&piece, "piece", "", "`tag` of a piece: its cost and its label alone")
 		value(r, &hour, "hour", "", "what an `hour` of yours costs, such as 18.50 (else as in the settings)", optional(quantity.ParseMoney))
 		value(r, &kwh, "kwh", "", "what a `kilowatt-hour` costs, such as 0.32 (else as in the settings)", optional(quantity.ParseMoney))
 		r.withUnits()
 	}, p.inHome(func(h shelf.Home, r *reader) error {
 		rates := p.rates(h)
-		for _, f := range []struct {
-			flag      string
-			to, typed *quantity.Money
-		}{{"--hour", &rates.Hour, hour}, {"--kwh", &rates.KWh, kwh}} {
-			if f.typed == nil {
-				continue
-			}
-			if *f.to = *f.typed; *f.to < 0 {
-				return fmt.Errorf("%s %s: it costs nothing or more, such as 18.50", f.flag, *f.to)
-			}
+		rates.Hour, rates.KWh = *cmp.Or(hour, &rates.Hour), *cmp.Or(kwh, &rates.KWh)
+		if hour != nil && *hour < 0 {
+			return fmt.Errorf("--hour %s: it costs nothing or more, such as 18.50", *hour)
+		}
+		if kwh != nil && *kwh < 0 {
+			return fmt.Errorf("--kwh %s: it costs nothing or more, such as 18.50", *kwh)
 		}
 		return p.cost(h, strings.Join(r.args, ""), piece, rates, r.sys)
 	}))
@@ -51,10 +45,7 @@ func (p *program) rates(h shelf.Home) cost.Rates {
 }
 
 func (p *program) cost(h shelf.Home, named, piece string, rates cost.Rates, sys quantity.System) error {
-	days, err := p.daysOf(h, named, "")
-	if err != nil {
-		return err
-	}
+	days := p.daysOf(h, named, "")
 	vat := days[0].State.Head.Vat
 	v, err := library.Costs(h, vat, days, rates)
 	p.warn(err)

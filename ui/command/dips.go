@@ -9,7 +9,6 @@ import (
 
 	"github.com/spf13/cobra"
 
-	"example.org/vatside/model/colour"
 	"example.org/vatside/model/day"
 	"example.org/vatside/model/fibre"
 	"example.org/vatside/model/liquor"
@@ -39,15 +38,10 @@ const ahead = 16
 
 func (p *program) dipsCommand() *cobra.Command {
 	var d dipping
-	return p.command(&cobra.Command{
-		Use:   "dips --recipe ID|FILE --fill VOLUME --piece GOODS --depth BLUE",
-		Short: "How many dips reach a blue, and how sure that is",
-		Long: "How many dips reach a blue, and how sure that is. Without swatches of your own it is a guess; each swatch narrows it.\n\n" +
-			"BLUE is a depth (" + wording.List(depthNames()) + "), a rung of your ladder (rung:5),\n" +
-			"a colour of dry cloth (lab:31,-3,-20, or lab@D65/10:31,-3,-20) or a K/S of the dye (ks:9).\n\n" + swatchHelp,
-	}, func(r *reader) {
+	const short = "How many dips reach a blue, and how sure that is"
+	c := p.command("dips --recipe ID|FILE --fill VOLUME --piece GOODS --depth BLUE", short, nil, func(r *reader) {
 		r.needs = []string{"recipe", "fill", "piece", "depth"}
-		r.text(&d.recipe, "recipe")
+		r.recipe(&d.recipe)
 		value(r, &d.fill, "fill", "", "", fillRead)
 		value(r, &d.goods, "piece", "", "dry weight and fibre of the `goods`, such as '420 g linen'", weighedRead)
 		r.StringVar(&d.depth, "depth", "", "the `blue` that it shall have: dark, rung:5, lab:31,-3,-20 or ks:9")
@@ -60,6 +54,10 @@ func (p *program) dipsCommand() *cobra.Command {
 		r.StringArrayVar(&d.swatches, "swatch", nil, "a `swatch` of known dips and what it looks like, as above; once for each")
 		r.withUnits()
 	}, func(r *reader) error { return p.dips(d, r.sys) })
+	c.Long = short + ". Without swatches of your own it is a guess; each swatch narrows it.\n\n" +
+		"BLUE is a depth (" + wording.List(depthNames()) + "), a rung of your ladder (rung:5),\n" +
+		"a colour of dry cloth (lab:31,-3,-20, or lab@D65/10:31,-3,-20) or a K/S of the dye (ks:9).\n\n" + swatchHelp
+	return c
 }
 
 // weighedRead reads goods that weigh something.
@@ -95,10 +93,7 @@ type asked struct {
 }
 
 func (p *program) dips(d dipping, sys quantity.System) error {
-	a, err := p.askedFor(d, sys)
-	if err != nil {
-		return err
-	}
+	a := p.askedFor(d, sys)
 	answer, steps := a.forecast()
 	claim := a.seen.ClaimFor(a.piece)
 	strip := day.Piece{Spec: outlook.Strip(day.State{}, a.piece.Fibre.String(), outlook.StripDips).Spec}
@@ -148,17 +143,14 @@ func cloth(p shade.Piece) string {
 	return wording.If(p.Mercerised, "mercerised ") + p.Fibre.String()
 }
 
-func (p *program) askedFor(d dipping, sys quantity.System) (a asked, err error) {
-	a.sys = sys
-	if a.recipe, err = p.findFor(d.recipe, d.fill); err != nil {
-		return a, err
-	}
+func (p *program) askedFor(d dipping, sys quantity.System) asked {
+	a := asked{recipe: got(p.findFor(d.recipe, d.fill)), sys: sys}
 	a.piece = shade.Piece{Fibre: d.goods.Fibre, Dry: d.goods.Dry, Mercerised: d.mercerised, Ground: shade.GroundOf(d.goods.Fibre)}
 	if d.ground != nil {
 		a.piece.Ground = *d.ground
 	}
 	if d.mercerised && d.goods.Fibre != fibre.Cotton {
-		return a, fmt.Errorf("--mercerised: only cotton is mercerised, and the piece is %s", d.goods.Fibre)
+		stop("--mercerised: only cotton is mercerised, and the piece is %s", d.goods.Fibre)
 	}
 	a.state = liquor.State{Recipe: a.recipe, Fill: d.fill, Temp: d.temp, PH: d.ph}
 	a.vat = shade.Of(a.state)
@@ -173,17 +165,11 @@ func (p *program) askedFor(d dipping, sys quantity.System) (a asked, err error) 
 	}
 	var swatches []shade.Swatch
 	for _, text := range d.swatches {
-		s, err := swatchOf(text, a.vat, sys)
-		if err != nil {
-			return a, fmt.Errorf("--swatch %q: %w", strings.TrimSpace(text), err)
-		}
-		swatches = append(swatches, s)
+		within(fmt.Sprintf("--swatch %q", strings.TrimSpace(text)), func() { swatches = append(swatches, swatchOf(text, a.vat, sys)) })
 	}
 	a.seen = shade.Possible(a.recipe.Family).Seen(swatches)
-	if a.wish, err = wishOf(d.depth, a.piece.Ground, swatches, a.seen); err != nil {
-		return a, fmt.Errorf("--depth: %w", err)
-	}
-	return a, nil
+	within("--depth", func() { a.wish = wishOf(d.depth, a.piece.Ground, swatches, a.seen) })
+	return a
 }
 
 // usualDip is one dip of a fibre on its way to a depth.
@@ -192,40 +178,36 @@ func usualDip(d shade.Depth, f fibre.Fibre) quantity.Span {
 }
 
 // wishOf reads --depth. A rung is the colour that a meter read of it, else as deep as the swatches' ladder makes it.
-func wishOf(text string, g shade.Ground, swatches []shade.Swatch, seen shade.Weighted) (shade.Wish, error) {
+func wishOf(text string, g shade.Ground, swatches []shade.Swatch, seen shade.Weighted) shade.Wish {
 	text = strings.TrimSpace(text)
 	word, rest, _ := strings.Cut(strings.Replace(text, ":", " ", 1), " ")
 	switch word = strings.ToLower(word); {
 	case word == "rung":
 		n, err := strconv.Atoi(strings.TrimSpace(rest))
 		if err != nil || n < 1 || n > mostRung {
-			return shade.Wish{}, fmt.Errorf("a rung has a number from 1 to %d, such as rung:5", mostRung)
+			stop("a rung has a number from 1 to %d, such as rung:5", mostRung)
 		}
 		for _, s := range slices.Backward(swatches) {
 			if s.Rung == n && s.How == shade.ByMeter && !s.Wet && !s.Unrinsed {
-				return shade.WishLab(s.Lab), nil
+				return shade.WishLab(s.Lab)
 			}
 		}
 		depth, ok := seen.Rung(n)
 		if !ok {
-			return shade.Wish{}, fmt.Errorf("rung %d needs your ladder; give at least one of its rungs, such as --swatch '3x5min cotton, rung 3 = lab 55,-5,-20'", n)
+			stop("rung %d needs your ladder; give at least one of its rungs, such as --swatch '3x5min cotton, rung 3 = lab 55,-5,-20'", n)
 		}
-		return shade.WishKS(depth.Likely), nil
+		return shade.WishKS(depth.Likely)
 	case word == "ks":
-		ks, err := ksRead(rest, quantity.Metric)
-		return shade.WishKS(ks), err
+		return shade.WishKS(got(ksRead(rest, quantity.Metric)))
 	case strings.HasPrefix(word, "lab"):
-		lab, at, err := colour.ParseLab(text)
-		if err != nil {
-			return shade.Wish{}, plainly(err)
-		}
-		return shade.WishLab(shade.FromMeter(lab, at, g)), nil
+		lab := got(labRead(text, quantity.Metric))
+		return shade.WishLab(shade.FromMeter(lab.lab, lab.at, g))
 	}
 	w, err := shade.WishDepth(text)
 	if err != nil {
-		return w, fmt.Errorf("%w; or rung:5, lab:31,-3,-20, ks:9", err)
+		stop("%w; or rung:5, lab:31,-3,-20, ks:9", err)
 	}
-	return w, nil
+	return w
 }
 
 // tell says what was asked, and how many dips it takes.

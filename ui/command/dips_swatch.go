@@ -40,26 +40,17 @@ const (
 var times = wording.Pattern(`^(\S+?)\s*[xX×*]\s*(\d.*)$`)
 
 // swatchOf reads one --swatch; its dips are those of a vat.
-func swatchOf(text string, v shade.Liquor, sys quantity.System) (shade.Swatch, error) {
+func swatchOf(text string, v shade.Liquor, sys quantity.System) shade.Swatch {
 	done, look, ok := strings.Cut(text, "=")
 	if !ok {
-		return shade.Swatch{}, fmt.Errorf("there is no = sign between what was done and what it looks like; write %s", swatchExample)
+		stop("there is no = sign between what was done and what it looks like; write %s", swatchExample)
 	}
-	n, left, err := dipsOfSwatch(strings.TrimSpace(done))
-	if err != nil {
-		return shade.Swatch{}, err
-	}
-	long, cloth, err := timeOfSwatch(left, sys)
-	if err != nil {
-		return shade.Swatch{}, err
-	}
-	dip := dipIn(v, long)
-	s, err := clothOfSwatch(cloth)
-	if err != nil {
-		return s, err
-	}
-	s.Dips = slices.Repeat([]shade.Dip{dip}, n)
-	return s, lookOfSwatch(&s, look)
+	n, left := dipsOfSwatch(strings.TrimSpace(done))
+	long, cloth := timeOfSwatch(left, sys)
+	s := clothOfSwatch(cloth)
+	s.Dips = slices.Repeat([]shade.Dip{dipIn(v, long)}, n)
+	lookOfSwatch(&s, look)
+	return s
 }
 
 // dipIn is a dip in a vat as it stands.
@@ -72,35 +63,32 @@ func dipIn(v shade.Liquor, long quantity.Span) shade.Dip {
 }
 
 // dipsOfSwatch takes the number of dips off the front; one where there is none.
-func dipsOfSwatch(s string) (n int, rest string, err error) {
+func dipsOfSwatch(s string) (n int, rest string) {
 	m := times().FindStringSubmatch(s)
 	if m == nil {
-		return 1, s, nil
+		return 1, s
 	}
-	n, err = strconv.Atoi(m[1])
+	n, err := strconv.Atoi(m[1])
 	if err != nil || n < 1 || n > mostSwatchDips {
-		return 0, "", fmt.Errorf("%s is no number of dips; a swatch has 1 to %d", m[1], mostSwatchDips)
+		stop("%s is no number of dips; a swatch has 1 to %d", m[1], mostSwatchDips)
 	}
-	return n, m[2], nil
+	return n, m[2]
 }
 
 // timeOfSwatch takes the time of a dip off the front: as many words as make one.
-func timeOfSwatch(s string, sys quantity.System) (quantity.Span, []string, error) {
+func timeOfSwatch(s string, sys quantity.System) (quantity.Span, []string) {
 	words := strings.Fields(s)
 	for n := min(4, len(words)); n > 0; n-- {
-		t, err := quantity.ParseSpan(strings.TrimSuffix(strings.Join(words[:n], " "), ","), sys)
-		if err != nil {
-			continue
+		if t, err := quantity.ParseSpan(strings.TrimSuffix(strings.Join(words[:n], " "), ","), sys); err == nil {
+			must(aDip(t))
+			return t, words[n:]
 		}
-		if err := aDip(t); err != nil {
-			return 0, nil, err
-		}
-		return t, words[n:], nil
 	}
 	if len(words) == 0 {
-		return 0, nil, fmt.Errorf("nothing is said of its dips; write %s", swatchExample)
+		stop("nothing is said of its dips; write %s", swatchExample)
 	}
-	return 0, nil, fmt.Errorf("%q does not begin with the time of a dip; write %s", strings.Join(words, " "), swatchExample)
+	stop("%q does not begin with the time of a dip; write %s", strings.Join(words, " "), swatchExample)
+	return 0, nil
 }
 
 func aDip(t quantity.Span) error {
@@ -114,13 +102,13 @@ func aDip(t quantity.Span) error {
 }
 
 // clothOfSwatch reads the fibre and the options, in any order.
-func clothOfSwatch(words []string) (s shade.Swatch, err error) {
+func clothOfSwatch(words []string) (s shade.Swatch) {
 	words = strings.Fields(strings.ReplaceAll(strings.Join(words, " "), ",", " "))
 	grounded := false
 	for at := 0; at < len(words); {
 		if f, err := fibre.Parse(words[at]); err == nil {
 			if s.Piece.Fibre != fibre.Unknown && s.Piece.Fibre != f {
-				return s, fmt.Errorf("a swatch is of one fibre, and this names %s and %s", s.Piece.Fibre, f)
+				stop("a swatch is of one fibre, and this names %s and %s", s.Piece.Fibre, f)
 			}
 			s.Piece.Fibre = f
 			at++
@@ -131,24 +119,20 @@ func clothOfSwatch(words []string) (s shade.Swatch, err error) {
 			at += n
 			continue
 		}
-		n, err := option(&s, words[at:])
-		if err != nil {
-			return s, err
-		}
-		at += n
+		at += option(&s, words[at:])
 	}
 	if s.Piece.Fibre == fibre.Unknown && grounded { // "natural wool" says both
 		s.Piece.Fibre = map[shade.Ground]fibre.Fibre{shade.NaturalWool: fibre.Wool, shade.NaturalSilk: fibre.Silk}[s.Piece.Ground]
 	}
 	switch {
 	case s.Piece.Fibre == fibre.Unknown:
-		return s, fmt.Errorf("the fibre is missing; write %s", swatchExample)
+		stop("the fibre is missing; write %s", swatchExample)
 	case s.Piece.Mercerised && s.Piece.Fibre != fibre.Cotton:
-		return s, fmt.Errorf("only cotton is mercerised, and this is %s", s.Piece.Fibre)
+		stop("only cotton is mercerised, and this is %s", s.Piece.Fibre)
 	case !grounded:
 		s.Piece.Ground = shade.GroundOf(s.Piece.Fibre)
 	}
-	return s, nil
+	return s
 }
 
 // groundIn is a ground at the front, and how many words name it; 0 where none does.
@@ -162,7 +146,7 @@ func groundIn(words []string) (shade.Ground, int) {
 }
 
 // option reads one option and tells how many words it took.
-func option(s *shade.Swatch, words []string) (int, error) {
+func option(s *shade.Swatch, words []string) int {
 	word := strings.ToLower(words[0])
 	next := func(n int) string {
 		if n < len(words) {
@@ -173,75 +157,66 @@ func option(s *shade.Swatch, words []string) (int, error) {
 	switch word {
 	case "wet":
 		s.Wet = true
-		return 1, nil
 	case "unrinsed":
 		s.Unrinsed = true
-		return 1, nil
 	case "mercerised", "mercerized":
 		s.Piece.Mercerised = true
-		return 1, nil
 	case "dry", "rinsed", "today": // as it is taken if nothing is said
-		return 1, nil
 	case "yesterday":
 		s.DaysAgo = 1
-		return 1, nil
 	case "rung":
 		n, err := strconv.Atoi(next(1))
 		if err != nil || n < 1 || n > mostRung {
-			return 0, fmt.Errorf("a rung has a number from 1 to %d, such as rung 3", mostRung)
+			stop("a rung has a number from 1 to %d, such as rung 3", mostRung)
 		}
 		s.Rung, s.Piece.Tag = n, "ladder" // all rungs are of one strip
-		return 2, nil
-	}
-	if strings.HasPrefix(next(1), "day") && next(2) == "ago" {
+		return 2
+	default:
+		if !strings.HasPrefix(next(1), "day") || next(2) != "ago" {
+			stop("%q is no fibre and no option of a swatch; options are wet, unrinsed, mercerised, 2 days ago, rung 3 and a ground", words[0])
+		}
 		n, err := strconv.Atoi(word)
 		if err != nil || n < 0 || n > 36500 {
-			return 0, fmt.Errorf("%s is no number of days; write it so: 2 days ago", word)
+			stop("%s is no number of days; write it so: 2 days ago", word)
 		}
 		s.DaysAgo = n
-		return 3, nil
+		return 3
 	}
-	return 0, fmt.Errorf("%q is no fibre and no option of a swatch; options are wet, unrinsed, mercerised, 2 days ago, rung 3 and a ground", words[0])
+	return 1
 }
 
 const mostRung = library.MostRung
 
 // lookOfSwatch puts what it looks like into a swatch.
-func lookOfSwatch(s *shade.Swatch, text string) error {
-	l, err := aLook(text)
-	if err != nil {
-		return err
-	}
+func lookOfSwatch(s *shade.Swatch, text string) {
+	l := aLook(text)
 	s.How, s.Name, s.Place, s.Error = l.How, l.Name, l.Place, l.Error
 	switch l.How {
 	case shade.ByRung:
 		if s.Rung > 0 {
-			return fmt.Errorf("rung %d of the ladder cannot look like a rung; say its colour, such as = lab 55,-5,-20", s.Rung)
+			stop("rung %d of the ladder cannot look like a rung; say its colour, such as = lab 55,-5,-20", s.Rung)
 		}
 		s.Rung = l.Rung
 	case shade.ByMeter, shade.ByPhoto:
 		s.Lab, _ = l.ColourOn(s.Piece.Ground)
 	}
-	return nil
 }
 
 // aLook reads a look and tells of an option that stands where none is read.
-func aLook(text string) (day.Look, error) {
+func aLook(text string) day.Look {
 	text = strings.TrimSpace(text)
 	if text == "" {
-		return day.Look{}, fmt.Errorf("nothing is said of what it looks like; write %s", swatchExample)
+		stop("nothing is said of what it looks like; write %s", swatchExample)
 	}
 	for _, word := range strings.FieldsFunc(strings.ToLower(text), func(r rune) bool { return r == ' ' || r == ',' }) {
 		switch word {
 		case "wet", "unrinsed", "ago", "mercerised", "dry", "rinsed", "yesterday":
-			return day.Look{}, fmt.Errorf("%q stands behind the = sign; options stand before it, such as %s", word, swatchExample)
+			stop("%q stands behind the = sign; options stand before it, such as %s", word, swatchExample)
 		}
 	}
 	l, err := day.ParseLook(text)
-	if err != nil {
-		return l, plainly(err)
-	}
-	return l, nil
+	must(plainly(err))
+	return l
 }
 
 // plainly is a fault of a colour as one sentence.

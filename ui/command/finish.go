@@ -3,9 +3,7 @@ package command
 import (
 	"cmp"
 	"fmt"
-	"slices"
 	"strconv"
-	"strings"
 
 	"github.com/spf13/cobra"
 
@@ -25,9 +23,9 @@ type finishing struct {
 
 func (p *program) finishCommand() *cobra.Command {
 	var w finishing
-	return p.command(&cobra.Command{
-		Use: "finish --piece GOODS [--recipe ID | --family FAMILY | --vat VAT]", Short: "After the dips: airing, rinses, sour, soap, drying, and the gate for acid",
-	}, func(r *reader) {
+	families := wording.List(wording.Each(recipe.Families, func(f recipe.Family) string { return string(f) }))
+	const short = "After the dips: airing, rinses, sour, soap, drying, and the gate for acid"
+	return p.command("finish --piece GOODS [--recipe ID | --family FAMILY | --vat VAT]", short, nil, func(r *reader) {
 		r.rules = func() []rule {
 			return []rule{
 				{!r.Changed("piece"), "finish needs --piece: the dry weight and the fibre of the goods"},
@@ -36,7 +34,7 @@ func (p *program) finishCommand() *cobra.Command {
 		}
 		r.StringArrayVar(&w.pieces, "piece", nil, "dry weight and fibre of `goods`, such as '420 g linen'; once for each")
 		r.StringVar(&w.recipe, "recipe", "", "`id` of the recipe of the vat, or a recipe file")
-		value(r, &w.family, "family", "", "`family` of the vat instead: "+familyList(), familyRead)
+		value(r, &w.family, "family", "", "`family` of the vat instead: "+families, oneOf(recipe.Families, "family of vats; write "+families))
 		r.StringVar(&w.vat, "vat", "", "`name` of one of your vats instead: its book knows whether a sulfur reducer was in it")
 		value(r, &w.rinses, "rinses", "0", "how `often` they were rinsed in plain water since their last dip",
 			countRead(0, 99, "rinses; write 0, 1, 2"))
@@ -47,19 +45,9 @@ func (p *program) finishCommand() *cobra.Command {
 	}, func(r *reader) error { return p.finish(w, r) })
 }
 
-func familyList() string {
-	return wording.List(wording.Each(recipe.Families, func(f recipe.Family) string { return string(f) }))
-}
-
 func (p *program) finish(w finishing, r *reader) error {
-	lots, err := preparing{pieces: w.pieces}.lots(r)
-	if err != nil {
-		return err
-	}
-	family, sulfur, err := p.dyedIn(w, r)
-	if err != nil {
-		return err
-	}
+	lots := preparing{pieces: w.pieces}.lots(r)
+	family, sulfur := p.dyedIn(w, r)
 	gate := practice.Acid{Sulfur: sulfur, Rinses: w.rinses, Aired: w.aired, Place: cmp.Or(w.place, p.asSet().Place), Into: practice.OwnBath}
 	open, why := gate.GateUnread()
 	if r.Changed("vat") {
@@ -71,9 +59,7 @@ func (p *program) finish(w finishing, r *reader) error {
 	pieces := []object{}
 	for _, l := range lots {
 		steps, err := practice.FinishPlan(practice.Finish{Fibre: l.Fibre, Family: family, Dry: l.Dry, Thick: w.bound})
-		if err != nil {
-			return fmt.Errorf("--piece: %w", err)
-		}
+		must(about("--piece", err))
 		name := l.Dry.Format(r.sys) + " " + l.Fibre.String()
 		pieces = append(pieces, object{{"piece", name}, {"fibre", l.Fibre.String()}, {"dry_g", tidy(l.Dry.Grams())}, {"steps", each(steps, finishedOf)}})
 		tell.add(tellFinish(name, steps, open, why, r.sys)...)
@@ -91,33 +77,15 @@ var sulfurWords = map[practice.Known]string{practice.Yes: "yes", practice.No: "n
 
 // dyedIn is the family of the vat in which the goods were dyed, and whether it ever held a sulfur reducer: only a book can
 // say that it did not.
-func (p *program) dyedIn(w finishing, r *reader) (recipe.Family, practice.Known, error) {
+func (p *program) dyedIn(w finishing, r *reader) (recipe.Family, practice.Known) {
 	switch {
 	case r.Changed("vat"):
-		st, err := p.vatCalled(w.vat, true)
-		if err != nil {
-			return "", 0, err
-		}
-		return st.State.Head.Recipe.Family, st.State.Sulfur(), nil
+		st := p.vatCalled(w.vat, true)
+		return st.State.Head.Recipe.Family, st.State.Sulfur()
 	case r.Changed("recipe"):
-		rec, err := p.find(w.recipe)
-		if err != nil {
-			return "", 0, err
-		}
-		w.family = rec.Family
+		w.family = got(p.find(w.recipe)).Family
 	}
-	if w.family.SulfurReducer() {
-		return w.family, practice.Yes, nil
-	}
-	return w.family, practice.NotKnown, nil
-}
-
-func familyRead(s string, _ quantity.System) (recipe.Family, error) {
-	f := recipe.Family(strings.ToLower(strings.Join(strings.Fields(s), "-")))
-	if !slices.Contains(recipe.Families, f) {
-		return "", fmt.Errorf("%s is no family of vats; write %s", strings.TrimSpace(s), familyList())
-	}
-	return f, nil
+	return w.family, wording.Either(w.family.SulfurReducer(), practice.Yes, practice.NotKnown)
 }
 
 func finishedOf(s practice.FinishStep) object {

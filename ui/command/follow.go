@@ -3,7 +3,6 @@ package command
 import (
 	"context"
 	"errors"
-	"fmt"
 	"strings"
 
 	"example.org/vatside/model/day"
@@ -48,10 +47,7 @@ func (p *program) torn(w *shelf.Writer) {
 
 // follow is `vatside --plain`: the most pressing open day line by line, or a new one.
 func (p *program) follow(h shelf.Home) (err error) {
-	all, err := p.survey(h)
-	if err != nil {
-		return err
-	}
+	all := got(p.survey(h))
 	if len(all) == 0 && len(p.warnings) > 0 { // nobody builds a vat once more that stands there
 		return errors.New("no vat of the book can be read; vatside book verify names what is wrong")
 	}
@@ -91,18 +87,15 @@ func (p *program) follow(h shelf.Home) (err error) {
 			o.Source = engine.NewPlaying(engine.Machine{}, s.Now, 1)
 		}
 	} else {
-		head, door, err := p.setUp(t, h, all)
-		switch {
-		case err != nil || door == plain.Gone:
-			return err
-		case door == plain.Rehearsal, door == plain.Class:
+		head, door := p.setUp(t, h, all)
+		switch door {
+		case plain.Gone:
+			return nil
+		case plain.Rehearsal, plain.Class:
 			p.workshop = door == plain.Class
 			return p.heard(t)
 		}
-		w, err := h.NewDay(head)
-		if err != nil {
-			return err
-		}
+		w := got(h.NewDay(head))
 		o = engine.Opening{ID: w.Head().Vat + "/" + w.Head().Day, Head: w.Head(), Writer: w}
 	}
 	t.Of = p.bookOf(h, o.Head.Vat)
@@ -135,7 +128,7 @@ func (p *program) follow(h shelf.Home) (err error) {
 }
 
 // setUp asks for what a new day needs: a vat that lives, or the four questions of a new one.
-func (p *program) setUp(t *plain.Terminal, h shelf.Home, all []library.Day) (day.Head, plain.Door, error) {
+func (p *program) setUp(t *plain.Terminal, h shelf.Home, all []library.Day) (day.Head, plain.Door) {
 	settings, err := h.Settings()
 	p.warn(err)
 	wall := engine.Machine{}.Wall()
@@ -148,9 +141,7 @@ func (p *program) setUp(t *plain.Terminal, h shelf.Home, all []library.Day) (day
 	case plain.OldVat:
 		s := living[a.Vat]
 		next, err := library.Next(s, a.End)
-		if err != nil {
-			return head, a.Door, fmt.Errorf("%s: %w", s.Vat, err)
-		}
+		must(about(s.Vat, err))
 		if next.Setup.Ending && !a.End {
 			p.say("The end of %s has begun: it is not dyed in any more, and the day goes on with its end.", s.VatName())
 		}
@@ -159,14 +150,11 @@ func (p *program) setUp(t *plain.Terminal, h shelf.Home, all []library.Day) (day
 	case plain.NewVat:
 		head.Setup, t.First = a.Setup, a.Goods
 		head.Recipe, head.Opening = q.Recipes[a.Recipe], day.Opening{Number: 1}
-		if head.Vat, err = h.FreeVat(a.Setup.Name); err != nil {
-			return head, a.Door, err
-		}
+		head.Vat = got(h.FreeVat(a.Setup.Name))
 	default:
-		return head, a.Door, nil
+		return head, a.Door
 	}
-	head, err = p.dated(head, wall, settings)
-	return head, a.Door, err
+	return got(p.dated(head, wall, settings)), a.Door
 }
 
 // heardSpeed is how many times as fast as life a rehearsal is that is only heard.

@@ -35,10 +35,8 @@ type liking struct {
 
 func (p *program) likeCommand() *cobra.Command {
 	var l liking
-	return p.command(&cobra.Command{
-		Use:   "like --lab COLOUR|--piece VAT/DAY/TAG",
-		Short: "The pieces of the book that look most like a blue, and what that blue takes today",
-	}, func(r *reader) {
+	const short = "The pieces of the book that look most like a blue, and what that blue takes today"
+	return p.command("like --lab COLOUR|--piece VAT/DAY/TAG", short, nil, func(r *reader) {
 		r.rules = func() []rule {
 			given := len(r.typed("lab", "piece"))
 			return []rule{{given == 2, "give --lab or --piece, not both"}, {given == 0, "like needs --lab or --piece: the blue to look for"}}
@@ -66,16 +64,13 @@ func (p *program) like(h shelf.Home, want liking, sys quantity.System) (err erro
 	p.Sparing()
 	want.lab = inDaylight(want.seen, shade.GroundOf(want.fibre))
 	if want.vat != "" {
-		if want.vat, err = library.VatNamed(h, want.vat); err != nil {
-			return fmt.Errorf("--vat: %w", err)
-		}
+		want.vat, err = library.VatNamed(h, want.vat)
+		must(about("--vat", err))
 	}
 	var unknown error
 	if want.named != "" {
 		piece, err := library.PieceNamed(h, want.named)
-		if err != nil {
-			unknown = fmt.Errorf("--piece: %w", err)
-		}
+		unknown = about("--piece", err)
 		want.piece, want.lab = &piece, piece.Lab
 	}
 	var found []library.Piece
@@ -84,9 +79,7 @@ func (p *program) like(h shelf.Home, want liking, sys quantity.System) (err erro
 		found = want.nearest(append(found, want.among(pieces)...))
 	})
 	p.warn(errs...)
-	if err := cmp.Or(err, unknown); err != nil {
-		return err
-	}
+	must(cmp.Or(err, unknown))
 	now := today(last, want, found, sys)
 	var takes object // null: no vat lives
 	if now != nil {

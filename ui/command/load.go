@@ -14,14 +14,12 @@ import (
 	"example.org/vatside/model/day"
 	"example.org/vatside/model/load"
 	"example.org/vatside/model/outlook"
-	"example.org/vatside/model/piecefile"
 	"example.org/vatside/model/practice"
 	"example.org/vatside/model/quantity"
 	"example.org/vatside/model/recipe"
 	"example.org/vatside/model/sheet"
 	"example.org/vatside/model/wording"
 	"example.org/vatside/ui/paper"
-	"example.org/vatside/ui/shelf"
 )
 
 type loading struct {
@@ -38,10 +36,7 @@ type loading struct {
 
 func (p *program) loadCommand() *cobra.Command {
 	var l loading
-	return p.command(&cobra.Command{
-		Use: "load FILE.toml --recipe ID --fill VOLUME", Short: "One vat, many pieces: the timetable of a day",
-		Args: usage(cobra.ExactArgs(1)),
-	}, func(r *reader) {
+	return p.command("load FILE.toml --recipe ID --fill VOLUME", "One vat, many pieces: the timetable of a day", cobra.ExactArgs(1), func(r *reader) {
 		r.rules = func() []rule {
 			given := slices.IndexFunc(notPlain, r.Changed)
 			return []rule{
@@ -53,7 +48,7 @@ func (p *program) loadCommand() *cobra.Command {
 				{!slices.Contains([]string{"", load.ChoiceWeak, load.ChoiceFull, load.ChoiceFeed}, l.choice), fmt.Sprintf("--choice is weak, full or feed, not %q", l.choice)},
 			}
 		}
-		r.text(&l.recipe, "recipe")
+		r.recipe(&l.recipe)
 		value(r, &l.fill, "fill", "", "", fillRead)
 		value(r, &l.capacity, "capacity", "", "dry `weight` of goods in the vat at once (else by the liquor ratio)", optional(quantity.ParseMass))
 		r.IntVar(&l.hands, "hands", 1, "the `number` of pairs of hands")
@@ -83,22 +78,10 @@ var notPlain = []string{"vats", "rest", "reheat", "feed", "break", "most", "fini
 
 func (p *program) load(l loading, r *reader) error {
 	file, sys := r.args[0], r.sys
-	begins, start, err := p.begins(l.start)
-	if err != nil {
-		return err
-	}
-	text, err := shelf.ReadArgument(file)
-	if err != nil {
-		return err
-	}
-	pieces, faults := piecefile.Parse(file, string(text), begins)
-	if len(faults) > 0 {
-		return faults.Err()
-	}
-	limits, err := p.limits(l, r.Changed("hands"), begins, sys)
-	if err != nil {
-		return err
-	}
+	start := p.begins(l.start)
+	begins := sinceMidnight(start)
+	pieces := piecesIn(file, begins)
+	limits := p.limits(l, r.Changed("hands"), begins, sys)
 	if l.start != "" {
 		limits.Zero = start.Add(time.Minute / 2) // to the next minute, as sayer says them
 	}
@@ -106,10 +89,7 @@ func (p *program) load(l loading, r *reader) error {
 		p.warn(errors.New("the pieces are of named people: reckoned with one pair of hands at the vat; --hands says how many"))
 	}
 	long := tightened(pieces, l.fixed)
-	plan, err := load.Make(pieces, limits)
-	if err != nil {
-		return err
-	}
+	plan := got(load.Make(pieces, limits))
 	if l.choice != "" && !slices.ContainsFunc(plan.Choices, func(c load.Choice) bool { return c.ID == l.choice && c.Chosen }) {
 		return fmt.Errorf("--choice %s: %s", l.choice, noChoice(plan.Choices))
 	}
@@ -122,11 +102,7 @@ func (p *program) load(l loading, r *reader) error {
 		fmt.Fprint(p.Out, csvOf(plan))
 		return nil
 	case "tags":
-		page, err := paper.Set(sheet.Sheet{Blocks: []sheet.Block{sheet.TagsOf(pieces, sys)}}, "txt")
-		if err != nil {
-			return err
-		}
-		fmt.Fprint(p.Out, page)
+		fmt.Fprint(p.Out, got(paper.Set(sheet.Sheet{Blocks: []sheet.Block{sheet.TagsOf(pieces, sys)}}, "txt")))
 		return nil
 	case "ical":
 		fmt.Fprint(p.Out, calendar.Calendar{Name: calendarName(file), At: p.Now(), Events: calendar.OfPlan(plan, start)}.Text())
@@ -134,14 +110,9 @@ func (p *program) load(l loading, r *reader) error {
 	}
 	var options []load.Option
 	if l.whatIf {
-		if options, err = load.Options(pieces, limits); err != nil {
-			return err
-		}
+		options = got(load.Options(pieces, limits))
 	}
-	price, err := p.costOf(l.pricing, pieces, sys)
-	if err != nil {
-		return err
-	}
+	price := p.costOf(l.pricing, pieces, sys)
 	if p.json {
 		return p.asJSON(loadedOf(plan, options, price, sayer(l.start != "", start)))
 	}
@@ -187,23 +158,22 @@ func tightened(pieces []load.Piece, fixed bool) (out []string) {
 	return out
 }
 
-// begins is the time of day at which the plan starts, and on which day: as given, today where no day is, else now, to the minute.
-func (p *program) begins(clock string) (quantity.Span, time.Time, error) {
+// begins is when the plan starts: at the time of day as given, today where no day is, else now, to the minute.
+func (p *program) begins(clock string) time.Time {
 	now := p.Now()
-	start := now.Truncate(time.Minute)
-	if clock != "" {
-		on := now
-		t, err := time.Parse("15:04", clock)
-		if err != nil {
-			t, err = time.Parse("2006-01-02 15:04", clock)
-			on = t
-		}
-		if err != nil {
-			return 0, start, fmt.Errorf("--start %q: write a time of day, such as 09:30, or with its day, such as 2026-12-05 10:00", clock)
-		}
-		start = time.Date(on.Year(), on.Month(), on.Day(), t.Hour(), t.Minute(), 0, 0, now.Location())
+	if clock == "" {
+		return now.Truncate(time.Minute)
 	}
-	return sinceMidnight(start), start, nil
+	on := now
+	t, err := time.Parse("15:04", clock)
+	if err != nil {
+		t, err = time.Parse("2006-01-02 15:04", clock)
+		on = t
+	}
+	if err != nil {
+		stop("--start %q: write a time of day, such as 09:30, or with its day, such as 2026-12-05 10:00", clock)
+	}
+	return time.Date(on.Year(), on.Month(), on.Day(), t.Hour(), t.Minute(), 0, 0, now.Location())
 }
 
 func sinceMidnight(t time.Time) quantity.Span {
@@ -235,7 +205,7 @@ func tellLoad(plan load.Plan, pieces []load.Piece, options []load.Option, at fun
 			tell.note("What if, "+o.Name, o.Fault)
 			continue
 		}
-		tell.note("What if, "+o.Name, fmt.Sprintf("last lift at %s, all done at %s", at(o.Plan.Makespan), at(o.Finish)))
+		tell.note("What if, "+o.Name, fmt.Sprintf("last lift at %s, all done at %s", at(o.Plan.LastLift()), at(o.Finish)))
 	}
 	for _, c := range plan.Choices {
 		name := "The vat tires, --choice " + c.ID + wording.If(c.Chosen, " (this one)")

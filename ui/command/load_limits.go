@@ -2,7 +2,6 @@ package command
 
 import (
 	"errors"
-	"fmt"
 	"strings"
 	"time"
 
@@ -14,15 +13,14 @@ import (
 )
 
 // limits are what the flags and the recipe ask for; hands tells whether their number was said.
-func (p *program) limits(l loading, hands bool, begins quantity.Span, sys quantity.System) (load.Limits, error) {
-	var lim load.Limits
+func (p *program) limits(l loading, hands bool, begins quantity.Span, sys quantity.System) (lim load.Limits) {
 	if l.capacity != nil {
 		if lim.Capacity = *l.capacity; lim.Capacity <= 0 {
-			return lim, fmt.Errorf("--capacity: say more than nothing, such as 2 kg; without it the liquor ratio says it")
+			stop("--capacity: say more than nothing, such as 2 kg; without it the liquor ratio says it")
 		}
 	}
 	if l.hands < 1 {
-		return lim, fmt.Errorf("--hands: %d is too few; at least 1", l.hands)
+		stop("--hands: %d is too few; at least 1", l.hands)
 	}
 	same := map[string]quantity.Span{}
 	if l.handling != nil {
@@ -34,13 +32,10 @@ func (p *program) limits(l loading, hands bool, begins quantity.Span, sys quanti
 		if lim.Plain, lim.Handling = true, same; hands {
 			lim.Hands = l.hands
 		}
-		return lim, nil
+		return lim
 	}
 	fill := l.fill
-	rec, err := p.findFor(l.recipe, fill)
-	if err != nil {
-		return lim, err
-	}
+	rec := got(p.findFor(l.recipe, fill))
 	capacity := lim.Capacity
 	lim = load.Usual(fill)
 	if capacity > 0 {
@@ -59,26 +54,25 @@ func (p *program) limits(l loading, hands bool, begins quantity.Span, sys quanti
 	if l.finishBy != "" {
 		t, err := time.Parse("15:04", l.finishBy)
 		if err != nil {
-			return lim, fmt.Errorf("--finish-by %q: write a time of day, such as 16:00", l.finishBy)
+			stop("--finish-by %q: write a time of day, such as 16:00", l.finishBy)
 		}
 		if lim.Latest = sinceMidnight(t) - begins; lim.Latest <= 0 {
-			return lim, fmt.Errorf("--finish-by %s is not after the start, %s", l.finishBy, day.Clock(time.Time{}.Add(begins.Duration())))
+			stop("--finish-by %s is not after the start, %s", l.finishBy, day.Clock(time.Time{}.Add(begins.Duration())))
 		}
 	}
 	if lim.Vats = l.vats; l.vats < 1 || l.vats > load.MostVats {
-		return lim, fmt.Errorf("--vats: %d cannot be planned; say 1 to %d", l.vats, load.MostVats)
+		stop("--vats: %d cannot be planned; say 1 to %d", l.vats, load.MostVats)
 	}
-	if err := l.pauses(&lim, sys); err != nil {
-		return lim, err
-	}
-	return lim, l.breaksOf(&lim, begins)
+	l.pauses(&lim, sys)
+	l.breaksOf(&lim, begins)
+	return lim
 }
 
 // mostPause is the longest that a vat stands still, or works, in the plan of a day.
 const mostPause = quantity.Span(24 * time.Hour)
 
 // pauses reads the flags of what the vat stands still for.
-func (l loading) pauses(lim *load.Limits, sys quantity.System) error {
+func (l loading) pauses(lim *load.Limits, sys quantity.System) {
 	for _, x := range []struct {
 		flag, text string
 		pause      *load.Pause
@@ -91,13 +85,13 @@ func (l loading) pauses(lim *load.Limits, sys quantity.System) error {
 		case x.text == "none":
 			*x.pause = load.Pause{}
 		case err != nil || err2 != nil || a <= 0 || b <= 0 || max(a, b) > mostPause:
-			return fmt.Errorf("--%s %q: write how long, and after how much work, such as '1 h after 3 h', or none", x.flag, x.text)
+			stop("--%s %q: write how long, and after how much work, such as '1 h after 3 h', or none", x.flag, x.text)
 		default:
 			*x.pause = load.Pause{For: a, After: b}
 		}
 	}
 	if l.feed == "" {
-		return nil
+		return
 	}
 	much, then, waits := strings.Cut(l.feed, " then ")
 	lim.Indigo = lim.Indigo.AnyFeed()
@@ -106,28 +100,26 @@ func (l loading) pauses(lim *load.Limits, sys quantity.System) error {
 		lim.Indigo.Wait, err2 = quantity.ParseSpan(then, sys)
 	}
 	if most := 4 * lim.Indigo.Holds; lim.Indigo.Feed > most || lim.Indigo.Wait > mostPause {
-		return fmt.Errorf("--feed %q: at most %s, four times what the new vat holds, and a wait of 24 h", l.feed, most.Format(sys))
+		stop("--feed %q: at most %s, four times what the new vat holds, and a wait of 24 h", l.feed, most.Format(sys))
 	}
 	if err != nil || err2 != nil || lim.Indigo.Feed <= 0 || lim.Indigo.Wait < 0 {
-		return fmt.Errorf("--feed %q: write how much indigo, and how long the vat then waits, such as '40 g' or '40 g then 2 h'", l.feed)
+		stop("--feed %q: write how much indigo, and how long the vat then waits, such as '40 g' or '40 g then 2 h'", l.feed)
 	}
-	return nil
 }
 
-func (l loading) breaksOf(lim *load.Limits, begins quantity.Span) error {
+func (l loading) breaksOf(lim *load.Limits, begins quantity.Span) {
 	for _, b := range l.breaks {
 		from, to, _ := strings.Cut(b, "-")
 		a, err := time.Parse("15:04", strings.TrimSpace(from))
 		z, err2 := time.Parse("15:04", strings.TrimSpace(to))
 		if err != nil || err2 != nil || !z.After(a) {
-			return fmt.Errorf("--break %q: write it from and to, such as 12:30-13:15", b)
+			stop("--break %q: write it from and to, such as 12:30-13:15", b)
 		}
 		if l.start == "" {
-			return usageError{errors.New("--break needs --start: when the day begins")}
+			must(usageError{errors.New("--break needs --start: when the day begins")})
 		}
 		if to := sinceMidnight(z) - begins; to > 0 {
 			lim.Breaks = append(lim.Breaks, load.Break{From: max(0, sinceMidnight(a)-begins), To: to, Why: "a break"})
 		}
 	}
-	return nil
 }

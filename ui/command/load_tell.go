@@ -50,28 +50,22 @@ func priceOf(s string, sys quantity.System) (quantity.Money, error) {
 }
 
 // costOf reckons it; nil where no price was given.
-func (p *program) costOf(l pricing, pieces []load.Piece, sys quantity.System) (*expense, error) {
+func (p *program) costOf(l pricing, pieces []load.Piece, sys quantity.System) *expense {
 	if len(l.prices) == 0 && l.energy == nil {
-		return nil, nil
+		return nil
 	}
-	r, err := p.find(l.recipe)
-	if err != nil {
-		return nil, err
-	}
-	am, err := recipe.Scale(r, l.fill, recipe.Options{})
-	if err != nil {
-		return nil, err
-	}
+	r := got(p.find(l.recipe))
+	am := got(recipe.Scale(r, l.fill, recipe.Options{}))
 	price := map[string]quantity.Money{}
+	var err error
 	for _, s := range l.prices {
 		id, each, ok := strings.Cut(s, "=")
 		id = strings.TrimSpace(id)
 		if _, known := r.Powder(id); !ok || !known {
-			return nil, fmt.Errorf("--price %q: write a powder of the recipe and its price for a kilogram, such as 'indigo=90'", s)
+			stop("--price %q: write a powder of the recipe and its price for a kilogram, such as 'indigo=90'", s)
 		}
-		if price[id], err = priceOf(each, sys); err != nil {
-			return nil, fmt.Errorf("--price %q: %w", s, err)
-		}
+		price[id], err = priceOf(each, sys)
+		must(about(fmt.Sprintf("--price %q", s), err))
 	}
 	c := &expense{}
 	for _, a := range am.Powders {
@@ -86,7 +80,7 @@ func (p *program) costOf(l pricing, pieces []load.Piece, sys quantity.System) (*
 		c.Heat = priced(*l.energy, water.Heat(l.fill, coldWater, r.Liquor.Build).KilowattHours())
 	}
 	c.Heads = len(wording.Once(wording.Each(pieces, func(x load.Piece) string { return cmp.Or(x.Who, x.Tag) })))
-	return c, nil
+	return c
 }
 
 // priced is so many units of something at a price.

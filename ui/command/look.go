@@ -25,10 +25,7 @@ type looking struct {
 
 func (p *program) lookCommand() *cobra.Command {
 	var l looking
-	return p.command(&cobra.Command{
-		Use: "look PHOTO…", Short: "Read the blue of a piece off a photograph of the card",
-		Args: usage(cobra.ArbitraryArgs),
-	}, func(r *reader) {
+	return p.command("look PHOTO…", "Read the blue of a piece off a photograph of the card", cobra.ArbitraryArgs, func(r *reader) {
 		rungs := r.String("rungs", "", "the `rungs` on the card, in the order of their places, such as 1,3,5")
 		r.rules = func() []rule {
 			var err error
@@ -54,39 +51,29 @@ func (p *program) lookAt(paths []string, l looking) error {
 	if l.watch != "" {
 		return p.watchPhotos(l)
 	}
-	failed := false
+	if len(paths) == 1 {
+		return p.lookAtOne(paths[0], l)
+	}
+	var failed error
 	for _, path := range paths {
-		read, err := p.lookAtOne(path, l)
-		if err != nil && (!failed && len(paths) == 1) {
-			return err
+		if err := through(func() error { return p.lookAtOne(path, l) }); err != nil {
+			failed = errTold
+			if !errors.Is(err, errTold) {
+				p.warn(err)
+			}
 		}
-		if err != nil {
-			p.warn(err)
-		}
-		failed = failed || err != nil || !read
 	}
-	if failed {
-		return errTold
-	}
-	return nil
+	return failed
 }
 
-// lookAtOne reads one photograph, records the look where that was asked, and tells of it; false where no cloth could be read.
-func (p *program) lookAtOne(path string, l looking) (bool, error) {
-	r, err := library.ReadPhoto(path, l.rungs)
-	if err != nil {
-		return false, err
-	}
-	o, err := p.lookedFor(l, r.Reading)
-	if err != nil {
-		return false, err
-	}
+// lookAtOne reads one photograph, records the look where that was asked, and tells of it; errTold where no cloth could be read.
+func (p *program) lookAtOne(path string, l looking) error {
+	r := got(library.ReadPhoto(path, l.rungs))
+	o := p.lookedFor(l, r.Reading)
 	windows, rows := o.windows(r, l.wet)
 	var recorded *string // the words of the look as the book has them
 	if l.record {
-		if recorded, err = p.recordLook(r, o, l.wet); err != nil {
-			return false, fmt.Errorf("%s: %w", path, err)
-		}
+		within(path, func() { recorded = p.recordLook(r, o, l.wet) })
 	}
 	var tell telling
 	tell.line("%s (%s):", path, cmp.Or(wording.Joined(", piece ", o.vat, o.piece), "no vat named"))
@@ -96,9 +83,13 @@ func (p *program) lookAtOne(path string, l looking) (bool, error) {
 	}
 	tell.notes("Warning", r.Warnings)
 	// The keys of look --json.
-	return len(r.Seen) > 0, p.give(object{
+	must(p.give(object{
 		{"photo", path}, {"vat", some(o.vat)}, {"piece", some(o.piece)}, {"wet", l.wet}, {"windows", windows}, {"warnings", list(r.Warnings)}, {"recorded", recorded},
-	}, tell)
+	}, tell))
+	if len(r.Seen) == 0 {
+		return errTold
+	}
+	return nil
 }
 
 // windows are the windows of a photograph as look --json has them, and in rows. at is row and column, from 1; looks is pale, mid or dark,
@@ -136,39 +127,26 @@ type lookedFor struct {
 	ground     shade.Ground
 }
 
-func (p *program) lookedFor(l looking, r photo.Reading) (lookedFor, error) {
+func (p *program) lookedFor(l looking, r photo.Reading) lookedFor {
 	o := lookedFor{piece: strings.TrimSpace(l.piece)}
-	named := l.vat != ""
-	if !named && !(r.Coded && r.Code.Vat != 0) {
-		return o, nil
+	if l.vat == "" && !(r.Coded && r.Code.Vat != 0) {
+		return o
 	}
-	h, err := p.shelf()
-	if err != nil {
-		return o, err
-	}
-	if named {
-		if o.vat, err = library.VatNamed(h, l.vat); err != nil {
-			return o, err
-		}
+	h := got(p.shelf())
+	if l.vat != "" {
+		o.vat = got(library.VatNamed(h, l.vat))
 	} else {
-		vats, err := h.Vats()
-		if err != nil {
-			return o, err
-		}
-		for _, v := range vats {
+		for _, v := range got(h.Vats()) {
 			if photo.CodeOf(v, "").Vat == r.Code.Vat {
 				o.vat = v
 			}
 		}
 		if o.vat == "" {
-			return o, nil // the card is of another home
+			return o // the card is of another home
 		}
 	}
-	days, err := h.VatDays(o.vat)
-	if err != nil || len(days.Open) == 0 {
-		return o, err
-	}
-	read, errs := library.Days(h, o.vat, days.Open[len(days.Open)-1:])
+	open := got(h.VatDays(o.vat)).Open
+	read, errs := library.Days(h, o.vat, open[max(0, len(open)-1):])
 	p.warn(errs...)
 	for _, d := range read {
 		for _, piece := range d.State.Pieces {
@@ -181,7 +159,7 @@ func (p *program) lookedFor(l looking, r photo.Reading) (lookedFor, error) {
 			}
 		}
 	}
-	return o, nil
+	return o
 }
 
 // looksLike is a piece in words: between rungs, else pale, mid or dark.
@@ -198,32 +176,22 @@ func looksLike(q photo.Placed, g shade.Ground, wet bool) string {
 }
 
 // recordLook writes the look of all holes together into the open day, in the words of say.
-func (p *program) recordLook(r library.Photo, o lookedFor, wet bool) (*string, error) {
+func (p *program) recordLook(r library.Photo, o lookedFor, wet bool) *string {
 	switch {
 	case o.vat == "":
-		return nil, errors.New("--record needs to know the vat: name it with --vat")
+		stop("--record needs to know the vat: name it with --vat")
 	case o.piece == "":
-		return nil, errors.New("--record needs to know the piece: name its tag with --piece")
+		stop("--record needs to know the piece: name its tag with --piece")
 	}
-	words, err := r.Look(o.ground, wet)
-	if err != nil {
-		return nil, err
-	}
-	said := wording.Either(wet, "wet ", "dry ")
-	s := p.sayTo(o.vat, "look "+o.piece+" "+said+words, sayFlags{})
-	if s.err != nil {
-		return nil, s.err
-	}
-	return &words, nil
+	words := got(r.Look(o.ground, wet))
+	must(p.sayTo(o.vat, "look "+o.piece+" "+wording.Either(wet, "wet ", "dry ")+words, sayFlags{}).err)
+	return &words
 }
 
 // watchPhotos reads each photograph that comes into a folder, the newest where several came, until the program is ended. What
 // lies there already is left; a file counts once it grows no more.
 func (p *program) watchPhotos(l looking) error {
-	known, err := shelf.Photos(l.watch)
-	if err != nil {
-		return err
-	}
+	known := got(shelf.Photos(l.watch))
 	ctx, stop := p.endedBySignal()
 	defer stop()
 	in := incoming{done: map[shelf.Photo]bool{}}
@@ -237,15 +205,11 @@ func (p *program) watchPhotos(l looking) error {
 			return nil
 		case <-seconds:
 		}
-		now, err := shelf.Photos(l.watch)
-		if err != nil {
-			return err
-		}
-		path, ok := in.next(now)
+		path, ok := in.next(got(shelf.Photos(l.watch)))
 		if !ok {
 			continue
 		}
-		if _, err := p.lookAtOne(path, l); err != nil {
+		if err := through(func() error { return p.lookAtOne(path, l) }); !errors.Is(err, errTold) {
 			p.warn(err)
 		}
 	}

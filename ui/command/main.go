@@ -93,7 +93,7 @@ func (p *program) main(args []string) int {
 // of a millisecond to set up.
 func (p *program) obey(args []string) error {
 	if len(args) == 0 {
-		err := p.open()
+		err := through(p.open)
 		p.opened.KeepIndex()
 		return err
 	}
@@ -122,7 +122,7 @@ func (p *program) root() *cobra.Command {
 			_, err := fmt.Fprintln(p.Out, version())
 			return err
 		}
-		return p.open()
+		return through(p.open)
 	}
 	root.SetIn(p.In)
 	root.SetOut(p.Out)
@@ -200,10 +200,8 @@ func helpCommand() *cobra.Command {
 
 // open is `vatside` alone.
 func (p *program) open() error {
-	h, err := p.shelf()
+	h := got(p.shelf())
 	switch {
-	case err != nil:
-		return err
 	case p.plain:
 		return p.follow(h)
 	case p.canDraw():

@@ -16,14 +16,11 @@ import (
 )
 
 func (p *program) nowCommand() *cobra.Command {
-	return p.command(&cobra.Command{Use: "now", Short: "The present moment in one line"}, nil, p.inHome(p.now))
+	return p.command("now", "The present moment in one line", nil, nil, p.inHome(p.now))
 }
 
 func (p *program) now(h shelf.Home, _ *reader) error {
-	all, err := p.survey(h)
-	if err != nil {
-		return err
-	}
+	all := got(p.survey(h))
 	days, dues, open := []object{}, []object{}, 0
 	var first object // the call of the day that rules; null where none is open
 	var lines []string
@@ -94,10 +91,7 @@ func liquorOf(s library.Day) object {
 
 // tellAll is the program without a terminal: how things stand, in sentences.
 func (p *program) tellAll(h shelf.Home) error {
-	all, err := p.survey(h)
-	if err != nil {
-		return err
-	}
+	all := got(p.survey(h))
 	if len(all) == 0 {
 		p.say("%s", p.noVat())
 	}

@@ -34,9 +34,8 @@ const usualStart = "10:00"
 
 func (p *program) prepareCommand() *cobra.Command {
 	var w preparing
-	return p.command(&cobra.Command{
-		Use: "prepare --piece GOODS [--recipe ID --fill VOLUME | --vat VAT]", Short: "Before the day: scouring, wetting out, a checklist, and when to begin",
-	}, func(r *reader) {
+	const short = "Before the day: scouring, wetting out, a checklist, and when to begin"
+	return p.command("prepare --piece GOODS [--recipe ID --fill VOLUME | --vat VAT]", short, nil, func(r *reader) {
 		given := r.Changed
 		r.rules = func() []rule {
 			return []rule{
@@ -66,24 +65,13 @@ func (p *program) prepareCommand() *cobra.Command {
 }
 
 func (p *program) prepare(w preparing, r *reader) error {
-	lots, err := w.lots(r)
-	if err != nil {
-		return err
-	}
+	lots := w.lots(r)
 	set := p.asSet()
-	head, err := p.headFor(w, r, set)
-	if err != nil {
-		return err
-	}
+	head := p.headFor(w, r, set)
 	around := prepare.Around(head, lots)
 	around.Children, around.Class, around.Emergency = w.children, w.class, set.Emergency
-	if err := w.ofWater(&around); err != nil {
-		return err
-	}
-	ready, err := p.laidOut(w, r, set, head, lots)
-	if err != nil {
-		return err
-	}
+	w.ofWater(&around)
+	ready := p.laidOut(w, r, set, head, lots)
 	items, warnings, notes := practice.Checklist(around), slices.Concat([]string{}, ready.Unfit, ready.Warnings), list(ready.Notes)
 	if slices.ContainsFunc(ready.Lots, func(l prepare.Prepared) bool { return l.Scour != nil }) {
 		notes = append(notes, practice.DropTest)
@@ -98,42 +86,31 @@ func (p *program) prepare(w preparing, r *reader) error {
 }
 
 // lots reads the pieces; --state is for those of which none is said.
-func (w preparing) lots(r *reader) ([]prepare.Lot, error) {
-	var lots []prepare.Lot
+func (w preparing) lots(r *reader) (lots []prepare.Lot) {
 	var usual practice.State
 	scoured := strings.EqualFold(strings.TrimSpace(w.state), "scoured")
 	if !scoured {
 		read(r, &usual, "--state", w.state, anywhere(practice.ParseState))
 	}
-	if r.err != nil {
-		return nil, r.err
-	}
+	must(r.err)
 	for _, text := range w.pieces {
 		l, err := prepare.ParseLot(text, r.sys)
-		if err != nil {
-			return nil, fmt.Errorf("--piece: %w", err)
-		}
+		must(about("--piece", err))
 		if l.State == "" {
 			l.State, l.Scoured = usual, l.Scoured || scoured
 		}
-		if _, err := practice.ScourFor(l.Fibre, l.State, l.Dry); err != nil {
-			return nil, fmt.Errorf("--state: %w", err)
-		}
+		_, err = practice.ScourFor(l.Fibre, l.State, l.Dry)
+		must(about("--state", err))
 		lots = append(lots, l)
 	}
-	return lots, nil
+	return lots
 }
 
 // headFor is the vat that is chosen, with what stands around it; without a recipe where none is.
-func (p *program) headFor(w preparing, r *reader, set shelf.Settings) (day.Head, error) {
+func (p *program) headFor(w preparing, r *reader, set shelf.Settings) day.Head {
 	head := day.Head{Setup: day.Setup{Place: set.Place, Cold: set.Cold, Hot: set.Hot, Gear: set.Gear}}
-	var err error
 	if w.vat != "" {
-		st, err := p.vatCalled(w.vat, false)
-		if err != nil {
-			return head, err
-		}
-		head = prepare.NextHead(st.State)
+		head = prepare.NextHead(p.vatCalled(w.vat, false).State)
 	}
 	head.Setup.Units = r.sys.String()
 	read(r, &head.Setup.Fill, "--fill", w.fill, fillRead)
@@ -146,17 +123,15 @@ func (p *program) headFor(w preparing, r *reader, set shelf.Settings) (day.Head,
 		read(r, &by, "--by", w.by, anywhere(water.ParseStove))
 		head.Setup.StoveBy = by.String()
 	}
-	if r.err != nil {
-		return head, r.err
-	}
+	must(r.err)
 	if r.Changed("recipe") {
-		head.Recipe, err = p.findFor(w.recipe, head.Setup.Fill)
+		head.Recipe = got(p.findFor(w.recipe, head.Setup.Fill))
 	}
-	return head, err
+	return head
 }
 
 // ofWater reads --water.
-func (w preparing) ofWater(c *practice.Circumstances) error {
+func (w preparing) ofWater(c *practice.Circumstances) {
 	for _, word := range strings.FieldsFunc(strings.ToLower(w.water), func(r rune) bool { return r == ',' || r == ' ' }) {
 		switch word {
 		case "hard":
@@ -168,29 +143,21 @@ func (w preparing) ofWater(c *practice.Circumstances) error {
 		case "unchlorinated":
 			c.Chlorinated = practice.No
 		default:
-			return fmt.Errorf("--water: %q is not known of water here; write soft or hard, chlorinated or unchlorinated", word)
+			stop("--water: %q is not known of water here; write soft or hard, chlorinated or unchlorinated", word)
 		}
 	}
-	return nil
 }
 
 // laidOut is what comes before the wished start. A start that was typed is the next of that time; one of the settings is
 // the first that can still be kept.
-func (p *program) laidOut(w preparing, r *reader, set shelf.Settings, head day.Head, lots []prepare.Lot) (prepare.Schedule, error) {
+func (p *program) laidOut(w preparing, r *reader, set shelf.Settings, head day.Head, lots []prepare.Lot) prepare.Schedule {
 	now := p.Now()
 	if r.Changed("ready-by") {
-		at, err := nextAt(w.readyBy, now)
-		if err != nil {
-			return prepare.Schedule{}, fmt.Errorf("--ready-by: %w", err)
-		}
-		return prepare.Before(head, lots, now, at)
+		var at time.Time
+		within("--ready-by", func() { at = nextAt(w.readyBy, now) })
+		return got(prepare.Before(head, lots, now, at))
 	}
-	clock := cmp.Or(set.ReadyBy, usualStart)
-	at, err := nextAt(clock, now)
-	if err != nil {
-		return prepare.Schedule{}, err
-	}
-	return prepare.BeforeFrom(head, lots, now, at)
+	return got(prepare.BeforeFrom(head, lots, now, nextAt(cmp.Or(set.ReadyBy, usualStart), now)))
 }
 
 // tellPrepare prints what prepare found: the goods, the times, the checklist.

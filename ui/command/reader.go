@@ -19,6 +19,7 @@ import (
 	"example.org/vatside/model/vessel"
 	"example.org/vatside/model/water"
 	"example.org/vatside/model/wording"
+	answers "example.org/vatside/ui/answer"
 	"example.org/vatside/ui/shelf"
 )
 
@@ -37,18 +38,20 @@ type reader struct {
 	refused func(error) error // what is done where a value is refused; nil: it is the error of the command
 }
 
-// command is a command with --json, without arguments where its Args do not say otherwise. flags declares its flags; run is called
-// once they are read and stand for something that can be.
-func (p *program) command(c *cobra.Command, flags func(*reader), run func(*reader) error) *cobra.Command {
+// command is a command with --json, with what is said of it in a line, and without arguments where args does not say otherwise. flags
+// declares its flags; run is called once they are read and stand for something that can be.
+func (p *program) command(use, short string, args cobra.PositionalArgs, flags func(*reader), run func(*reader) error) *cobra.Command {
+	c := p.withoutJSON(use, short, args, flags, run)
 	p.jsonFlag(c)
-	return p.withoutJSON(c, flags, run)
+	return c
 }
 
-func (p *program) withoutJSON(c *cobra.Command, flags func(*reader), run func(*reader) error) *cobra.Command {
-	r := &reader{FlagSet: c.Flags()}
-	if c.Args == nil {
-		c.Args = usage(cobra.NoArgs)
+func (p *program) withoutJSON(use, short string, args cobra.PositionalArgs, flags func(*reader), run func(*reader) error) *cobra.Command {
+	if args == nil {
+		args = cobra.NoArgs
 	}
+	c := &cobra.Command{Use: use, Short: short, Args: usage(args)}
+	r := &reader{FlagSet: c.Flags()}
 	if flags != nil {
 		flags(r)
 	}
@@ -76,25 +79,20 @@ func (p *program) withoutJSON(c *cobra.Command, flags func(*reader), run func(*r
 		case r.err != nil:
 			return r.err
 		}
-		return run(r)
+		return through(func() error { return run(r) })
 	}
 	return c
 }
 
 // inHome is what a command does in the dyer's home.
 func (p *program) inHome(run func(shelf.Home, *reader) error) func(*reader) error {
-	return func(r *reader) error {
-		h, err := p.shelf()
-		if err != nil {
-			return err
-		}
-		return run(h, r)
-	}
+	return func(r *reader) error { return run(got(p.shelf()), r) }
 }
 
 // reckoning is a command of reckon.
 func (p *program) reckoning(use, short string, flags func(*reader), run func(*reader) error) *cobra.Command {
-	return p.command(&cobra.Command{Use: use, Short: short}, func(r *reader) { flags(r); r.withUnits() }, func(r *reader) error { return said(run(r), r.sys) })
+	return p.command(use, short, nil, func(r *reader) { flags(r); r.withUnits() },
+		func(r *reader) error { return said(through(func() error { return run(r) }), r.sys) })
 }
 
 // rule is one of the combinations of flags that say nothing: whether it was typed, and what is said of it.
@@ -119,8 +117,8 @@ var shared = map[string]string{
 	"vessel":          "a `vessel` by its inside measures, diameters: 'frustum BOTTOM TOP HEIGHT', 'cylinder DIAMETER HEIGHT', 'box LENGTH WIDTH HEIGHT', 'jug 5L=8.4cm 10L=16.1cm HEIGHT'",
 }
 
-// text declares a flag of shared; withUnits --units.
-func (r *reader) text(into *string, name string) { r.StringVar(into, name, "", shared[name]) }
+// recipe declares --recipe, withUnits --units.
+func (r *reader) recipe(into *string) { r.StringVar(into, "recipe", "", shared["recipe"]) }
 
 func (r *reader) withUnits() { r.units = r.String("units", "", shared["units"]) }
 
@@ -278,26 +276,25 @@ func parseHave(flag string, args []string, sys quantity.System) (map[string]quan
 	return have, nil
 }
 
-// placesTyped are the day's places; they are typed with a dash or a space.
-var placesTyped = []string{day.Outdoors, day.CrossDraught, day.ClosedRoom}
-
-func placeRead(s string, _ quantity.System) (string, error) {
-	typed := strings.ToLower(strings.Join(strings.Fields(strings.ReplaceAll(s, "-", " ")), " "))
-	for _, place := range placesTyped {
-		if typed == strings.ReplaceAll(place, "-", " ") {
-			return place, nil
+// oneOf reads one of some words, which are typed with a dash or a space; none is what is said of another.
+func oneOf[T ~string](of []T, none string) func(string, quantity.System) (T, error) {
+	plain := func(s string) string {
+		return strings.ToLower(strings.Join(strings.Fields(strings.ReplaceAll(s, "-", " ")), " "))
+	}
+	return func(s string, _ quantity.System) (T, error) {
+		for _, word := range of {
+			if plain(s) == plain(string(word)) {
+				return word, nil
+			}
 		}
+		return "", fmt.Errorf("%s is no %s", strings.TrimSpace(s), none)
 	}
-	return "", fmt.Errorf("%s is no place of a vat; write outdoors, cross-draught or closed-room", strings.TrimSpace(s))
 }
 
-func keptRead(s string, _ quantity.System) (string, error) {
-	typed := strings.ToLower(strings.TrimSpace(s))
-	if !slices.Contains(day.Keepings, typed) {
-		return "", fmt.Errorf("%s is no way to keep a vat warm; write heater, wrapped, sun or not", strings.TrimSpace(s))
-	}
-	return typed, nil
-}
+var (
+	placeRead = oneOf([]string{day.Outdoors, day.CrossDraught, day.ClosedRoom}, "place of a vat; write outdoors, cross-draught or closed-room")
+	keptRead  = oneOf(day.Keepings, "way to keep a vat warm; write heater, wrapped, sun or not")
+)
 
 // bears refuses a vessel in which no vat is set.
 func bears(v vessel.Vessel) error {
@@ -328,20 +325,19 @@ func groundNames() []string { return wording.Each(shade.Grounds(), shade.Ground.
 
 // nextAt is the next time that the clock on the wall shows a time of day. Where the clocks are put forward over it, it is
 // that of a later day; where they are put back, it is there twice.
-func nextAt(s string, now time.Time) (time.Time, error) {
+func nextAt(s string, now time.Time) time.Time {
 	of, err := time.Parse("15:04", strings.TrimSpace(s))
 	if err != nil {
-		return time.Time{}, fmt.Errorf("%s is no time of day; write it from 0:00 to 23:59, such as 10:00", strings.TrimSpace(s))
+		stop("%s is no time of day; write it from 0:00 to 23:59, such as 10:00", strings.TrimSpace(s))
 	}
-	year, month, today := now.Date()
 	for d := range 3 {
-		about := time.Date(year, month, today+d, of.Hour(), of.Minute(), 0, 0, now.Location())
-		for _, off := range []time.Duration{-time.Hour, -time.Hour / 2, 0, time.Hour / 2, time.Hour} { // by which clocks are put
-			t := about.Add(off)
-			if t.Hour() == of.Hour() && t.Minute() == of.Minute() && t.After(now) {
-				return t, nil
+		on := time.Date(now.Year(), now.Month(), now.Day()+d, of.Hour(), of.Minute(), 0, 0, time.UTC)
+		for _, t := range answers.Showing(on, now.Location()) {
+			if t.After(now) {
+				return t
 			}
 		}
 	}
-	return time.Time{}, fmt.Errorf("%s does not come within two days", strings.TrimSpace(s))
+	stop("%s does not come within two days", strings.TrimSpace(s))
+	return time.Time{}
 }

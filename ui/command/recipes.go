@@ -23,11 +23,11 @@ import (
 )
 
 func (p *program) recipesCommand() *cobra.Command {
-	all := p.command(&cobra.Command{Use: "recipes", Short: "The recipes at hand"}, nil, func(*reader) error { return p.recipesList() })
+	all := p.command("recipes", "The recipes at hand", nil, nil, func(*reader) error { return p.recipesList() })
 	all.AddCommand(
-		p.command(&cobra.Command{Use: "show ID", Short: "One recipe in full", Args: usage(cobra.ExactArgs(1))}, nil,
+		p.command("show ID", "One recipe in full", cobra.ExactArgs(1), nil,
 			func(r *reader) error { return p.recipesShow(r.args[0]) }),
-		p.withoutJSON(&cobra.Command{Use: "check FILE...", Short: "Every fault in a recipe file, of form and of chemistry", Args: usage(cobra.MinimumNArgs(1))}, nil,
+		p.withoutJSON("check FILE...", "Every fault in a recipe file, of form and of chemistry", cobra.MinimumNArgs(1), nil,
 			func(r *reader) error { return p.recipesCheck(r.args) }),
 		p.recipesChoose())
 	return all
@@ -133,17 +133,11 @@ func shown(r recipe.Recipe) object {
 }
 
 func (p *program) recipesShow(id string) error {
-	r, err := p.find(id)
-	if err != nil {
-		return err
-	}
+	r := got(p.find(id))
 	if p.json {
 		return p.asJSON(shown(r))
 	}
-	sys, err := p.units("")
-	if err != nil {
-		return err
-	}
+	sys := got(p.units(""))
 	if sys == quantity.Metric {
 		sys = quantity.US // a recipe is read by others too: both systems stand side by side
 	}
@@ -232,9 +226,7 @@ func (p *program) recipesChoose() *cobra.Command {
 	var want practice.Wanted
 	var fibres []string
 	var place string
-	return p.command(&cobra.Command{
-		Use: "choose", Short: "Which recipe fits: by fibre, resist, place and people",
-	}, func(r *reader) {
+	return p.command("choose", "Which recipe fits: by fibre, resist, place and people", nil, func(r *reader) {
 		r.StringArrayVar(&fibres, "fibre", nil, "a `fibre` of the goods; once for each")
 		r.StringVar(&place, "place", "", "`where` the vat stands: outdoors, cross-draught or closed-room")
 		r.BoolVar(&want.Pasted, "pasted", false, "the goods have a resist of paste on them")
@@ -244,9 +236,7 @@ func (p *program) recipesChoose() *cobra.Command {
 	}, func(r *reader) (err error) {
 		for _, name := range fibres {
 			f, err := fibre.Parse(name)
-			if err != nil {
-				return fmt.Errorf("--fibre: %w", err)
-			}
+			must(about("--fibre", err))
 			want.Fibres = append(want.Fibres, f)
 		}
 		if want.Place, err = placeRead(place, r.sys); err != nil && place != "" {

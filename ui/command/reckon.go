@@ -44,12 +44,9 @@ func (p *program) reckonHeat() *cobra.Command {
 			value(r, &by, "power", "", "`power` that reaches the water, such as 1000W", powerRead)
 		},
 		func(r *reader) error {
-			t, err := water.HeatMinutes(fill, from, to, by)
-			if err != nil {
-				return err
-			}
+			t := got(water.HeatMinutes(fill, from, to, by))
 			var tell telling
-			tell.line("%s, if all of the %s reaches the water and nothing is lost.", t.String(), by.Format(r.sys))
+			tell.line("%s, if all of the %s reaches the water and nothing is lost.", t, by.Format(r.sys))
 			tell.note("Caution", "hands and goods out first; heater off and unplugged before hands go in")
 			return p.give(object{{"minutes", tidy(t.Minutes())}}, tell)
 		})
@@ -78,18 +75,13 @@ func (p *program) reckonCooling() *cobra.Command {
 			if over > longest {
 				return fmt.Errorf("--hours: at most %.0f h are reckoned: the air changes in that time", longest.Hours())
 			}
-			if _, err := stands(s.Vessel, s.Fill, "--fill", r.sys); err != nil {
-				return err
-			}
+			got(stands(s.Vessel, s.Fill, "--fill", r.sys))
 			return p.cooling(s, start, over, r.sys)
 		})
 }
 
 func (p *program) cooling(s water.Standing, from quantity.Temperature, over quantity.Span, sys quantity.System) error {
-	points, err := s.Forecast(from, over, quantity.Hours(1))
-	if err != nil {
-		return err
-	}
+	points := got(s.Forecast(from, over, quantity.Hours(1)))
 	end := 0.0
 	if n := len(points); n > 0 {
 		end = tidy(points[n-1].Temp.Celsius())
@@ -138,10 +130,7 @@ func (p *program) reckonPH() *cobra.Command {
 			if m.LimeWater = r.Changed("lime") && lime == nil; lime != nil {
 				m.Lime = *lime
 			}
-			ph, err := liquor.PHRange(m, t)
-			if err != nil {
-				return err
-			}
+			ph := got(liquor.PHRange(m, t))
 			keys := object{{"ph", tidy(float64(ph.Likely))}, {"ph_low", tidy(float64(ph.Low))}, {"ph_high", tidy(float64(ph.High))}}
 			return p.giveLine(keys, "pH %s at %s, between %s and %s.", ph.Likely, t.Format(r.sys), ph.Low, ph.High)
 		})
@@ -160,11 +149,7 @@ func (p *program) reckonOxygen() *cobra.Command {
 			if r.Changed("pressure") && atm == 0 {
 				return errors.New("--pressure: a vat stands in air; write its pressure, such as 101325Pa")
 			}
-			c, err := liquor.Oxygen(t, atm)
-			if err != nil {
-				return err
-			}
-			mg := c.GramsPerLitre() * 1000
+			mg := got(liquor.Oxygen(t, atm)).GramsPerLitre() * 1000
 			return p.giveLine(object{{"mg_per_l", tidy(mg)}}, "%.2f mg/L of oxygen at %s.", mg, t.Format(r.sys))
 		})
 }
@@ -212,17 +197,12 @@ func (p *program) fill(f filling, sys quantity.System) error {
 			return fmt.Errorf("--goods: they alone take up %s, more than the %s up to that depth", rise.Format(sys), v.Volume(depth).Format(sys))
 		}
 	case f.litres != nil:
-		var err error
 		liquor = *f.litres
-		if _, err = stands(v, liquor, "--litres", sys); err != nil {
-			return err
-		}
+		got(stands(v, liquor, "--litres", sys))
 		if liquor+rise > v.Brim() {
 			return fmt.Errorf("--goods: they lift it by %s, above the brim; this vessel holds %s", rise.Format(sys), v.Brim().Format(sys))
 		}
-		if depth, err = stands(v, liquor+rise, "--litres", sys); err != nil {
-			return err
-		}
+		depth = got(stands(v, liquor+rise, "--litres", sys))
 	}
 	known, below, surface := f.depth != nil || f.litres != nil, tidy((v.Rim() - depth).Centimetres()), tidy6(v.Surface(depth).SquareMetres())
 	litres := func(v quantity.Volume) string { return quantity.Litres(tidy(v.Litres())).Format(sys) }

@@ -55,10 +55,7 @@ type labSeen struct {
 
 func labRead(s string, _ quantity.System) (labSeen, error) {
 	lab, at, err := colour.ParseLab(s)
-	if err != nil {
-		return labSeen{}, plainly(err)
-	}
-	return labSeen{lab, at}, nil
+	return labSeen{lab, at}, plainly(err)
 }
 
 // inDaylight is a colour as it is at D65 for the 2° observer.
@@ -73,10 +70,7 @@ func inDaylight(s labSeen, g shade.Ground) colour.Lab {
 const red = 660 // nm
 
 func (p *program) colourOfSpectrum(file string, g shade.Ground) error {
-	s, err := spectrumIn(file)
-	if err != nil {
-		return err
-	}
+	s := spectrumIn(file)
 	at := s.At(red)
 	if at <= 0 {
 		return fmt.Errorf("%s: at %d nm it reflects nothing, of which no K/S can be made; the least that cloth reflects is about 0.005", file, red)
@@ -87,19 +81,13 @@ func (p *program) colourOfSpectrum(file string, g shade.Ground) error {
 }
 
 // spectrumIn reads a spectrum from a file; a fault names the file and, where one is at fault, the line.
-func spectrumIn(file string) (colour.Spectrum, error) {
-	text, err := shelf.ReadArgument(file)
-	if err != nil {
-		return colour.Spectrum{}, err
+func spectrumIn(file string) colour.Spectrum {
+	s, err := colour.ParseSpectrum(string(got(shelf.ReadArgument(file))))
+	if fault := (*colour.Error)(nil); errors.As(err, &fault) && fault.Line > 0 {
+		stop("%s:%d: %s", file, fault.Line, fault.Reason)
 	}
-	s, err := colour.ParseSpectrum(string(text))
-	switch fault := (*colour.Error)(nil); {
-	case errors.As(err, &fault) && fault.Line > 0:
-		return s, fmt.Errorf("%s:%d: %s", file, fault.Line, fault.Reason)
-	case err != nil:
-		return s, fmt.Errorf("%s: %w", file, err)
-	}
-	return s, nil
+	must(about(file, err))
+	return s
 }
 
 func (p *program) tellColour(lab colour.Lab, ks, ks660 shade.KS, off float64, g shade.Ground) error {
@@ -140,9 +128,7 @@ func (p *program) reckonDifference() *cobra.Command {
 			var a, b labSeen
 			read(r, &a, "--lab", labs[0], labRead)
 			read(r, &b, "--lab", labs[1], labRead)
-			if err := cmp.Or(r.err, alike(a, b)); err != nil {
-				return err
-			}
+			must(cmp.Or(r.err, alike(a, b)))
 			de := colour.Difference(a.lab, b.lab)
 			return p.giveLine(object{{"de00", tidy6(de)}, {"words", colour.Seen(de)}}, "%.1f by CIEDE2000: %s.", de, colour.Seen(de))
 		})
@@ -166,14 +152,9 @@ func (p *program) reckonRub() *cobra.Command {
 			value(r, &b, "rubbed", "", "the `colour` of the cotton after rubbing", labRead)
 		},
 		func(*reader) error {
-			if err := alike(a, b); err != nil {
-				return err
-			}
+			must(alike(a, b))
 			de := colour.Distance(a.lab, b.lab)
-			grade, err := practice.StainGrade(de)
-			if err != nil {
-				return err
-			}
+			grade := got(practice.StainGrade(de))
 			var tell telling
 			tell.line("Grade %g of 5, from a difference of %.1f by CIELAB.", grade, de)
 			tell.note("How", practice.Rubbing)

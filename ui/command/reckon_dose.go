@@ -40,14 +40,8 @@ func (p *program) reckonDose() *cobra.Command {
 			r.BoolVar(&d.heaterOn, "heater-on", false, "the heater is on")
 		},
 		func(r *reader) error {
-			n, err := p.standingOf(d, r.sys)
-			if err != nil {
-				return err
-			}
-			seen, err := seenOf(d.seen, n)
-			if err != nil {
-				return err
-			}
+			n := p.standingOf(d, r.sys)
+			seen := seenOf(d.seen, n)
 			if d.milky && !slices.ContainsFunc(seen.Signs, func(s signs.Sign) bool { return s.ID == milky }) {
 				sign, _ := signs.Find(milky)
 				seen.Signs = append(seen.Signs, sign)
@@ -59,7 +53,7 @@ func (p *program) reckonDose() *cobra.Command {
 
 // flags are those by which a vat and its readings are told.
 func (d *dosing) flags(r *reader) {
-	r.text(&d.recipe, "recipe")
+	r.recipe(&d.recipe)
 	value(r, &d.fill, "fill", "", "", fillRead)
 	value(r, &d.temp, "temp", "", "`°C` of the liquor, if it was read", optional(liquorRead))
 	value(r, &d.ph, "ph", "", "`pH` of the liquor, if it was read", optional(phRead))
@@ -71,50 +65,40 @@ func (d *dosing) flags(r *reader) {
 	r.StringArrayVar(&d.goods, "goods", nil, "`fibre` of goods that are to go in; once for each")
 }
 
-func (p *program) standingOf(d dosing, sys quantity.System) (liquor.State, error) {
+func (p *program) standingOf(d dosing, sys quantity.System) liquor.State {
 	n := liquor.State{
 		Fill: d.fill, Temp: d.temp, PH: d.ph, PHError: liquor.PaperError, Strip: d.strip, SinceFood: d.fed, Heater: d.heater,
 		Class: d.class, HandsIn: d.handsIn, HeaterOn: d.heaterOn, System: sys,
 	}
-	var err error
-	if n.Recipe, err = p.findFor(d.recipe, d.fill); err != nil {
-		return n, err
-	}
+	n.Recipe = got(p.findFor(d.recipe, d.fill))
 	if d.fed != nil && n.Recipe.Family != recipe.Ferment {
-		return n, fmt.Errorf("--fed: recipe %s is no ferment vat, and gets no food", n.Recipe.ID)
+		stop("--fed: recipe %s is no ferment vat, and gets no food", n.Recipe.ID)
 	}
-	if n.GivenToday, err = parseHave("--given", d.given, sys); err != nil {
-		return n, err
-	}
+	n.GivenToday = got(parseHave("--given", d.given, sys))
 	for id := range n.GivenToday {
 		if _, ok := n.Recipe.Powder(id); !ok {
-			return n, fmt.Errorf("--given: recipe %s has no powder %q; it has %s", n.Recipe.ID, id, wording.List(wording.Each(n.Recipe.Powders, func(w recipe.Powder) string { return w.ID })))
+			stop("--given: recipe %s has no powder %q; it has %s", n.Recipe.ID, id, wording.List(wording.Each(n.Recipe.Powders, func(w recipe.Powder) string { return w.ID })))
 		}
 	}
 	for _, g := range d.goods {
 		f, err := fibre.Parse(g)
-		if err != nil {
-			return n, fmt.Errorf("--goods: %w", err)
-		}
-		if !slices.Contains(n.Goods, f) {
-			n.Goods = append(n.Goods, f)
-		}
+		must(about("--goods", err))
+		n.Goods = append(n.Goods, f)
 	}
-	return n, nil
+	n.Goods = wording.Once(n.Goods)
+	return n
 }
 
 // milky is the sign that has a flag of its own.
 const milky = "milky"
 
 // seenOf is what was seen, in words, and what was read.
-func seenOf(words string, n liquor.State) (signs.Seen, error) {
+func seenOf(words string, n liquor.State) signs.Seen {
 	s := signs.Seen{Temp: n.Temp, PH: n.PH, PHError: n.PHError, Strip: n.Strip}
-	if words == "" {
-		return s, nil
+	if words != "" {
+		s.Signs = got(signs.Parse(words))
 	}
-	var err error
-	s.Signs, err = signs.Parse(words)
-	return s, err
+	return s
 }
 
 func tellAdvice(a liquor.Advice, n liquor.State) (tell telling) {

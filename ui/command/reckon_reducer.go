@@ -28,28 +28,17 @@ func (p *program) reckonReducer() *cobra.Command {
 	return p.reckoning("reducer --recipe ID --fill VOLUME --temp °C --vessel VESSEL", "How long the reducer of a recipe lasts, at rest and in work",
 		func(r *reader) {
 			r.needs = []string{"recipe", "fill", "temp", "vessel"}
-			r.text(&id, "recipe")
+			r.recipe(&id)
 			value(r, &b.Fill, "fill", "", "", fillRead)
 			value(r, &b.Temp, "temp", "", "", liquorRead)
 			value(r, &v, "vessel", "", "", vessel.Parse)
 			r.BoolVar(&lid, "lid", false, "the lid is on between the acts")
 		},
-		func(r *reader) (err error) {
-			if b.Recipe, err = p.findFor(id, b.Fill); err != nil {
-				return err
-			}
-			if err := bears(v); err != nil {
-				return err
-			}
-			depth, err := stands(v, b.Fill, "--fill", r.sys)
-			if err != nil {
-				return err
-			}
-			b.Surface = v.Surface(depth)
-			b.Quiet = liquor.Open
-			if lid {
-				b.Quiet = liquor.Lidded
-			}
+		func(r *reader) error {
+			b.Recipe = got(p.findFor(id, b.Fill))
+			must(bears(v))
+			b.Surface = v.Surface(got(stands(v, b.Fill, "--fill", r.sys)))
+			b.Quiet = wording.Either(lid, liquor.Lidded, liquor.Open)
 			return p.reserve(b, r.sys)
 		})
 }
@@ -61,9 +50,7 @@ func (p *program) reserve(b liquor.Budget, sys quantity.System) error {
 		why := none.Error()
 		return p.giveLine(reservedOf(liquor.Reserve{}, &why), "%s.", wording.Upper(strings.TrimSuffix(why, ".")))
 	}
-	if err != nil {
-		return err
-	}
+	must(err)
 	return p.give(reservedOf(res, nil), tellReserve(b, res, sys))
 }
 
@@ -118,15 +105,11 @@ func (p *program) reckonCapacity() *cobra.Command {
 	return p.reckoning("capacity --recipe ID --fill VOLUME", "How much cloth a vat can still dye, at each depth",
 		func(r *reader) {
 			r.needs = []string{"recipe", "fill"}
-			r.text(&id, "recipe")
+			r.recipe(&id)
 			value(r, &fill, "fill", "", "", fillRead)
 		},
 		func(r *reader) error {
-			rec, err := p.findFor(id, fill)
-			if err != nil {
-				return err
-			}
-			return p.capacity(rec, fill, r.sys)
+			return p.capacity(got(p.findFor(id, fill)), fill, r.sys)
 		})
 }
 

@@ -28,9 +28,7 @@ func (p *program) rehearseCommand() *cobra.Command {
 	var speed string
 	var k keptFlags
 	var kept bool
-	return p.withoutJSON(&cobra.Command{
-		Use: "rehearse", Short: "An invented dye day, played on a fast clock",
-	}, func(r *reader) {
+	return p.withoutJSON("rehearse", "An invented dye day, played on a fast clock", nil, func(r *reader) {
 		given := r.Changed
 		r.rules = func() []rule {
 			return []rule{
@@ -78,38 +76,24 @@ func (p *program) rehearse(play func(shelf.Home) error) error {
 	if p.home == "" {
 		return p.aside(play)
 	}
-	dir, err := shelf.Locate(p.home, "")
-	if err != nil {
-		return err
-	}
-	h := shelf.At(dir, p.Now)
-	if err := refuseReal(h); err != nil {
-		return err
-	}
+	h := shelf.At(got(shelf.Locate(p.home, "")), p.Now)
+	refuseReal(h)
 	return play(h)
 }
 
 // aside plays in a folder that vanishes when it is left.
 func (p *program) aside(play func(shelf.Home) error) (err error) {
-	h, err := shelf.Throwaway(p.Now)
-	if err != nil {
-		return err
-	}
+	h := got(shelf.Throwaway(p.Now))
 	defer func() { err = errors.Join(err, h.Discard()) }()
-	return play(h)
+	return through(func() error { return play(h) })
 }
 
 // rehearseDay plays one day, or a workshop's at two vats: on the screens if there are any, else line by line.
 func (p *program) rehearseDay(h shelf.Home, speed float64, id string) error {
 	if !p.plain && !math.IsInf(speed, 1) && p.canDraw() {
-		all, err := p.take(h, id)
-		if err != nil {
-			return err
-		}
+		all := got(p.take(h, id))
 		for _, o := range all { // the screens open them again
-			if err := o.Writer.Close(); err != nil {
-				return err
-			}
+			must(o.Writer.Close())
 		}
 		vat, name, _ := strings.Cut(all[0].ID, "/")
 		p.haste.arm()
@@ -119,27 +103,14 @@ func (p *program) rehearseDay(h shelf.Home, speed float64, id string) error {
 }
 
 // refuseReal refuses a home that holds a day of the dyer's own.
-func refuseReal(h shelf.Home) error {
-	vats, err := h.Vats()
-	if err != nil {
-		return err
-	}
-	for _, vat := range vats {
-		days, err := h.Days(vat)
-		if err != nil {
-			return err
-		}
-		for _, d := range days {
-			b, err := h.ReadDay(vat, d)
-			if err != nil {
-				return err
-			}
-			if !b.Empty() && !b.Head.Rehearsed {
-				return fmt.Errorf("%s holds real days, such as %s/%s: rehearse in a folder of its own, or without --home", h.Dir(), vat, d)
+func refuseReal(h shelf.Home) {
+	for _, vat := range got(h.Vats()) {
+		for _, d := range got(h.Days(vat)) {
+			if b := got(h.ReadDay(vat, d)); !b.Empty() && !b.Head.Rehearsed {
+				stop("%s holds real days, such as %s/%s: rehearse in a folder of its own, or without --home", h.Dir(), vat, d)
 			}
 		}
 	}
-	return nil
 }
 
 // take opens the rehearsed days that are still open, those of the date of the first, else fresh ones of a built-in recipe.
@@ -208,10 +179,7 @@ func (p *program) play(h shelf.Home, speed float64, id string) (err error) {
 
 // plays has the invented dyers lead the days by one clock; told gets each event.
 func (p *program) plays(ctx context.Context, h shelf.Home, speed float64, id string, told func(string, day.State, day.Event)) (err error) {
-	all, err := p.take(h, id)
-	if err != nil {
-		return err
-	}
+	all := got(p.take(h, id))
 	from := rehearse.From(all[0].Head, all[0].Events)
 	var led *engine.Led
 	var source engine.Source = engine.NewPlaying(engine.Machine{}, from, speed)
@@ -247,22 +215,16 @@ func (p *program) rehearseKept(h shelf.Home, k keptFlags) (err error) {
 		return fmt.Errorf("--begin is a date such as 2026-03-02, not %q", k.begin)
 	}
 	fill, err := quantity.ParseVolume(k.fill, quantity.Metric)
-	if err != nil {
-		return fmt.Errorf("--fill: %w", err)
-	}
+	must(about("--fill", err))
 	r, ok := recipes.Find(k.recipe)
 	if !ok || !r.Family.SulfurReducer() || r.Stock != nil {
 		return fmt.Errorf("--recipe is one of soda, thiourea and mild-soda, not %q", k.recipe)
 	}
 	head, at, err := rehearse.KeptHead(r, fill, date)
-	if err != nil {
-		return err
-	}
+	must(err)
 	ctx, stop := p.endedBySignal()
 	defer stop()
-	if head.Vat, err = h.FreeVat(head.Setup.Name); err != nil {
-		return err
-	}
+	head.Vat = got(h.FreeVat(head.Setup.Name))
 	e, halt := p.run(cue.Silent{})
 	defer func() { err = p.parted(halt(), err) }()
 	for {

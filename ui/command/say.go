@@ -25,13 +25,7 @@ type sayFlags struct {
 
 func (p *program) sayCommand() *cobra.Command {
 	var f sayFlags
-	return p.command(&cobra.Command{
-		Use: "say VAT 'WORDS'", Short: "Say to an open day what was read or done, in the words of --plain",
-		Long: "Say to the open day of a vat what was read or done, in the words of --plain; done is the press. What needs a caution or a\n" +
-			"question answered first ends with 3 and writes nothing: the same words with --answered write down the answer and the act.\n" +
-			"With --json: the events, the call as it is then, the caution or the error.\n\nThe words:\n\n" + sayable(),
-		Args: usage(cobra.MinimumNArgs(2)),
-	}, func(r *reader) {
+	c := p.command("say VAT 'WORDS'", "Say to an open day what was read or done, in the words of --plain", cobra.MinimumNArgs(2), func(r *reader) {
 		r.rules = func() []rule {
 			return []rule{{strings.TrimSpace(strings.Join(r.args[1:], "")) == "", nothingSaid}}
 		}
@@ -39,6 +33,10 @@ func (p *program) sayCommand() *cobra.Command {
 		r.StringVar(&f.call, "call", "", "`id` of the call that is answered: refused where it is another by now")
 		r.BoolVar(&f.answered, "answered", false, "the caution or question that stands before it is answered")
 	}, func(r *reader) error { return p.told(p.sayTo(r.args[0], strings.Join(r.args[1:], " "), f)) })
+	c.Long = "Say to the open day of a vat what was read or done, in the words of --plain; done is the press. What needs a caution or a\n" +
+		"question answered first ends with 3 and writes nothing: the same words with --answered write down the answer and the act.\n" +
+		"With --json: the events, the call as it is then, the caution or the error.\n\nThe words:\n\n" + sayable()
+	return c
 }
 
 // sayable is the list of words for the help.

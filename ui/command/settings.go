@@ -13,36 +13,25 @@ import (
 )
 
 func (p *program) settingsCommand() *cobra.Command {
-	all := p.command(&cobra.Command{
-		Use: "settings", Short: "What is set once for every vat, each setting with what it means",
-	}, nil, p.inHome(p.settings))
-	all.AddCommand(p.command(&cobra.Command{
-		Use: "set KEY VALUE", Short: "Change one setting; an empty value unsets it", Args: usage(cobra.ExactArgs(2)),
-	}, nil, p.inHome(func(h shelf.Home, r *reader) error { return p.settingsSet(h, r.args[0], r.args[1]) })))
+	all := p.command("settings", "What is set once for every vat, each setting with what it means", nil, nil, p.inHome(p.settings))
+	all.AddCommand(p.command("set KEY VALUE", "Change one setting; an empty value unsets it", cobra.ExactArgs(2), nil,
+		p.inHome(func(h shelf.Home, r *reader) error { return p.settingsSet(h, r.args[0], r.args[1]) })))
 	return all
 }
 
 func (p *program) settings(h shelf.Home, _ *reader) error {
-	s, err := h.Settings()
-	if err != nil {
-		return err
-	}
+	s := got(h.Settings())
 	if p.json {
 		return p.asJSON(settingsJSON(h, s))
 	}
-	text, err := s.Text()
-	if err == nil {
-		p.say("# %s", h.SettingsFile())
-		_, err = fmt.Fprint(p.Out, wording.ShowPage(text))
-	}
+	text := got(s.Text())
+	p.say("# %s", h.SettingsFile())
+	_, err := fmt.Fprint(p.Out, wording.ShowPage(text))
 	return err
 }
 
 func (p *program) settingsSet(h shelf.Home, key, value string) error {
-	s, err := h.Settings()
-	if err != nil {
-		return err
-	}
+	s := got(h.Settings())
 	rows := shelf.Table()
 	i := slices.IndexFunc(rows, func(row shelf.Setting) bool { return row.Key == key })
 	if i < 0 {
@@ -55,12 +44,8 @@ func (p *program) settingsSet(h shelf.Home, key, value string) error {
 	if value = strings.TrimSpace(value); row.Words != nil && !slices.Contains(row.Words, value) {
 		return fmt.Errorf("%s is %s, not %q", key, strings.Join(row.Words, " or "), value)
 	}
-	if err := row.Put(&s, value); err != nil {
-		return fmt.Errorf("%s: %w", key, err)
-	}
-	if err := h.SaveSettings(s); err != nil {
-		return err
-	}
+	must(about(key, row.Put(&s, value)))
+	must(h.SaveSettings(s))
 	return p.giveLine(settingsJSON(h, s), "%s: %s.", wording.Upper(row.Label), cmp.Or(row.Shown(s), "not set"))
 }
 

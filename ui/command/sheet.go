@@ -13,6 +13,7 @@ import (
 	"example.org/vatside/model/day"
 	"example.org/vatside/model/load"
 	"example.org/vatside/model/quantity"
+	"example.org/vatside/model/recipe"
 	"example.org/vatside/model/sheet"
 	"example.org/vatside/ui/library"
 	"example.org/vatside/ui/paper"
@@ -30,10 +31,8 @@ type papering struct {
 
 func (p *program) sheetCommand() *cobra.Command {
 	var s papering
-	return p.command(&cobra.Command{
-		Use: "sheet [VAT|VAT/DAY]", Short: "On paper: a day, a vat's history, tags, slips, labels, costs, safety, the card for the eye",
-		Args: usage(cobra.MaximumNArgs(1)),
-	}, func(r *reader) {
+	const short = "On paper: a day, a vat's history, tags, slips, labels, costs, safety, the card for the eye"
+	return p.command("sheet [VAT|VAT/DAY]", short, cobra.MaximumNArgs(1), func(r *reader) {
 		r.rules = func() []rule { return s.rules(r) }
 		r.StringVar(&s.what, "what", "day", "the `kind` of sheet: day, vat, tags, slips, labels, cost, safety or card")
 		r.BoolVar(&s.full, "full", false, "with --what vat: each reading and dose of a long life too")
@@ -81,24 +80,19 @@ func (s *papering) rules(r *reader) []rule {
 }
 
 func (p *program) sheet(h shelf.Home, s papering, sys quantity.System) error {
-	made, err := p.made(h, s, sys)
+	made := p.made(h, s, sys)
 	switch {
-	case err != nil:
-		return err
 	case p.json && s.out != "":
 		return usageError{errors.New("--json goes to the screen: leave -o off")}
 	case p.json:
 		return p.asJSON(sheetOf(made))
 	}
-	page, err := paper.Set(made, s.format)
-	if err != nil {
-		return err
-	}
+	page := got(paper.Set(made, s.format))
 	if s.out == "" {
 		fmt.Fprint(p.Out, page)
 		return nil
 	}
-	err = shelf.WritePaper(s.out, page, s.force)
+	err := shelf.WritePaper(s.out, page, s.force)
 	if errors.Is(err, fs.ErrExist) {
 		return fmt.Errorf("%s is there already: name another file, or write over it with --force", s.out)
 	}
@@ -106,7 +100,7 @@ func (p *program) sheet(h shelf.Home, s papering, sys quantity.System) error {
 }
 
 // made is the sheet that was asked for.
-func (p *program) made(h shelf.Home, s papering, sys quantity.System) (sheet.Sheet, error) {
+func (p *program) made(h shelf.Home, s papering, sys quantity.System) sheet.Sheet {
 	set, err := h.Settings()
 	p.warn(err)
 	switch {
@@ -117,73 +111,64 @@ func (p *program) made(h shelf.Home, s papering, sys quantity.System) (sheet.She
 	case s.recipe != "":
 		return p.toCome(s, set, sys)
 	}
-	days, err := p.daysOf(h, s.vat, s.day)
-	if err != nil {
-		return sheet.Sheet{}, err
-	}
+	days := p.daysOf(h, s.vat, s.day)
 	for i := range days {
 		if s.units != "" {
 			days[i].State.Head.Setup.Units = s.units
 		}
 	}
-	out, err := p.ofDays(h, s, days)
+	out := p.ofDays(h, s, days)
 	if s.what == "day" || s.what == "tags" || s.what == "slips" {
 		days = days[len(days)-1:]
 	}
-	return out.WithDamage(days...), err
+	return out.WithDamage(days...)
 }
 
 // ofDays is the sheet of these days.
-func (p *program) ofDays(h shelf.Home, s papering, days []sheet.Day) (sheet.Sheet, error) {
+func (p *program) ofDays(h shelf.Home, s papering, days []sheet.Day) sheet.Sheet {
 	last := days[len(days)-1]
 	switch s.what {
 	case "vat":
-		return sheet.OfVat(days, library.Present(last.State), s.full), nil
+		return sheet.OfVat(days, library.Present(last.State), s.full)
 	case "cost", "labels":
 		name := last.State.Head.Name()
 		v, err := library.Costs(h, last.State.Head.Vat, days, p.rates(h))
 		p.warn(err)
 		if s.what == "cost" {
-			return sheet.OfCost(name, v, last.State.Head.Setup.System()), nil
+			return sheet.OfCost(name, v, last.State.Head.Setup.System())
 		}
 		if len(v.Pieces) == 0 {
-			return sheet.Sheet{}, fmt.Errorf("no piece was dipped in %s yet", name)
+			stop("no piece was dipped in %s yet", name)
 		}
-		return sheet.OfLabels(name, days, v, library.Present(last.State)), nil
+		return sheet.OfLabels(name, days, v, library.Present(last.State))
 	case "tags":
-		tags := sheet.TagsOfDay(last.State)
-		if len(tags.List) == 0 {
-			return sheet.Sheet{}, noPieces(days, "to tag", func(d day.State) bool { return len(sheet.TagsOfDay(d).List) > 0 })
-		}
-		return sheet.OfTags(last.State.Head.Vat+", "+last.Name, tags), nil
+		must(noPieces(days, "to tag", func(d day.State) bool { return len(sheet.TagsOfDay(d).List) > 0 }))
+		return sheet.OfTags(last.State.Head.Vat+", "+last.Name, sheet.TagsOfDay(last.State))
 	case "slips":
-		slips := sheet.SlipsOfDay(last.State)
-		if len(slips.List) == 0 {
-			return sheet.Sheet{}, noPieces(days, "to take home", func(d day.State) bool { return len(sheet.SlipsOfDay(d).List) > 0 })
-		}
-		return sheet.OfSlips(last.State.Head.Vat+", "+last.Name, slips), nil
+		must(noPieces(days, "to take home", func(d day.State) bool { return len(sheet.SlipsOfDay(d).List) > 0 }))
+		return sheet.OfSlips(last.State.Head.Vat+", "+last.Name, sheet.SlipsOfDay(last.State))
 	}
-	return sheet.OfDay(last, library.Present(last.State)), nil
+	return sheet.OfDay(last, library.Present(last.State))
 }
 
 // card is the card for the eye, of a vat and a piece where they are named. A tag may be of a piece that is still to come.
-func card(s papering, h shelf.Home) (sheet.Sheet, error) {
-	vat, piece := s.vat, strings.Join(s.pieces, "")
+func card(s papering, h shelf.Home) sheet.Sheet {
+	vat := s.vat
 	if vat != "" {
-		var err error
-		if vat, err = library.VatNamed(h, vat); err != nil {
-			return sheet.Sheet{}, err
-		}
+		vat = got(library.VatNamed(h, vat))
 	}
-	return sheet.OfCard(vat, strings.TrimSpace(piece)), nil
+	return sheet.OfCard(vat, strings.TrimSpace(strings.Join(s.pieces, "")))
 }
 
-// noPieces says that the last of these days has no pieces for what is wanted, and which have.
+// noPieces says that the last of these days has no pieces for what is wanted, and which have; nil where it has.
 func noPieces(days []sheet.Day, want string, has func(day.State) bool) error {
 	last := days[len(days)-1]
 	vat := last.State.Head.Vat
-	for _, d := range slices.Backward(days) {
-		if has(d.State) {
+	for i, d := range slices.Backward(days) {
+		switch {
+		case has(d.State) && i == len(days)-1:
+			return nil
+		case has(d.State):
 			return fmt.Errorf("day %s of vat %s has no pieces %s; an earlier one has: name it as %s/%s", last.Name, vat, want, vat, d.Name)
 		}
 	}
@@ -191,53 +176,36 @@ func noPieces(days []sheet.Day, want string, has func(day.State) bool) error {
 }
 
 // safety is the safety sheet: of a recipe, of a vat's recipe, else of all.
-func (p *program) safety(h shelf.Home, s papering, emergency string, sys quantity.System) (sheet.Sheet, error) {
+func (p *program) safety(h shelf.Home, s papering, emergency string, sys quantity.System) sheet.Sheet {
+	var r *recipe.Recipe
 	switch {
 	case s.recipe != "":
-		r, err := p.find(s.recipe)
-		if err != nil {
-			return sheet.Sheet{}, err
-		}
-		return sheet.Safety(&r, emergency, sys), nil
+		r = new(got(p.find(s.recipe)))
 	case s.vat != "":
-		days, err := p.daysOf(h, s.vat, s.day)
-		if err != nil {
-			return sheet.Sheet{}, err
-		}
-		return sheet.Safety(&days[len(days)-1].State.Head.Recipe, emergency, sys), nil
+		days := p.daysOf(h, s.vat, s.day)
+		r = &days[len(days)-1].State.Head.Recipe
 	}
-	return sheet.Safety(nil, emergency, sys), nil
+	return sheet.Safety(r, emergency, sys)
 }
 
 // toCome is a day that is still to be done.
-func (p *program) toCome(s papering, set shelf.Settings, sys quantity.System) (sheet.Sheet, error) {
-	r, err := p.find(s.recipe)
-	if err != nil {
-		return sheet.Sheet{}, err
-	}
+func (p *program) toCome(s papering, set shelf.Settings, sys quantity.System) sheet.Sheet {
+	r := got(p.find(s.recipe))
 	setup := day.Setup{
 		Fill: s.fill, Strength: s.strength, Units: sys.String(),
 		Cold: set.Cold, Hot: set.Hot, Place: set.Place, Gear: set.Gear,
 	}
-	pieces, err := piecesToCome(s.pieceFile, s.pieces, sys)
-	if err != nil {
-		return sheet.Sheet{}, err
-	}
+	pieces := piecesToCome(s.pieceFile, s.pieces, sys)
 	switch s.what {
 	case "tags":
-		return sheet.OfTags(r.Name+", "+setup.Fill.Format(sys), sheet.TagsOf(pieces, sys)), nil
+		return sheet.OfTags(r.Name+", "+setup.Fill.Format(sys), sheet.TagsOf(pieces, sys))
 	case "slips":
-		return sheet.OfSlips(r.Name+", "+setup.Fill.Format(sys), sheet.SlipsOf(pieces, r.Family, sys)), nil
+		return sheet.OfSlips(r.Name+", "+setup.Fill.Format(sys), sheet.SlipsOf(pieces, r.Family, sys))
 	}
 	var plan load.Plan
 	if len(pieces) > 0 {
-		limits, err := p.limits(loading{pricing: pricing{recipe: s.recipe, fill: s.fill}, hands: max(1, set.Hands), vats: 1}, false, 0, sys)
-		if err != nil {
-			return sheet.Sheet{}, err
-		}
-		if plan, err = load.Make(pieces, limits); err != nil {
-			return sheet.Sheet{}, err
-		}
+		limits := p.limits(loading{pricing: pricing{recipe: s.recipe, fill: s.fill}, hands: max(1, set.Hands), vats: 1}, false, 0, sys)
+		plan = got(load.Make(pieces, limits))
 	}
-	return sheet.OfRecipe(r, setup, pieces, plan)
+	return got(sheet.OfRecipe(r, setup, pieces, plan))
 }

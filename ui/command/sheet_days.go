@@ -1,7 +1,6 @@
 package command
 
 import (
-	"errors"
 	"fmt"
 	"slices"
 	"strconv"
@@ -18,73 +17,63 @@ import (
 )
 
 // daysOf are the days of the vat that was named, the oldest first: all, or the one that was asked for alone. Without a name
-// it is the vat that was last worked on. There is at least one, or an error.
-func (p *program) daysOf(h shelf.Home, vat, name string) ([]sheet.Day, error) {
+// it is the vat that was last worked on. There is at least one, or the command stops.
+func (p *program) daysOf(h shelf.Home, vat, name string) []sheet.Day {
 	if vat == "" {
-		all, err := p.survey(h)
-		if err != nil {
-			return nil, err
-		}
+		all := got(p.survey(h))
 		if len(all) == 0 {
-			return nil, errors.New("no vat is in the book yet: vatside begin VAT opens one")
+			stop("no vat is in the book yet: vatside begin VAT opens one")
 		}
 		vat = slices.MaxFunc(all, func(a, b library.Day) int { return a.State.At.Compare(b.State.At) }).Vat
 	}
-	vat, names, err := daysNamed(h, vat, name)
-	if err != nil {
-		return nil, err
-	}
-	out, errs := library.Days(h, vat, names)
+	vat = got(library.VatNamed(h, vat))
+	out, errs := library.Days(h, vat, daysNamed(h, vat, name))
 	p.warn(errs...)
 	if len(out) == 0 {
-		return nil, fmt.Errorf("no day of vat %s can be read", vat)
+		stop("no day of vat %s can be read", vat)
 	}
-	return out, nil
+	return out
 }
 
 // piecesToCome are those of --pieces and --piece.
-func piecesToCome(file string, typed []string, sys quantity.System) ([]load.Piece, error) {
-	var out []load.Piece
+func piecesToCome(file string, typed []string, sys quantity.System) (out []load.Piece) {
 	if file != "" {
-		text, err := shelf.ReadArgument(file)
-		if err != nil {
-			return nil, err
-		}
-		pieces, faults := piecefile.Parse(file, string(text), 0)
-		if len(faults) > 0 {
-			return nil, faults.Err()
-		}
-		out = pieces
+		out = piecesIn(file, 0)
 	}
 	for _, text := range typed {
-		piece, err := pieceToCome(text, len(out)+1, sys)
-		if err != nil {
-			return nil, fmt.Errorf("--piece %q: %w", text, err)
-		}
-		if slices.ContainsFunc(out, func(o load.Piece) bool { return o.Tag == piece.Tag }) {
-			return nil, fmt.Errorf("--piece %q: %s is there already, each piece has a tag of its own", text, piece.Tag)
-		}
-		out = append(out, piece)
+		within(fmt.Sprintf("--piece %q", text), func() {
+			piece := pieceToCome(text, len(out)+1, sys)
+			if slices.ContainsFunc(out, func(o load.Piece) bool { return o.Tag == piece.Tag }) {
+				stop("%s is there already, each piece has a tag of its own", piece.Tag)
+			}
+			out = append(out, piece)
+		})
 	}
-	return out, nil
+	return out
+}
+
+// piecesIn are the pieces of a file, of a day that begins so long after midnight.
+func piecesIn(file string, begins quantity.Span) []load.Piece {
+	pieces, faults := piecefile.Parse(file, string(got(shelf.ReadArgument(file))), begins)
+	if len(faults) > 0 {
+		must(faults.Err())
+	}
+	return pieces
 }
 
 // pieceToCome reads a piece, 'A1=420 g linen, dark, table runner, of Mo': its tag, else A with its number; dry weight and fibre;
 // then, in any order, a depth or dips, whose it is, and what it is.
-func pieceToCome(text string, no int, sys quantity.System) (load.Piece, error) {
+func pieceToCome(text string, no int, sys quantity.System) load.Piece {
 	piece := load.Piece{Tag: "A" + strconv.Itoa(no)}
 	if tag, rest, tagged := strings.Cut(text, "="); tagged {
 		if piece.Tag, text = strings.TrimSpace(tag), rest; piece.Tag == "" {
-			return piece, errors.New("the tag is missing before =")
+			stop("the tag is missing before =")
 		}
 	}
 	parts := strings.Split(text, ",")
-	goods, err := vessel.ParseGoods(parts[0], sys)
-	if err != nil {
-		return piece, err
-	}
+	goods := got(vessel.ParseGoods(parts[0], sys))
 	if !(goods.Dry > 0) {
-		return piece, errors.New("it weighs nothing; write its dry weight, such as '420 g linen'")
+		stop("it weighs nothing; write its dry weight, such as '420 g linen'")
 	}
 	piece.Fibre, piece.Dry = goods.Fibre, goods.Dry
 	for _, part := range parts[1:] {
@@ -96,7 +85,7 @@ func pieceToCome(text string, no int, sys quantity.System) (load.Piece, error) {
 		case part == "":
 		case err == nil && (word == "dips" || word == "dip"):
 			if n < 1 || n > load.MostDips {
-				return piece, fmt.Errorf("%d dips cannot be planned; 1 to %d can", n, load.MostDips)
+				stop("%d dips cannot be planned; 1 to %d can", n, load.MostDips)
 			}
 			piece.Dips = n
 		case depthErr == nil:
@@ -108,7 +97,7 @@ func pieceToCome(text string, no int, sys quantity.System) (load.Piece, error) {
 		}
 	}
 	if piece.Depth == "" && piece.Dips == 0 {
-		return piece, errors.New("say how dark, or how many dips, such as '420 g linen, dark' or '420 g linen, 5 dips'")
+		stop("say how dark, or how many dips, such as '420 g linen, dark' or '420 g linen, 5 dips'")
 	}
-	return piece.Fill()
+	return got(piece.Fill())
 }

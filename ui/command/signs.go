@@ -3,7 +3,6 @@ package command
 import (
 	"cmp"
 	"errors"
-	"fmt"
 
 	"github.com/spf13/cobra"
 
@@ -18,9 +17,7 @@ import (
 func (p *program) signsCommand() *cobra.Command {
 	var d dosing
 	var vat string
-	return p.command(&cobra.Command{
-		Use: "signs --seen WORDS (--vat VAT | --recipe ID --fill VOLUME)", Short: "What is seen at a vat: its causes, and one thing to do",
-	}, func(r *reader) {
+	return p.command("signs --seen WORDS (--vat VAT | --recipe ID --fill VOLUME)", "What is seen at a vat: its causes, and one thing to do", nil, func(r *reader) {
 		r.rules = func() []rule {
 			of := len(r.typed("recipe", "fill"))
 			return []rule{
@@ -36,10 +33,7 @@ func (p *program) signsCommand() *cobra.Command {
 }
 
 func (p *program) signs(d dosing, name string, sys quantity.System) error {
-	seen, vat, worked, err := p.seenAt(d, name, sys)
-	if err != nil {
-		return err
-	}
+	seen, vat, worked := p.seenAt(d, name, sys)
 	causes := signs.Causes(seen, vat)
 	var tell telling
 	tell.note("What worked here", worked)
@@ -70,23 +64,16 @@ func (p *program) signs(d dosing, name string, sys quantity.System) error {
 }
 
 // seenAt reads the flags: what was seen, and the vat, by its recipe or by its book; and what worked at that vat.
-func (p *program) seenAt(d dosing, name string, sys quantity.System) (seen signs.Seen, vat signs.Vat, worked string, err error) {
+func (p *program) seenAt(d dosing, name string, sys quantity.System) (seen signs.Seen, vat signs.Vat, worked string) {
 	seen = signs.Seen{PHError: liquor.PaperError}
 	if name != "" {
-		if seen, vat, worked, err = p.ofBook(name); err != nil {
-			return seen, vat, worked, err
-		}
+		seen, vat, worked = p.ofBook(name)
 		d.recipe, d.fill = vat.Recipe.ID, vat.Fill
 	}
 	if d.seen != "" {
-		if seen.Signs, err = signs.Parse(d.seen); err != nil {
-			return seen, vat, worked, err
-		}
+		seen.Signs = got(signs.Parse(d.seen))
 	}
-	n, err := p.standingOf(d, sys)
-	if err != nil {
-		return seen, vat, worked, err
-	}
+	n := p.standingOf(d, sys)
 	if vat.System = sys; name == "" {
 		vat = n
 	} else {
@@ -99,28 +86,22 @@ func (p *program) seenAt(d dosing, name string, sys quantity.System) (seen signs
 	}
 	vat.Heater, vat.SinceFood = cmp.Or(n.Heater, vat.Heater), cmp.Or(n.SinceFood, vat.SinceFood)
 	seen.Temp, seen.PH, seen.Strip = cmp.Or(n.Temp, seen.Temp), cmp.Or(n.PH, seen.PH), cmp.Or(n.Strip, seen.Strip)
-	return seen, vat, worked, nil
+	return seen, vat, worked
 }
 
 // ofBook is a vat as its book leaves it: the newest day, with what was seen and read on it while it is open, and given and
 // tried where that is today;
 // and what worked on all its days.
-func (p *program) ofBook(name string) (signs.Seen, signs.Vat, string, error) {
-	h, err := p.shelf()
-	if err != nil {
-		return signs.Seen{}, signs.Vat{}, "", err
-	}
-	st, err := p.vatCalled(name, true)
-	if err != nil {
-		return signs.Seen{}, signs.Vat{}, "", err
-	}
+func (p *program) ofBook(name string) (signs.Seen, signs.Vat, string) {
+	h := got(p.shelf())
+	st := p.vatCalled(name, true)
 	var o outlook.Outlook
 	if st.Open() {
 		o = outlook.Of(st.State, st.Now)
 	}
 	seen, vat := outlook.Asked(st.State, o, st.Now, nil)
 	if vat.Ended != "" {
-		return seen, vat, "", fmt.Errorf("%s: it has ended on %s; no sign of it is left to judge", st.VatName(), vat.Ended)
+		stop("%s: it has ended on %s; no sign of it is left to judge", st.VatName(), vat.Ended)
 	}
 	if f := outlook.Of(st.State, st.Now).Indigo.Feeding; f.Soon || f.Now {
 		vat.IndigoGone = f.Gone
@@ -131,14 +112,10 @@ func (p *program) ofBook(name string) (signs.Seen, signs.Vat, string, error) {
 	if !st.Today() {
 		seen.Tried, vat.GivenToday = nil, map[string]quantity.Mass{}
 	}
-	days, err := h.Days(st.Vat)
-	if err != nil {
-		return seen, vat, "", err
-	}
-	life, errs := library.Life(h, st.Vat, days)
+	life, errs := library.Life(h, st.Vat, got(h.Days(st.Vat)))
 	p.warn(errors.Join(errs...))
 	vat.SinceFood = life.SinceFood(st.Now)
-	return seen, vat, life.Worked(), nil
+	return seen, vat, life.Worked()
 }
 
 // signedOf are the keys of signs --json; worked is what worked at this vat. A weight is by judgement: it orders, and is no chance.

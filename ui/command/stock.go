@@ -24,9 +24,7 @@ type stocking struct {
 func (p *program) stockCommand() *cobra.Command {
 	var s stocking
 	var units string
-	c := p.command(&cobra.Command{
-		Use: "stock [--recipe ID --fill VOLUME]", Short: "The powders on the shelf: what is left, what is old, what to buy",
-	}, func(r *reader) {
+	c := p.command("stock [--recipe ID --fill VOLUME]", "The powders on the shelf: what is left, what is old, what to buy", nil, func(r *reader) {
 		r.rules = func() []rule {
 			return []rule{{len(s.recipe) != len(s.fill), "stock needs --recipe and --fill together, as often as there are vats"}}
 		}
@@ -41,17 +39,12 @@ func (p *program) stockCommand() *cobra.Command {
 }
 
 func (p *program) stock(h shelf.Home, s stocking, r *reader) error {
-	wishes, err := p.wishes(s, r)
-	if err != nil {
-		return err
-	}
+	wishes := p.wishes(s, r)
 	_, b, err := library.Tins(h)
 	p.warn(err)
 	tins, now := b.OnShelf(), p.Now()
 	needs, buy, err := stock.Buy(wishes, tins, now)
-	if err != nil {
-		return err
-	}
+	must(err)
 	act := stock.Pressing(tins, listed(slices.Concat(needs...)), now, r.sys)
 	var tell telling
 	tell.line("%s.", act.Sentence)
@@ -68,21 +61,15 @@ func listed(needs []stock.Need) []stock.Need {
 	return needs
 }
 
-func (p *program) wishes(s stocking, r *reader) ([]stock.Wish, error) {
-	var out []stock.Wish
+func (p *program) wishes(s stocking, r *reader) (out []stock.Wish) {
 	for i := range s.recipe {
 		w := stock.Wish{Options: s.options}
 		read(r, &w.Fill, "--fill", s.fill[i], fillRead)
-		if r.err != nil {
-			return nil, r.err
-		}
-		var err error
-		if w.Recipe, err = p.find(s.recipe[i]); err != nil {
-			return nil, err
-		}
+		must(r.err)
+		w.Recipe = got(p.find(s.recipe[i]))
 		out = append(out, w)
 	}
-	return out, nil
+	return out
 }
 
 // tellTins is each tin with what is to be said of it, and once for each substance how it is kept.

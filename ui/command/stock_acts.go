@@ -15,73 +15,57 @@ import (
 
 // stockActs are the acts of the shelf, each of which writes to stock.toml.
 func (p *program) stockActs(units *string) []*cobra.Command {
-	one := usage(cobra.ExactArgs(1))
-	act := func(c *cobra.Command, flags func(*reader), act func(*reader) (stock.Command, error)) *cobra.Command {
-		return p.withoutJSON(c, func(r *reader) {
-			if r.units = units; flags != nil {
-				flags(r)
-			}
-		}, func(r *reader) error {
-			c, err := act(r)
-			if err != nil {
-				return err
-			}
-			return p.keep(r.sys, c)
-		})
+	act := func(use, short string, args cobra.PositionalArgs, flags func(*reader), act func(*reader) stock.Command) *cobra.Command {
+		return p.withoutJSON(use, short, args, func(r *reader) { r.units = units; flags(r) },
+			func(r *reader) error { return p.keep(r.sys, act(r)) })
 	}
+	one, none := cobra.ExactArgs(1), func(*reader) {}
 	var n stock.NewTin
 	var opened *time.Time
 	var t stock.Tested
 	var not, caked, warm, smells bool
 	var why string
-	return []*cobra.Command{
-		act(&cobra.Command{Use: "add --material NAME --mass MASS", Short: "A tin that came onto the shelf"},
-			func(r *reader) {
-				r.needs = []string{"material", "mass"}
-				r.StringVar(&n.Material, "material", "", "`name` of the powder, as on the label")
-				value(r, &n.Holds, "mass", "", "the `mass` of what is in it, such as 500g", quantity.ParseMass)
-				value(r, &n.Price, "price", "", "the `price` of the whole tin, in your own currency, such as 12.50", optional(quantity.ParseMoney))
-				value(r, &n.Strength, "strength", "", "active `share`, such as 60%: the label's of indigo, your own test's of a reducer", someShare)
-				value(r, &n.Bought, "bought", "", "`date` on which it was bought, such as 2026-09-01 (else today)", p.dateRead)
-				value(r, &n.Opened, "opened", "", "`date` on which it was opened, if it is", p.dateRead)
-			}, func(*reader) (stock.Command, error) { return stock.AddTin{New: n}, nil }),
-		act(&cobra.Command{Use: "open TIN", Short: "A tin that was opened, now or --on a day", Args: one},
-			func(r *reader) { value(r, &opened, "on", "", "`date` on which it was opened (else now)", p.dateRead) },
-			func(r *reader) (stock.Command, error) { return stock.OpenTin{Tin: r.args[0], At: opened}, nil }),
-		act(&cobra.Command{Use: "weigh TIN MASS", Short: "What the scale shows to be in a tin", Args: usage(cobra.ExactArgs(2))}, nil,
-			func(r *reader) (stock.Command, error) {
-				m, err := quantity.ParseMass(r.args[1], r.sys)
-				return stock.WeighTin{Tin: r.args[0], Mass: m}, err
-			}),
-		act(&cobra.Command{Use: "test TIN (--turned TIME | --not | --caked | --warm | --smells)", Short: "How the test of an old reducer came out, or what forbade it",
-			Args: one, Long: guided()},
-			func(r *reader) {
-				value(r, &t.After, "turned", "", "`time` after which it was yellow-green, such as '6 min'", quantity.ParseSpan)
-				r.BoolVar(&not, "not", false, "it did not turn within 10 min")
-				r.BoolVar(&caked, "caked", false, "the powder is caked: nothing was tested")
-				r.BoolVar(&warm, "warm", false, "the tin is warm: nothing was tested")
-				r.BoolVar(&smells, "smells", false, "it smells acrid: nothing was tested")
-				value(r, &t.Strength, "strength", "", "your own figure for the `share` that is left of it, such as 60%", someShare)
-			}, func(r *reader) (stock.Command, error) {
-				t.Turned = r.Changed("turned")
-				for i, is := range []bool{caked, warm, smells} {
-					if is {
-						t.Seen = append(t.Seen, stock.Seen()[i])
-					}
-				}
-				if wording.Count([]bool{t.Turned, not, len(t.Seen) > 0}, func(is bool) bool { return is }) != 1 {
-					return nil, usageError{errors.New("stock test needs one of --turned, --not, or what forbids it: --caked, --warm, --smells")}
-				}
-				return stock.TestTin{Tin: r.args[0], Result: t}, nil
-			}),
-		act(&cobra.Command{Use: "gone TIN --why WORDS", Short: "A tin that left the shelf: used up, or handed in", Args: one},
-			func(r *reader) {
-				r.needs = []string{"why"}
-				r.StringVar(&why, "why", "", "`words`, such as 'used up'")
-			}, func(r *reader) (stock.Command, error) { return stock.DropTin{Tin: r.args[0], Why: why}, nil }),
-		act(&cobra.Command{Use: "undo", Short: "Takes the last of these acts back"}, nil,
-			func(*reader) (stock.Command, error) { return stock.TakeBack{}, nil }),
-	}
+	add := act("add --material NAME --mass MASS", "A tin that came onto the shelf", nil, func(r *reader) {
+		r.needs = []string{"material", "mass"}
+		r.StringVar(&n.Material, "material", "", "`name` of the powder, as on the label")
+		value(r, &n.Holds, "mass", "", "the `mass` of what is in it, such as 500g", quantity.ParseMass)
+		value(r, &n.Price, "price", "", "the `price` of the whole tin, in your own currency, such as 12.50", optional(quantity.ParseMoney))
+		value(r, &n.Strength, "strength", "", "active `share`, such as 60%: the label's of indigo, your own test's of a reducer", someShare)
+		value(r, &n.Bought, "bought", "", "`date` on which it was bought, such as 2026-09-01 (else today)", p.dateRead)
+		value(r, &n.Opened, "opened", "", "`date` on which it was opened, if it is", p.dateRead)
+	}, func(*reader) stock.Command { return stock.AddTin{New: n} })
+	open := act("open TIN", "A tin that was opened, now or --on a day", one, func(r *reader) {
+		value(r, &opened, "on", "", "`date` on which it was opened (else now)", p.dateRead)
+	}, func(r *reader) stock.Command { return stock.OpenTin{Tin: r.args[0], At: opened} })
+	weigh := act("weigh TIN MASS", "What the scale shows to be in a tin", cobra.ExactArgs(2), none, func(r *reader) stock.Command {
+		return stock.WeighTin{Tin: r.args[0], Mass: got(quantity.ParseMass(r.args[1], r.sys))}
+	})
+	test := act("test TIN (--turned TIME | --not | --caked | --warm | --smells)", "How the test of an old reducer came out, or what forbade it", one, func(r *reader) {
+		value(r, &t.After, "turned", "", "`time` after which it was yellow-green, such as '6 min'", quantity.ParseSpan)
+		r.BoolVar(&not, "not", false, "it did not turn within 10 min")
+		r.BoolVar(&caked, "caked", false, "the powder is caked: nothing was tested")
+		r.BoolVar(&warm, "warm", false, "the tin is warm: nothing was tested")
+		r.BoolVar(&smells, "smells", false, "it smells acrid: nothing was tested")
+		value(r, &t.Strength, "strength", "", "your own figure for the `share` that is left of it, such as 60%", someShare)
+	}, func(r *reader) stock.Command {
+		t.Turned = r.Changed("turned")
+		for i, is := range []bool{caked, warm, smells} {
+			if is {
+				t.Seen = append(t.Seen, stock.Seen()[i])
+			}
+		}
+		if wording.Count([]bool{t.Turned, not, len(t.Seen) > 0}, func(is bool) bool { return is }) != 1 {
+			must(usageError{errors.New("stock test needs one of --turned, --not, or what forbids it: --caked, --warm, --smells")})
+		}
+		return stock.TestTin{Tin: r.args[0], Result: t}
+	})
+	test.Long = guided()
+	gone := act("gone TIN --why WORDS", "A tin that left the shelf: used up, or handed in", one, func(r *reader) {
+		r.needs = []string{"why"}
+		r.StringVar(&why, "why", "", "`words`, such as 'used up'")
+	}, func(r *reader) stock.Command { return stock.DropTin{Tin: r.args[0], Why: why} })
+	undo := act("undo", "Takes the last of these acts back", nil, none, func(*reader) stock.Command { return stock.TakeBack{} })
+	return []*cobra.Command{add, open, weigh, test, gone, undo}
 }
 
 // guided is the guided test in words.
@@ -118,10 +102,7 @@ func (p *program) dateRead(text string, _ quantity.System) (*time.Time, error) {
 
 // keep puts one act into stock.toml, and says it.
 func (p *program) keep(sys quantity.System, c stock.Command) error {
-	h, err := p.shelf()
-	if err != nil {
-		return err
-	}
+	h := got(p.shelf())
 	done, torn, err := h.KeepStock(p.Now(), c)
 	if torn != "" {
 		p.warn(fmt.Errorf("the last line of the list of tins was torn off by a power cut or a full disk: it stands in %s", torn))

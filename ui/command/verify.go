@@ -10,6 +10,7 @@ import (
 
 	"example.org/vatside/model/book"
 	"example.org/vatside/model/wording"
+	"example.org/vatside/ui/library"
 	"example.org/vatside/ui/shelf"
 )
 
@@ -30,17 +31,9 @@ func (v *verifying) unreadable(file string, err error) {
 // count is how many findings say that something cannot be read, how many others that the file is not whole, and how many are
 // remarks.
 func (v *verifying) count() (lost, damage, remarks int) {
-	for _, f := range v.found {
-		switch {
-		case f.Lost:
-			lost++
-		case !f.Whole:
-			damage++
-		default:
-			remarks++
-		}
-	}
-	return lost, damage, remarks
+	lost = wording.Count(v.found, func(f book.Finding) bool { return f.Lost })
+	damage = wording.Count(v.found, func(f book.Finding) bool { return !f.Lost && !f.Whole })
+	return lost, damage, len(v.found) - lost - damage
 }
 
 // sum is the last line.
@@ -135,9 +128,7 @@ func (p *program) tellVerified(v verifying) error {
 		findings := each(v.found, func(f book.Finding) object {
 			return object{{"file", f.File}, {"line", f.Line}, {"what", f.What}, {"lost", f.Lost}, {"whole", f.Whole}}
 		})
-		if err := p.asJSON(object{{"days", v.days}, {"events", v.events}, {"whole", lost+damage == 0}, {"findings", findings}}); err != nil {
-			return err
-		}
+		must(p.asJSON(object{{"days", v.days}, {"events", v.events}, {"whole", lost+damage == 0}, {"findings", findings}}))
 	} else {
 		for _, f := range v.found {
 			p.say("%s", f)
@@ -160,25 +151,18 @@ const exitPlanned exitCode = 3
 
 func (p *program) bookMendCommand() *cobra.Command {
 	var yes bool
-	return p.command(&cobra.Command{
-		Use: "mend VAT/DAY", Short: "Mend a day that book verify names",
-		Args: usage(cobra.ExactArgs(1)),
-	}, func(r *reader) { r.BoolVar(&yes, "yes", false, "do it") }, p.inHome(func(h shelf.Home, r *reader) error {
-		vat, name, err := dayNamed(r.args[0])
-		if err != nil {
-			return err
-		}
-		return p.mend(h, vat, name, yes)
-	}))
+	return p.command("mend VAT/DAY", "Mend a day that book verify names", cobra.ExactArgs(1), func(r *reader) {
+		r.BoolVar(&yes, "yes", false, "do it")
+	}, p.inHome(func(h shelf.Home, r *reader) error { return p.mend(h, r.args[0], yes) }))
 }
 
-func (p *program) mend(h shelf.Home, vat, name string, yes bool) error {
-	vat, _, err := daysNamed(h, vat, name)
-	if err != nil {
-		return err
-	}
+func (p *program) mend(h shelf.Home, named string, yes bool) error {
+	vat, name := dayNamed(named)
+	vat = got(library.VatNamed(h, vat))
+	daysNamed(h, vat, name)
 	id := vat + "/" + name
 	var m book.Mending
+	var err error
 	kept := ""
 	if yes {
 		m, kept, err = h.Mend(vat, name)
@@ -198,9 +182,7 @@ func (p *program) mend(h shelf.Home, vat, name string, yes bool) error {
 			{"steps", each(m.Steps, func(s book.Step) object { return object{{"line", s.Line}, {"what", s.What}} })},
 			{"kept", some(kept)}, {"done", err == nil && kept != ""},
 		}
-		if err := p.asJSON(out); err != nil {
-			return err
-		}
+		must(p.asJSON(out))
 	}
 	switch {
 	case err != nil:

@@ -25,9 +25,7 @@ type warming struct {
 
 func (p *program) warmCommand() *cobra.Command {
 	var w warming
-	return p.command(&cobra.Command{
-		Use: "warm --fill VOLUME --cold °C --hot °C --aim °C", Short: "How much hot and cold water, in which pots, and when to begin",
-	}, func(r *reader) {
+	return p.reckoning("warm --fill VOLUME --cold °C --hot °C --aim °C", "How much hot and cold water, in which pots, and when to begin", func(r *reader) {
 		r.needs = []string{"fill", "cold", "hot", "aim"}
 		r.rules = func() []rule { return goTogether(r) }
 		value(r, &w.Fill, "fill", "", "`volume` to fill, such as 60L", fillRead)
@@ -42,20 +40,14 @@ func (p *program) warmCommand() *cobra.Command {
 		value(r, &w.timed, "timed", "", "`time` that one pot, from --cold to --hot, really took: corrects that part", quantity.ParseSpan)
 		r.StringVar(&w.readyBy, "ready-by", "", "`time` of day at which it should be ready, such as 10:00")
 		r.StringVar(&w.recipe, "recipe", "", "`id` of a recipe: then ready means the first piece going in")
-		r.withUnits()
-	}, func(r *reader) error { return said(p.warm(w, r), r.sys) })
+	}, func(r *reader) error { return p.warm(w, r) })
 }
 
 func (p *program) warm(w warming, r *reader) error {
-	rest, err := w.Rest()
-	if err != nil {
-		return err
-	}
+	rest := got(w.Rest())
 	var heat quantity.Span
 	if r.Changed("stove") {
-		if heat, err = w.heat(r, rest); err != nil {
-			return err
-		}
+		heat = w.heat(r, rest)
 	}
 	warnings := []string{}
 	if rest.Short != "" {
@@ -64,9 +56,7 @@ func (p *program) warm(w warming, r *reader) error {
 	var begin time.Time
 	var slots []prepare.Slot
 	if r.Changed("ready-by") {
-		if begin, slots, err = p.begin(w, heat, &warnings, r.sys); err != nil {
-			return err
-		}
+		begin, slots = p.begin(w, heat, &warnings, r.sys)
 	}
 	// The keys of warm --json.
 	return p.give(object{
@@ -103,37 +93,25 @@ func potRead(s string, sys quantity.System) (quantity.Volume, error) {
 }
 
 // heat is how long the hot water takes on the stove, all pots one after the other.
-func (w warming) heat(r *reader, rest water.Rest) (quantity.Span, error) {
+func (w warming) heat(r *reader, rest water.Rest) quantity.Span {
 	part := w.by.Reaches()
 	if r.Changed("timed") {
-		var err error
-		if part, err = water.Timed(w.Pot, w.Cold, w.Hot, w.timed, w.stove); err != nil {
-			return 0, err
-		}
+		part = got(water.Timed(w.Pot, w.Cold, w.Hot, w.timed, w.stove))
 	}
 	// What is heated is weighed cold, and poured hot.
-	return water.HeatTime(water.VolumeOf(water.MassOf(rest.Hot, w.Hot), w.Cold), w.Cold, w.Hot, w.stove, part)
+	return got(water.HeatTime(water.VolumeOf(water.MassOf(rest.Hot, w.Hot), w.Cold), w.Cold, w.Hot, w.stove, part))
 }
 
 // begin reckons back from the wished time.
-func (p *program) begin(w warming, heat quantity.Span, warnings *[]string, sys quantity.System) (time.Time, []prepare.Slot, error) {
+func (p *program) begin(w warming, heat quantity.Span, warnings *[]string, sys quantity.System) (begin time.Time, slots []prepare.Slot) {
 	now := p.Now()
-	ready, err := nextAt(w.readyBy, now)
-	if err != nil {
-		return time.Time{}, nil, fmt.Errorf("--ready-by: %w", err)
-	}
+	var ready time.Time
+	within("--ready-by", func() { ready = nextAt(w.readyBy, now) })
 	// Whole seconds, and rather a second early than late.
-	begin := ready.Add(-time.Duration(math.Ceil(tidy(heat.Minutes())*60-1e-9)) * time.Second)
-	var slots []prepare.Slot
+	begin = ready.Add(-time.Duration(math.Ceil(tidy(heat.Minutes())*60-1e-9)) * time.Second)
 	if w.recipe != "" {
-		r, err := p.find(w.recipe)
-		if err != nil {
-			return time.Time{}, nil, err
-		}
-		slots, err = prepare.Backwards(day.Head{Recipe: r, Setup: day.Setup{Fill: w.Fill, Cold: w.Cold, Hot: w.Hot}}, ready, heat)
-		if err != nil {
-			return time.Time{}, nil, err
-		}
+		r := got(p.find(w.recipe))
+		slots = got(prepare.Backwards(day.Head{Recipe: r, Setup: day.Setup{Fill: w.Fill, Cold: w.Cold, Hot: w.Hot}}, ready, heat))
 		begin = slots[0].At.Truncate(time.Second)
 		if build := r.Liquor.Build; math.Abs((build - w.Aim).Celsius()) > 0.5 {
 			*warnings = append(*warnings, fmt.Sprintf("recipe %s is built at %s, and the aim is %s", r.ID, build.Format(sys), w.Aim.Format(sys)))
@@ -142,7 +120,7 @@ func (p *program) begin(w warming, heat quantity.Span, warnings *[]string, sys q
 	if late := now.Sub(begin); late > 0 {
 		*warnings = append(*warnings, fmt.Sprintf("to be ready at %s it should have begun at %s, %s ago", day.Clock(ready), day.Clock(begin), day.Long(late)))
 	}
-	return begin, slots, nil
+	return begin, slots
 }
 
 func tellWarm(f water.Filling, rest water.Rest, heat quantity.Span, begin time.Time, slots []prepare.Slot, warnings []string, sys quantity.System) (tell telling) {

@@ -19,14 +19,12 @@ type weighing struct {
 
 func (p *program) weighCommand() *cobra.Command {
 	var w weighing
-	return p.command(&cobra.Command{
-		Use: "weigh --recipe ID|FILE --fill VOLUME", Short: "What to weigh for a fill, or how large a fill the powders at hand allow",
-	}, func(r *reader) {
+	return p.command("weigh --recipe ID|FILE --fill VOLUME", "What to weigh for a fill, or how large a fill the powders at hand allow", nil, func(r *reader) {
 		r.needs = []string{"recipe"}
 		r.rules = func() []rule {
 			return []rule{{len(r.typed("fill", "have")) == 0, "weigh needs --fill, or --have to find the largest one"}}
 		}
-		r.text(&w.recipe, "recipe")
+		r.recipe(&w.recipe)
 		value(r, &w.options.IndigoStrength, "indigo-strength", "", "", quantity.ParseShare)
 		r.StringArrayVar(&w.have, "have", nil, "a `powder` at hand, such as 'indigo=38 g'; once for each")
 		r.StringArrayVar(&w.spoon, "spoon", nil, "five level `spoons` of a powder, weighed, such as 'soda=41 g'; once for each")
@@ -37,26 +35,15 @@ func (p *program) weighCommand() *cobra.Command {
 
 // weigh tells the powders of a fill: the one that was asked for, else the largest that what is at hand allows.
 func (p *program) weigh(w weighing, asked bool, sys quantity.System) error {
-	r, err := p.find(w.recipe)
-	if err != nil {
-		return err
-	}
-	have, err := parseHave("--have", w.have, sys)
-	if err != nil {
-		return err
-	}
-	five, err := parseHave("--spoon", w.spoon, sys)
-	if err != nil {
-		return err
-	}
+	r := got(p.find(w.recipe))
+	have := got(parseHave("--have", w.have, sys))
+	five := got(parseHave("--spoon", w.spoon, sys))
 	fill, most, limit := w.fill, quantity.Volume(0), ""
 	var tooLittle error
 	if len(have) > 0 {
-		most, limit, err = recipe.Largest(r, have, w.options)
-		if err != nil && (!asked || limit == "") {
-			return err
+		if most, limit, tooLittle = recipe.Largest(r, have, w.options); !asked || limit == "" {
+			must(tooLittle)
 		}
-		tooLittle = err
 	}
 	short := limit != "" && asked && (tooLittle != nil || most < fill*(1-1e-9))
 	if !asked {
@@ -64,10 +51,7 @@ func (p *program) weigh(w weighing, asked bool, sys quantity.System) error {
 	} else if !short {
 		limit = ""
 	}
-	am, err := recipe.Scale(r, fill, w.options)
-	if err != nil {
-		return err
-	}
+	am := got(recipe.Scale(r, fill, w.options))
 	careful := cautions(r, am)
 	if short {
 		allow := wording.Either(tooLittle != nil, "too little for any vat", fmt.Sprintf("enough for a fill of %s", most.Format(sys)))
@@ -81,9 +65,9 @@ func (p *program) weigh(w weighing, asked bool, sys quantity.System) error {
 	tell.line("")
 	spoons := map[string]recipe.Spoon{}
 	for id, mass := range five {
-		if spoons[id], err = recipe.SpoonFor(r, id, mass); err != nil {
-			return fmt.Errorf("--spoon: %w", err)
-		}
+		spoon, err := recipe.SpoonFor(r, id, mass)
+		must(about("--spoon", err))
+		spoons[id] = spoon
 	}
 	var rows table
 	powders := []object{}

@@ -64,9 +64,7 @@ func (b Board) Page(changed string) wording.Page {
 		}
 		h.put("</tbody>\n</table>\n")
 	}
-	if b.Done != "" {
-		h.put("<p>All done %s</p>\n", text(b.Done))
-	}
+	h.some("<p>All done %s</p>\n", b.Done)
 	h.put("<p class=\"under\">%s, as of %s</p>\n</body>\n</html>\n", text(b.Vat), text(changed))
 	return wording.ShowPage(h.b.String())
 }

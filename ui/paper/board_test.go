@@ -6,6 +6,7 @@ import (
 	"strings"
 	"testing"
 
+	_ "example.org/vatside/testdata/long" // collects garbage less often
 	"example.org/vatside/ui/paper"
 )
 

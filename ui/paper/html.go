@@ -31,19 +31,13 @@ func asHTML(s sheet.Sheet) string {
 	h.put("<meta name=\"viewport\" content=\"width=device-width, initial-scale=1\"/>\n<title>%s</title>\n<style>\n", title)
 	h.put("%s</style>\n</head>\n<body>\n", strings.ReplaceAll(style, "EDGE", edge))
 	h.put("<div class=\"edge\"></div>\n<main>\n")
-	if s.Title != "" {
-		h.put("<h1>%s</h1>\n", text(s.Title))
-	}
-	if s.Subtitle != "" {
-		h.put("<p class=\"under\">%s</p>\n", text(s.Subtitle))
-	}
+	h.some("<h1>%s</h1>\n", s.Title)
+	h.some("<p class=\"under\">%s</p>\n", s.Subtitle)
 	for _, b := range s.Blocks {
 		h.block(b)
 	}
 	h.shut()
-	if s.Foot != "" {
-		h.put("<p class=\"foot\">%s</p>\n", text(s.Foot))
-	}
+	h.some("<p class=\"foot\">%s</p>\n", s.Foot)
 	h.put("</main>\n</body>\n</html>\n")
 	return h.b.String()
 }
@@ -57,6 +51,13 @@ type page struct {
 }
 
 func (h *page) put(format string, a ...any) { fmt.Fprintf(&h.b, format, a...) }
+
+// some puts a text that was typed; nothing where there is none.
+func (h *page) some(format, typed string) {
+	if typed != "" {
+		h.put(format, text(typed))
+	}
+}
 
 func (h *page) shut() {
 	if h.open {
@@ -217,15 +218,9 @@ func (h *page) ticks(t sheet.Ticks) {
 			h.put("<span class=\"no\">%d</span> ", k.No)
 		}
 		h.put("<strong>%s</strong>", text(k.Title))
-		if k.Figure != "" {
-			h.put(" <span class=\"figure\">%s</span>", text(k.Figure))
-		}
-		if k.Caution != "" {
-			h.put("<p class=\"caution\"><strong>CAUTION</strong> %s</p>", text(k.Caution))
-		}
-		if len(k.Words) > 0 {
-			h.put("<p>%s</p>", text(strings.Join(k.Words, " ")))
-		}
+		h.some(" <span class=\"figure\">%s</span>", k.Figure)
+		h.some("<p class=\"caution\"><strong>CAUTION</strong> %s</p>", k.Caution)
+		h.some("<p>%s</p>", strings.Join(k.Words, " "))
 		h.put("</div><div class=\"rooms\">")
 		for _, w := range k.Write {
 			h.put("<span>%s <span class=\"write\"></span></span> ", text(w))
@@ -238,9 +233,7 @@ func (h *page) times(t sheet.Timetable) {
 	items(h, "times", t.Rows, func(r sheet.Slot) {
 		box := wording.If(r.Box, squares(1, 0)+" ")
 		h.put("<li>%s<span class=\"span\">%s</span> %s", box, text(span(r)), text(r.Words))
-		if r.Note != "" {
-			h.put(", <span class=\"note\">%s</span>", text(r.Note))
-		}
+		h.some(", <span class=\"note\">%s</span>", r.Note)
 		h.put("</li>\n")
 	})
 }
@@ -257,11 +250,8 @@ func (h *page) cards(c sheet.Cards) {
 		if k.Swatch != nil {
 			h.put("<p class=\"blue\">%s</p>", swatch(*k.Swatch))
 		}
-		for _, part := range [][]string{k.Care, k.Rubbing} {
-			if len(part) > 0 {
-				h.put("<p>%s</p>", text(strings.Join(part, " ")))
-			}
-		}
+		h.some("<p>%s</p>", strings.Join(k.Care, " "))
+		h.some("<p>%s</p>", strings.Join(k.Rubbing, " "))
 		h.put("</li>\n")
 	})
 }

@@ -26,9 +26,7 @@ func Lines(blocks ...sheet.Block) wording.Page {
 		case sheet.Facts:
 			t.under(b)
 		case sheet.Cautions:
-			for _, c := range b.List {
-				t.fold("Caution: ", "  ", line(c))
-			}
+			t.folds("Caution: ", "  ", b.List)
 		case sheet.Table:
 			t.figures(b)
 		case sheet.Ticks:

@@ -1,6 +1,8 @@
 package paper
 
 import (
+	"fmt"
+
 	"example.org/vatside/model/photo"
 	"example.org/vatside/model/sheet"
 	"example.org/vatside/model/wording"
@@ -35,9 +37,7 @@ func (h *page) mask(k sheet.Mask) {
 		y := wording.Either(w.Row > 1, w.Y+w.Side+8.5, w.Y-6.5)
 		h.put("<text x=\"%g\" y=\"%g\">rung ____</text>\n", w.X+w.Side/2, y)
 	}
-	if k.Of != "" {
-		h.put("<text x=\"%g\" y=\"4\">%s</text>\n", photo.Width/2, text(k.Of))
-	}
+	h.some(fmt.Sprintf("<text x=\"%g\" y=\"4\">%%s</text>\n", photo.Width/2), k.Of)
 	h.put("</svg>\n")
 }
 

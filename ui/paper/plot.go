@@ -123,9 +123,7 @@ func (h *page) series(s sheet.Series, top float64, x func(time.Time) float64) {
 	h.put("<text class=\"name\" x=\"0\" y=\"%.1f\">%s</text>", top+9, text(strings.TrimSuffix(s.Name+", "+s.Unit, ", ")))
 	h.put("<text class=\"quiet\" x=\"0\" y=\"%.1f\">%s to %s</text>", top+21, text(s.Least), text(s.Most))
 	h.put("<text class=\"quiet\" x=\"0\" y=\"%.1f\">last %s</text>", top+32, text(s.Last))
-	if s.Range != "" {
-		h.put("<text class=\"quiet\" x=\"0\" y=\"%.1f\">works at %s</text>", top+43, text(s.Range))
-	}
+	h.some(fmt.Sprintf("<text class=\"quiet\" x=\"0\" y=\"%.1f\">works at %%s</text>", top+43), s.Range)
 	h.put("\n")
 	for i, k := range s.Scale {
 		stroke := wording.Either(i == 0, "#111", "#bbb")

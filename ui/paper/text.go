@@ -84,43 +84,43 @@ func (t *setter) block(b sheet.Block) {
 			t.fold("  ", "    ", named(s))
 		}
 	case sheet.Ticks:
-		for i, k := range b.List {
-			if i > 0 {
-				t.gap()
-			}
-			t.tick(k)
-		}
+		spaced(t, b.List, t.tick)
 	case sheet.Timetable:
 		t.times(b)
 	case sheet.Cautions:
-		for _, c := range b.List {
-			t.fold("CAUTION  ", "         ", line(c))
-		}
+		t.folds("CAUTION  ", "         ", b.List)
 	case sheet.Tags:
 		for _, tag := range b.List {
 			t.fold(fmt.Sprintf("%-6s  ", line(tag.Tag)), "        ", whose(tag))
 			t.fold("        [ ] wet out   ", "                      ", ticked(tag))
 		}
 	case sheet.Cards:
-		for i, k := range b.List {
-			if i > 0 {
-				t.gap()
-			}
-			t.fold(fmt.Sprintf("%-6s  ", line(k.Tag)), "        ", said(k))
-		}
+		spaced(t, b.List, func(k sheet.Card) { t.fold(fmt.Sprintf("%-6s  ", line(k.Tag)), "        ", said(k)) })
 	case sheet.Slips:
-		for i, p := range b.List {
-			if i > 0 {
-				t.gap()
-			}
-			t.slip(p)
-		}
+		spaced(t, b.List, t.slip)
 	case sheet.Plot:
 		t.plot(b)
 	case sheet.Mask:
 		t.fold("", "", aDrawing)
 	case sheet.PageBreak:
 		t.b.WriteString("\f\n")
+	}
+}
+
+// spaced sets a list with an empty line between its items.
+func spaced[T any](t *setter, list []T, item func(T)) {
+	for i, x := range list {
+		if i > 0 {
+			t.gap()
+		}
+		item(x)
+	}
+}
+
+// folds puts texts after a head each.
+func (t *setter) folds(head, indent string, texts []string) {
+	for _, s := range texts {
+		t.fold(head, indent, line(s))
 	}
 }
 
@@ -138,9 +138,7 @@ func (t *setter) slip(p sheet.Slip) {
 	t.put(strings.TrimSuffix(strings.Repeat("- ", t.width/2), " "))
 	who := cmp.Or(line(p.Who), "whose: "+blank)
 	t.fold("", "", who)
-	for _, w := range p.Pieces {
-		t.fold("  ", "    ", line(w))
-	}
+	t.folds("  ", "    ", p.Pieces)
 	for _, g := range p.Goods {
 		t.gap()
 		t.fold("", "", line(g.Of))
@@ -245,9 +243,7 @@ func (t *setter) tick(k sheet.Tick) {
 	if k.Caution != "" {
 		t.fold(indent+"CAUTION  ", indent+"         ", line(k.Caution))
 	}
-	for _, w := range k.Words {
-		t.fold(indent, indent, line(w))
-	}
+	t.folds(indent, indent, k.Words)
 	if len(k.Write) > 0 {
 		t.fold(indent, indent, strings.Join(wording.Each(k.Write, func(w string) string { return line(w) + " " + blank }), "  "))
 	}

@@ -10,6 +10,7 @@ import (
 	"example.org/vatside/model/day"
 	"example.org/vatside/model/quantity"
 	"example.org/vatside/recipes"
+	_ "example.org/vatside/testdata/long" // collects garbage less often
 	"example.org/vatside/ui/cue"
 	"example.org/vatside/ui/engine"
 )

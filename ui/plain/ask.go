@@ -1,6 +1,7 @@
 package plain
 
 import (
+	"errors"
 	"fmt"
 	"slices"
 	"strings"
@@ -235,45 +236,32 @@ func (t *Terminal) rest(a Answers, r recipe.Recipe, q Questions) Answers {
 	}
 }
 
-// change is one thing of a setup that is to be other than usual.
-func change(s *day.Setup, line string, q Questions, sys quantity.System) error {
+// change is one thing of a setup that is to be other than usual. With an error the setup is none.
+func change(s *day.Setup, line string, q Questions, sys quantity.System) (err error) {
 	word, rest, _ := strings.Cut(line, " ")
 	rest = strings.TrimSpace(rest)
 	switch strings.ToLower(word) {
 	case "name":
+		if s.Name = rest; rest == "" {
+			return errors.New("type the name behind it: name Blue pail")
+		}
 		for _, n := range q.All {
 			if strings.EqualFold(n, rest) {
 				return fmt.Errorf("a vat is called %s already: take another name", n)
 			}
 		}
-		if rest == "" {
-			return fmt.Errorf("type the name behind it: name Blue pail")
-		}
-		s.Name = rest
-		return nil
 	case "fill":
-		v, err := quantity.ParseVolume(quantity.WithUnit(rest, sys.VolumeUnit()), sys)
-		if err == nil && !(v > 0) {
-			err = fmt.Errorf("a vat is filled with more than nothing")
+		if s.Fill, err = quantity.ParseVolume(quantity.WithUnit(rest, sys.VolumeUnit()), sys); err == nil && !(s.Fill > 0) {
+			err = errors.New("a vat is filled with more than nothing")
 		}
-		if err == nil {
-			s.Fill = v
-		}
-		return err
 	case "vessel":
-		form, fill, err := library.VesselOf(rest, sys)
-		if err == nil {
-			s.Vessel, s.Fill = form, fill
-		}
-		return err
+		s.Vessel, s.Fill, err = library.VesselOf(rest, sys)
 	case "strength":
-		p, err := quantity.ParseShare(quantity.WithUnit(rest, "%"), sys)
-		if err == nil {
-			s.Strength = p
-		}
-		return err
+		s.Strength, err = quantity.ParseShare(quantity.WithUnit(rest, "%"), sys)
+	default:
+		return errors.New("begin with name, fill, vessel or strength; Enter begins the vat")
 	}
-	return fmt.Errorf("begin with name, fill, vessel or strength; Enter begins the vat")
+	return err
 }
 
 // read asks until what is typed is taken. With none an empty line is an answer, too. False: the input ended, or leave was typed.

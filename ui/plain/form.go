@@ -67,6 +67,7 @@ func (t *Terminal) fills(v engine.View, line string) string {
 	f := t.form
 	q, _ := f.form(v, f.got)
 	c := v.Call()
+	due := c.Press != "" && c.Due != nil && !c.Due.At.After(v.Now)
 	switch low := strings.ToLower(line); {
 	case low == "stop" || q.words == "":
 		t.form = nil
@@ -75,12 +76,11 @@ func (t *Terminal) fills(v engine.View, line string) string {
 	case low == "back":
 		f.told, f.got = false, f.got[:max(0, len(f.got)-1)]
 		return ""
-	case line == "" && (q.none == "" || c.Press != "" && c.Due != nil && !c.Due.At.After(v.Now)):
-		if c.Press != "" && c.Due != nil && !c.Due.At.After(v.Now) || runs(c, v.Now) { // the hands come first
-			return t.aside(v, line)
+	case line == "" && (q.none == "" || due): // the hands come first; then the question is told again
+		if f.told = false; runs(c, v.Now) {
+			t.stands(v)
 		}
-		f.told = false
-		return ""
+		return wording.If(due, "done")
 	}
 	text, err := q.read(line)
 	if err != nil {
@@ -102,16 +102,6 @@ func (t *Terminal) fills(v engine.View, line string) string {
 		t.form = nil
 	}
 	return done
-}
-
-// aside answers the call beside the question, which is told again.
-func (t *Terminal) aside(v engine.View, line string) string {
-	t.form.told = false
-	if runs(v.Call(), v.Now) {
-		t.stands(v)
-		return ""
-	}
-	return "done"
 }
 
 // read is what a line answers.

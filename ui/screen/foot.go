@@ -134,9 +134,9 @@ func second(v engine.View, o outlook.Outlook) []string {
 	facts = append(facts, coming(v, o)...)
 	if r := o.Reducer; r.Known != outlook.Unknown {
 		if atRest(s) {
-			facts = append(facts, "reducer "+lasts(r.Rest))
+			facts = append(facts, lasts(r.Rest))
 		} else {
-			facts = append(facts, "reducer "+lasts(r.Work))
+			facts = append(facts, lasts(r.Work))
 		}
 	}
 	return facts
@@ -236,10 +236,19 @@ func stripStands(v engine.View) bool {
 
 // lasts is how long the reducer lasts, in the fewest words.
 func lasts(r quantity.Range[quantity.Span]) string {
-	return fewWords.Replace(liquor.SayReserve(r))
+	switch words := fewWords.Replace(liquor.SayReserve(r)); words {
+	case "none":
+		return "no reducer"
+	case overADay:
+		return "reducer " + words
+	default:
+		return "reducer for " + words
+	}
 }
 
-var fewWords = strings.NewReplacer(" to more than a day", " or more", "more than a day", "over a day")
+const overADay = "over a day"
+
+var fewWords = strings.NewReplacer(" to more than a day", " or more", "more than a day", overADay)
 
 // roughly is a time to the minute.
 func roughly(s quantity.Span) string {

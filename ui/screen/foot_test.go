@@ -227,7 +227,7 @@ func TestTheWordsOfTheFoot(t *testing.T) {
 			o.Heat.Now, o.Heat.Below, o.Heat.Back = 27, time.Time{}, quantity.Minutes(41)
 		}),
 			[]day.Body{day.PieceAdded{OfPiece: day.OfPiece{Tag: "A1"}, PieceSpec: day.PieceSpec{Fibre: "linen", Dry: quantity.Grams(300), Dips: 3}}, day.DipBegun{OfPiece: day.OfPiece{Tag: "A1"}}}, []string{
-				"27 °C reckoned, below 30", "pH 10.4–10.9 reckoned · indigo 71 g · reducer 4–9 h",
+				"27 °C reckoned, below 30", "pH 10.4–10.9 reckoned · indigo 71 g · reducer for 4–9 h",
 			}},
 		"turning sour": {known(func(o *outlook.Outlook) {
 			o.PH.Later, o.PH.At = quantity.Range[quantity.PH]{Low: 9.6, Likely: 9.9, High: 10.3}, nine.Add(4*time.Hour)

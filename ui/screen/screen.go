@@ -168,11 +168,12 @@ func (k Key) On(n int) (row int, ok bool) { return k.Row, k.Name == "row" && k.R
 // Bound is a key as it is shown, and what it does.
 func Bound(shown, does string) widget.Key { return widget.Key{Key: shown, Desc: does} }
 
-// Keys are keys as they are shown, each followed by what it does.
-func Keys(shown ...string) []widget.Key {
-	var out []widget.Key
+// Keys are keys as they are shown, each followed by what it does; one that does nothing is left out.
+func Keys(shown ...string) (out []widget.Key) {
 	for k := range slices.Chunk(shown, 2) {
-		out = append(out, Bound(k[0], k[1]))
+		if k[1] != "" {
+			out = append(out, Bound(k[0], k[1]))
+		}
 	}
 	return out
 }

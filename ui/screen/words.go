@@ -50,4 +50,4 @@ func Briefly(says string) string {
 	return ""
 }
 
-var briefly = map[string]string{"ready": "due", "green?": "look", "rinse": "bath", "citric": "bath", "crock": "rub"}
+var briefly = map[string]string{"blue?": "look", "rinse": "bath", "citric": "bath", "crock": "rub"}

@@ -8,13 +8,7 @@ import (
 
 // Reason is in a dyer's words why a disk did not take a write. Of an error that joins several it tells the first.
 func Reason(err error) string {
-	var no syscall.Errno
-	switch {
-	case errors.As(err, &no):
-	case errors.Is(err, fs.ErrPermission):
-		no = syscall.EACCES
-	}
-	switch errno(no) {
+	switch number(err) {
 	case syscall.ENOSPC, syscall.EDQUOT:
 		return Full
 	case syscall.EROFS:
@@ -29,6 +23,17 @@ func Reason(err error) string {
 		return "another program holds the file"
 	}
 	return "the disk did not take it"
+}
+
+// number is what the systems but Windows call the error of a disk; of an error that joins several the first one's.
+func number(err error) syscall.Errno {
+	var no syscall.Errno
+	switch {
+	case errors.As(err, &no):
+	case errors.Is(err, fs.ErrPermission):
+		no = syscall.EACCES
+	}
+	return errno(no)
 }
 
 // Full is the reason that the dyer can do something about: make room.

@@ -8,6 +8,8 @@ import (
 	"golang.org/x/sys/windows"
 )
 
+func init() { writeProtected = windows.ERROR_WRITE_PROTECT }
+
 func TestWindowsReasonsAreADyersWords(t *testing.T) {
 	for no, want := range map[syscall.Errno]string{
 		windows.ERROR_DISK_FULL:         Full,

@@ -111,6 +111,9 @@ func TestSpillOfAFullDisk(t *testing.T) {
 	}
 }
 
+// writeProtected is how the system refuses to write on a disk that can only be read.
+var writeProtected error = syscall.EROFS
+
 // A day whose disk can only be read is gone on with: what is done lies in its spill. One that its user may not write is left alone.
 func TestSpillOfADiskThatCanOnlyBeRead(t *testing.T) {
 	h, d := spare(t)
@@ -119,7 +122,7 @@ func TestSpillOfADiskThatCanOnlyBeRead(t *testing.T) {
 	must(t, w.Append(note(1, "sun")))
 	must(t, w.Close())
 	writable := h.open
-	for _, why := range []error{syscall.EROFS, syscall.EACCES} {
+	for _, why := range []error{writeProtected, syscall.EACCES} {
 		h.open = func(path string, flag int) (file, error) {
 			if strings.HasPrefix(path, h.dir) {
 				return nil, &os.PathError{Op: "open", Path: path, Err: why}
@@ -135,7 +138,7 @@ func TestSpillOfADiskThatCanOnlyBeRead(t *testing.T) {
 		}
 		must(t, err)
 		must(t, w.Append(note(2, "rain")))
-		if a := w.Away(); a.Events != 1 || !errors.Is(a.Why, syscall.EROFS) {
+		if a := w.Away(); a.Events != 1 || !errors.Is(a.Why, writeProtected) {
 			t.Errorf("away: %+v", a)
 		}
 		must(t, w.Close())

@@ -79,7 +79,7 @@ func (w *Writer) take(b book.Book) error {
 		return fmt.Errorf("the day cannot be gone on with: %w", b.HeadErr)
 	}
 	err := w.start(b.Torn)
-	if err == nil || errors.Is(err, syscall.EROFS) && len(b.Torn) == 0 { // what is done goes to a spill, as from a full disk
+	if err == nil || number(err) == syscall.EROFS && len(b.Torn) == 0 { // what is done goes to a spill, as from a full disk
 		return nil
 	}
 	return fmt.Errorf("nothing can be written into the day, %s: %w", Reason(err), err)

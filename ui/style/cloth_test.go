@@ -7,6 +7,7 @@ import (
 	"github.com/lucasb-eyer/go-colorful"
 
 	"example.org/vatside/model/shade"
+	_ "example.org/vatside/testdata/long" // collects garbage less often
 )
 
 // Undyed cloth is ecru, of a yellow hue, and lighter than any dyed one.

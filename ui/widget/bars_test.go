@@ -6,6 +6,7 @@ import (
 
 	"github.com/charmbracelet/x/ansi"
 
+	_ "example.org/vatside/testdata/long" // collects garbage less often
 	"example.org/vatside/ui/style"
 )
 

@@ -112,7 +112,7 @@ func TestBigKeepsItsBounds(t *testing.T) {
 						t.Fatalf("%s %q in %d×%d: %d rows", name, text, w, h, len(rows))
 					}
 					for _, r := range rows {
-						if got := ansi.StringWidth(r); got > w || got != ansi.StringWidth(rows[0]) {
+						if got := style.Width(r); got > w || got != style.Width(rows[0]) {
 							t.Fatalf("%s %q in %d×%d: a row %d wide", name, text, w, h, got)
 						}
 					}

@@ -177,8 +177,8 @@ type Cloth struct {
 	Blue  style.Shade // as it is so far
 	Green float64     // of an airing what is left of it, 1 to 0: so much of the cloth is still yellow-green
 	In    bool        // it is in the liquor, wholly under
-	Says  string      // under it: "5:10", "ready"
-	Brief string      // the same where there is less room: "due", "25m"; empty: nothing is said there
+	Says  string      // under it: "5:10", "due"
+	Brief string      // the same where there is less room: "look", "25m"; empty: nothing is said there
 	Dips  string      // "2 of 3"
 	Size  float64     // of the largest of the day, 0 to 1: how wide it is
 	Tone  Tone        // of its hem: Now, the hands want it; Trouble, it is late

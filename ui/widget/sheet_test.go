@@ -85,7 +85,7 @@ func TestEverySheetFillsItsWindowExactly(t *testing.T) {
 				t.Fatalf("%s %s %d×%d: %d lines", kind, name, w, h, len(lines))
 			}
 			for i, l := range lines {
-				if got := ansi.StringWidth(l); got > w {
+				if got := style.Width(l); got > w {
 					t.Fatalf("%s %s %d×%d: line %d is %d wide: %q", kind, name, w, h, i, got, l)
 				}
 			}

@@ -60,6 +60,17 @@ func TestWrapKeepsAFigureWithItsUnit(t *testing.T) {
 	}
 }
 
+// The dot between two facts ends a line, and begins none.
+func TestWrapBeginsNoLineWithADot(t *testing.T) {
+	for width := 9; width < 60; width++ {
+		for _, l := range Wrap("1 eyes · 2 skin · 3 breathed in · 20 g · 5 scald - 6 fire", width) {
+			if strings.HasPrefix(l, "·") || strings.HasPrefix(l, "-") {
+				t.Errorf("%d cells: a line is %q", width, l)
+			}
+		}
+	}
+}
+
 func TestTimes(t *testing.T) {
 	for _, c := range []struct{ got, want string }{
 		{Countdown(4*time.Minute + 10*time.Second), "4:10"},

@@ -111,7 +111,7 @@ type piece struct {
 	blank bool
 }
 
-// pieces splits at runs of blanks and joins figures with their units by a no-break space.
+// pieces splits at runs of blanks and joins figures with their units, and the dot between two facts with the first, by a no-break space.
 func pieces(s string) []piece {
 	var all []piece
 	for s != "" {
@@ -132,6 +132,10 @@ func pieces(s string) []piece {
 	for i := 0; i < len(all); i++ {
 		t := all[i]
 		if i+2 < len(all) && all[i+1].text == " " && isFigure(t.text) && quantity.Written(strings.TrimRight(all[i+2].text, ",.;:)")) {
+			t.text += "\u00a0" + all[i+2].text
+			i += 2
+		}
+		if i+2 < len(all) && all[i+1].text == " " && (all[i+2].text == "·" || all[i+2].text == "-") {
 			t.text += "\u00a0" + all[i+2].text
 			i += 2
 		}

@@ -37,26 +37,17 @@ var measures = []measure{
 	}},
 	{"a day's file read", "64 events", func(n int) func() {
 		head, events, _ := lived(64 * n)
-		text, err := book.EncodeHead(head)
-		apart.Must(err)
-		for _, e := range events {
-			block, err := book.EncodeEvent(e)
-			apart.Must(err)
-			text = append(append(text, '\n'), block...)
-		}
+		text := written(head, events)
 		return func() { book.Read("day.toml", text) }
 	}},
 	{"one event more: decided, applied, its block", "a day of 64 events", func(n int) func() {
 		_, _, s := lived(64 * n)
 		var room day.Room
 		return func() {
-			bodies, err := day.Decide(s, day.Record{Body: day.Note{Text: "green at the hem"}}, s.At)
-			apart.Must(err)
+			bodies := apart.Got(day.Decide(s, day.Record{Body: day.Note{Text: "green at the hem"}}, s.At))
 			e := day.Event{Seq: len(s.Log) + 1, At: s.At, Body: bodies[0]}
-			s, err = room.Apply(s, e)
-			apart.Must(err)
-			_, err = book.EncodeEvent(e)
-			apart.Must(err)
+			s = apart.Got(room.Apply(s, e))
+			apart.Got(book.EncodeEvent(e))
 		}
 	}},
 	{"the call", "a day of 64 events", func(n int) func() {
@@ -68,13 +59,9 @@ var measures = []measure{
 		return func() { outlook.Of(s, s.At) }
 	}},
 	{"cooling, a point each 10 min", "1.2 h", func(n int) func() {
-		v, err := vessel.Parse("frustum 36 cm 44 cm 62 cm", quantity.Metric)
-		apart.Must(err)
+		v := apart.Got(vessel.Parse("frustum 36 cm 44 cm 62 cm", quantity.Metric))
 		s := water.Standing{Vessel: v, Fill: 60, Air: water.Air{Temp: 20, Humidity: 0.6}, Lid: true}
-		return func() {
-			_, err := s.Forecast(50, quantity.Hours(1.2*float64(n)), quantity.Minutes(10))
-			apart.Must(err)
-		}
+		return func() { apart.Got(s.Forecast(50, quantity.Hours(1.2*float64(n)), quantity.Minutes(10))) }
 	}},
 }
 

@@ -19,32 +19,33 @@ func home(dir string, vats, days, events int) string {
 	soda, _ := recipes.Find("soda")
 	for v := range vats {
 		vat := fmt.Sprintf("vat-%d", v)
-		folder := filepath.Join(dir, "vats", vat)
-		apart.Must(os.MkdirAll(folder, 0o755))
 		for d := range days {
 			on := newest.AddDate(0, 0, -3*(d+1))
 			head := longday.Head(soda)
 			head.Vat, head.Day, head.Opening.Number = vat, on.Format(time.DateOnly), days-d+1
-			text, err := book.EncodeHead(head)
-			apart.Must(err)
 			all := longday.Events(events)
 			all[len(all)-1].Body = day.Closed{Why: "dusk"}
-			for _, e := range all {
-				e.At = e.At.Add(on.Sub(longday.Morning))
-				if c, is := e.Body.(day.Corrected); is && c.To != nil {
-					to := c.To.Add(on.Sub(longday.Morning))
-					c.To = &to
-					e.Body = c
+			for i := range all {
+				all[i].At = all[i].At.Add(on.Sub(longday.Morning))
+				if c, is := all[i].Body.(day.Corrected); is && c.To != nil {
+					c.To = new(c.To.Add(on.Sub(longday.Morning)))
+					all[i].Body = c
 				}
-				block, err := book.EncodeEvent(e)
-				apart.Must(err)
-				text = append(append(text, '\n'), block...)
 			}
-			path := filepath.Join(folder, head.Day+".toml")
-			apart.Must(os.WriteFile(path, text, 0o644))
+			path := filepath.Join(dir, "vats", vat, head.Day+".toml")
+			apart.Write(path, written(head, all))
 			apart.Must(os.Chtimes(path, time.Time{}, time.Now().Add(-time.Hour))) // the index waits until a file is still
 		}
 	}
 	apart.Quiet(dir)
 	return dir
+}
+
+// written is the text of a day's file.
+func written(head day.Head, events []day.Event) []byte {
+	text := apart.Got(book.EncodeHead(head))
+	for _, e := range events {
+		text = append(append(text, '\n'), apart.Got(book.EncodeEvent(e))...)
+	}
+	return text
 }

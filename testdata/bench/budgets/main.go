@@ -112,18 +112,17 @@ func (b *bench) run() bool {
 	size := float64(is.Size()) / 1e6
 	fmt.Printf("%-56s %12s %12s\n", "", "measured", "at most")
 	fmt.Printf("%-56s %s%9.1f MB %9d MB\n", "the program, stripped", over(size, mostSize), size, mostSize)
-	b.commands()
-	b.opened()
-	b.benchmarks()
-	b.soak()
-	growth()
+	for _, part := range []func(){b.commands, b.opened, b.benchmarks, b.soak, growth} {
+		apart.Try(part)
+	}
 	return b.failed
 }
 
-// miss tells what could not be measured.
+// miss tells what could not be measured, and ends its try.
 func (b *bench) miss(format string, args ...any) {
 	fmt.Fprintf(os.Stderr, "budgets: "+format+"\n", args...)
 	b.failed = true
+	apart.Stop()
 }
 
 // over marks what is above its budget.
@@ -137,19 +136,18 @@ func budget(most float64, unit string) string {
 }
 
 // once runs the program: the processor time that it took, and the most memory that it had in MB.
-func (b *bench) once(home string, c command) (ms, memory float64, ok bool) {
+func (b *bench) once(home string, c command) (ms, memory float64) {
 	cmd := exec.Command(b.program, c.args...)
 	cmd.Env = apart.Env(filepath.Join(b.work, "state"), apart.Zone, "VATSIDE_HOME="+home)
 	var said strings.Builder
 	cmd.Stderr = &said
 	if err := cmd.Run(); err != nil {
 		b.miss("%s: %v: %s", c.what, err, said.String())
-		return 0, 0, false
 	}
 	if u, is := cmd.ProcessState.SysUsage().(*syscall.Rusage); is {
 		memory = float64(u.Maxrss) / 1024 // from KiB
 	}
-	return processed(cmd), memory, true
+	return processed(cmd), memory
 }
 
 // processed is the processor time that a program took which has ended, in ms.
@@ -163,44 +161,30 @@ func (b *bench) commands() {
 	for i, s := range sizes {
 		homes = append(homes, home(filepath.Join(b.work, fmt.Sprint("home-", i)), s[0], s[1], s[2]))
 	}
-	measure := func(home string, c command) (cold, middle, memory float64, ok bool) {
+	measure := func(home string, c command) (cold, middle, memory float64) {
 		apart.Must(os.RemoveAll(filepath.Join(b.work, "state", "vatside", "index")))
-		if cold, memory, ok = b.once(home, c); !ok {
-			return 0, 0, 0, false
-		}
+		cold, memory = b.once(home, c)
 		var all []float64
 		for range b.runs {
-			ms, mb, ok := b.once(home, c)
-			if !ok {
-				return 0, 0, 0, false
-			}
+			ms, mb := b.once(home, c)
 			all, memory = append(all, ms), max(memory, mb)
 		}
 		slices.Sort(all)
-		return cold, all[len(all)/2], memory, true
+		return cold, all[len(all)/2], memory
 	}
-	_, start, memory, ok := measure(homes[0], command{what: "bare start", args: []string{"--version"}})
-	if !ok {
-		return
-	}
+	_, start, memory := measure(homes[0], command{what: "bare start", args: []string{"--version"}})
 	fmt.Printf("%-56s %9.1f ms %12s   %.0f MB\n", "the bare start: the unit below", start, "", memory)
-	for _, c := range commands {
+	apart.Together(1, commands, func(c command) {
 		var times, colds, memories []float64
 		for _, h := range homes {
-			f, ms, mb, ok := measure(h, c)
-			if !ok {
-				break
-			}
+			f, ms, mb := measure(h, c)
 			times, colds, memories = append(times, ms), append(colds, f), append(memories, mb)
-		}
-		if len(times) < len(homes) {
-			continue
 		}
 		last := times[2]
 		fmt.Printf("%-56s %s%8.1f ms %12s   warm; %.1f starts; cold %.0f ms; %s%.0f MB; ten times the work: %s, %s\n", c.what, over(last, c.most),
 			last, budget(c.most, "ms"), last/start, colds[2], over(memories[2], mostMemory), memories[2], grows(times[1]/times[0]), grows(times[2]/times[1]))
 		fmt.Printf("%-56s  %8.1f ms %12s   cold %.0f ms; %s%.0f MB\n", "  one vat of 80,000 events", times[3], "", colds[3], over(memories[3], mostMemory), memories[3])
-	}
+	})
 }
 
 // opened tells which files a bare start opens, and the screens of an empty home until the first frame, but for the system's own.
@@ -228,7 +212,6 @@ func (b *bench) opened() {
 		text, readErr := os.ReadFile(list)
 		if err = errors.Join(err, readErr); err != nil {
 			b.miss("strace: %v", err)
-			return
 		}
 		var names []string
 		for _, m := range opening.FindAllStringSubmatch(string(text), -1) {
@@ -257,7 +240,6 @@ func (b *bench) soak() {
 	}
 	if err != nil || !strings.Contains(string(out), "--- PASS: TestTenHours") {
 		b.miss("the soak: %v\n%s", err, out)
-		return
 	}
 	s := processed(cmd) / 1000
 	fmt.Printf("%-56s %s%8.2f s  %12s\n", "ten hours through engine and screens", over(s, 2), s, "2 s")
@@ -277,22 +259,21 @@ func (b *bench) benchmarks() {
 		only := "^Benchmark(" + strings.Join(tops[p], "|") + ")$"
 		out, err := exec.Command("go", "test", "-run", "xxx", "-bench", only, "-benchtime", "0.3s", p).CombinedOutput()
 		if err != nil {
-			b.miss("%s: %v\n%s", p, err, out)
+			apart.Try(func() { b.miss("%s: %v\n%s", p, err, out) }) // what came is told
 		}
 		for _, r := range result.FindAllStringSubmatch(string(out), -1) {
 			ns, _ := strconv.ParseFloat(r[2], 64) // it is a number
 			found[p+" "+r[1]] = ns / 1000
 		}
 	}
-	for _, m := range benchmarks {
+	apart.Together(1, benchmarks, func(m benchmark) {
 		us, ok := found[m.pkg+" "+m.name]
 		if !ok {
 			b.miss("%s has no benchmark %s", m.pkg, m.name)
-			continue
 		}
 		if strings.HasPrefix(m.name, "Event/") {
 			m.most = found[m.pkg+" BareSync"] + 300
 		}
 		fmt.Printf("%-56s %s%8.1f µs %12s\n", m.what, over(us, m.most), us, budget(m.most, "µs"))
-	}
+	})
 }

@@ -18,10 +18,7 @@ func calls(b *bench) {
 		{"mkdirat", "ENOSPC"}, {"renameat", "EIO"}, {"flock", "ENOLCK"}, {"newfstatat", "EIO"}, {"fstat", "EIO"},
 	}
 	beside(b, 2, all, func(c call) string { return c.name + " fails with " + c.errno + " at call n" }, func(r *row, c call) {
-		if !haveStrace() {
-			r.skip(noStrace)
-			return
-		}
+		r.needsStrace()
 		var whens []string
 		for n := 1; n <= 12; n++ {
 			whens = append(whens, fmt.Sprint(n), fmt.Sprintf("%d+", n))
@@ -32,7 +29,7 @@ func calls(b *bench) {
 		}
 		apart.Together(2, whens, func(when string) { b.tryCall(r, c.name+":error="+c.errno+":when="+when, when) })
 	})
-	b.callsOfRehearsal()
+	b.row("any call of a rehearsal fails", b.callsOfRehearsal)
 }
 
 // tryCall opens a day in the plain mode while a call on the book's folder or on the day fails, takes three acts and leaves
@@ -42,9 +39,6 @@ func (b *bench) tryCall(r *row, inject, when string) {
 	h.open("soda-bin", "note", 2*time.Minute)
 	before := append(traced(inject), "-P", h.file(), "-P", filepath.Dir(h.file()))
 	s := b.sit(r, h, true, before)
-	if s == nil {
-		return
-	}
 	defer s.Kill()
 	if s.ready() {
 		for n := range 3 {
@@ -55,11 +49,7 @@ func (b *bench) tryCall(r *row, inject, when string) {
 	} else if code != 1 {
 		r.bad("call %s: it did not open the day and ended with %d: %s", when, code, plainly(lastLine(s.Text())))
 	}
-	code, wrong := s.leave(byQ)
-	if wrong != "" {
-		r.bad("call %s: %s", when, wrong)
-	}
-	b.judge(r, h, s, code, "call "+when)
+	b.judge(r, h, s, s.leave(r, byQ, "call "+when), "call "+when)
 	if !strings.Contains(inject, "openat") && !strings.Contains(inject, "stat") { // the book is whole whatever failed
 		if a := b.ask(h, []string{"book", "verify", "--home", h.dir}, ""); a.code != 0 && !strings.Contains(strings.ToLower(a.out+a.errs), "torn") && !strings.Contains(strings.ToLower(a.out+a.errs), "spill") {
 			r.bad("call %s: book verify ends with %d: %s", when, a.code, plainly(lastLine(a.out+a.errs)))
@@ -68,13 +58,8 @@ func (b *bench) tryCall(r *row, inject, when string) {
 }
 
 // callsOfRehearsal lets any call at all fail in a rehearsal at full speed, whatever file it is on.
-func (b *bench) callsOfRehearsal() {
-	r := b.row("any call of a rehearsal fails")
-	defer r.done()
-	if !haveStrace() {
-		r.skip(noStrace)
-		return
-	}
+func (b *bench) callsOfRehearsal(r *row) {
+	r.needsStrace()
 	tries := wording.Either(b.short, 6, 60)
 	chance := b.rand(r.fault)
 	var injects []string

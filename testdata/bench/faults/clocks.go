@@ -2,7 +2,6 @@ package main
 
 import (
 	"encoding/json"
-	"fmt"
 	"os/exec"
 	"strings"
 	"syscall"
@@ -32,44 +31,30 @@ type present struct {
 	LeftS    *float64 `json:"left_s"`
 }
 
-func (b *bench) now(h *home, before ...string) (present, error) {
+func (b *bench) now(r *row, h *home, before ...string) present {
 	words := append(before, h.program, "now", "--json", "--home", h.dir)
 	a := h.run(words, "", 0, 0)
 	var out struct{ Days []present }
-	if err := json.Unmarshal([]byte(a.out), &out); err != nil || len(out.Days) == 0 {
-		return present{}, fmt.Errorf("now --json ended with %d: %s", a.code, plainly(lastLine(a.errs)))
-	}
-	return out.Days[0], nil
+	err := json.Unmarshal([]byte(a.out), &out)
+	r.must(err == nil && len(out.Days) > 0, "now --json ended with %d: %s", a.code, plainly(lastLine(a.errs)))
+	return out.Days[0]
 }
 
 // suspend moves the boot clock on by an hour, as a suspend does, between an act and the next look.
 func (b *bench) suspend(r *row) {
 	if exec.Command("unshare", "-T", "--boottime", "3600", "true").Run() != nil {
 		r.skip("a time namespace cannot be had here")
-		return
 	}
 	h := b.home()
 	h.open("soda-bin", "note", 2*time.Minute)
-	s := b.opens(r, h, true, nil)
-	if s == nil {
-		return
-	}
+	s := b.sit(r, h, true, nil)
 	defer s.Kill()
+	s.opens(r)
 	if !s.act("mark-before-sleep") {
 		r.bad("an act was not taken")
 	}
-	code, _ := s.leave(byQ)
-	b.judge(r, h, s, code, "before the sleep")
-	before, err := b.now(h)
-	if err != nil {
-		r.bad("%v", err)
-		return
-	}
-	after, err := b.now(h, "unshare", "-T", "--boottime", "3600")
-	if err != nil {
-		r.bad("%v", err)
-		return
-	}
+	b.judge(r, h, s, s.leave(r, byQ, "before the sleep"), "before the sleep")
+	before, after := b.now(r, h), b.now(r, h, "unshare", "-T", "--boottime", "3600")
 	r.count(1, 0)
 	if d := after.At.Sub(before.At); d < time.Hour || d > time.Hour+time.Minute {
 		r.bad("an hour of sleep moved the day by %s", d)
@@ -85,27 +70,18 @@ func (b *bench) stopped(r *row) {
 	const dip = 7*time.Minute + 20*time.Second // what is left of this day's last dip when it is written down
 	ends := time.Now().Add(15 * time.Second)
 	h.open("soda-bin", "dip begun", dip-15*time.Second)
-	s := b.opens(r, h, true, nil)
-	if s == nil {
-		return
-	}
+	s := b.sit(r, h, true, nil)
 	defer s.Kill()
+	s.opens(r)
 	r.count(1, 0)
 	time.Sleep(time.Until(ends) - 3*time.Second)
 	_ = s.Cmd.Process.Signal(syscall.SIGSTOP)
 	time.Sleep(42 * time.Second)
 	_ = s.Cmd.Process.Signal(syscall.SIGCONT)
 	s.await(3*time.Second, func(t string) bool { return strings.Contains(t, "A1 out") })
-	code, wrong := s.leave(byTerm)
-	if wrong != "" {
-		r.bad("%s", wrong)
-	}
-	b.judge(r, h, s, code, "stopped")
+	b.judge(r, h, s, s.leave(r, byTerm, "stopped"), "stopped")
 	events, err := b.events(h, h.vat+"/"+h.day)
-	if err != nil || len(events) == 0 {
-		r.bad("the day has no events: %v", err)
-		return
-	}
+	r.must(err == nil && len(events) > 0, "the day has no events: %v", err)
 	if last := events[len(events)-1]; last.Kind == "dip ended" && last.Assumed {
 		r.bad("a lift was assumed, though nobody could hear the call")
 	}
@@ -122,16 +98,11 @@ func (b *bench) dateLine(r *row) {
 	h := b.home()
 	h.zone = "Pacific/Kiritimati"
 	r.count(1, 0)
-	if a := b.begin(h, "note mark-east\nclose\nclose\n"); a.broken() != "" || a.code != 0 {
-		r.bad("the day in the east: exit %d %s", a.code, plainly(lastLine(a.out+a.errs)))
-		return
-	}
+	a := b.begin(h, "note mark-east\nclose\nclose\n")
+	r.must(a.broken() == "" && a.code == 0, "the day in the east: exit %d %s", a.code, plainly(lastLine(a.out+a.errs)))
 	h.zone = "Etc/GMT+12"
-	a := b.ask(h, []string{"--plain", "--home", h.dir}, "1\n1\nnote mark-west\nq\n")
-	if !strings.Contains(a.out, "mark-west") {
-		r.bad("no day could be begun in the west: %s", plainly(lastLine(a.out+a.errs)))
-		return
-	}
+	a = b.ask(h, []string{"--plain", "--home", h.dir}, "1\n1\nnote mark-west\nq\n")
+	r.must(strings.Contains(a.out, "mark-west"), "no day could be begun in the west: %s", plainly(lastLine(a.out+a.errs)))
 	b.reached(r, h)
 }
 
@@ -141,10 +112,7 @@ func (b *bench) tomorrow(r *row) {
 	h.open("soda-bin", "closed", -24*time.Hour)
 	r.count(1, 0)
 	a := b.ask(h, []string{"--plain", "--home", h.dir}, "1\n1\nnote mark-today\nq\n")
-	if !strings.Contains(a.out, "mark-today") {
-		r.bad("no day could be begun today: %s", plainly(lastLine(a.out+a.errs)))
-		return
-	}
+	r.must(strings.Contains(a.out, "mark-today"), "no day could be begun today: %s", plainly(lastLine(a.out+a.errs)))
 	b.reached(r, h)
 }
 
@@ -160,22 +128,18 @@ func (b *bench) reached(r *row, h *home) {
 		r.bad("the vat was opened %d times", n)
 	}
 	s := b.sit(r, h, false, nil)
-	if s == nil {
-		return
-	}
 	defer s.Kill()
 	if !s.ready() || !s.await(time.Second, func(t string) bool { return strings.Contains(t, "mark-") }) {
 		r.bad("the screens do not show the open day: %s", plainly(s.Text()))
 	}
-	if code, wrong := s.leave(byTerm); wrong != "" || code < 0 {
-		r.bad("the screens: exit %d %s", code, wrong)
+	if code := s.leave(r, byTerm, "the screens"); code < 0 {
+		r.bad("the screens: exit %d", code)
 	}
 }
 
 // savingNights plays a vat of three months over both nights in which the clocks change; all must be in order and whole.
 func (b *bench) savingNights(r *row) {
-	begins := []string{"2026-02-02", "2026-09-07"}
-	for _, begin := range begins {
+	for _, begin := range []string{"2026-02-02", "2026-09-07"} {
 		h := b.home()
 		r.count(1, 0)
 		a := b.ask(h, []string{"rehearse", "--kept", "--begin", begin, "--home", h.dir}, "")

@@ -27,21 +27,16 @@ type disk struct {
 	closed bool                            // the day cannot be opened at all
 }
 
-// errNoMount is that the machine lets us mount nothing.
-var errNoMount = errors.New("a tmpfs cannot be mounted here (root is needed)")
+// noMount is that the machine lets us mount nothing.
+const noMount = "a tmpfs cannot be mounted here (root is needed)"
 
 func mount(dir, options string) error {
-	if out, err := exec.Command("mount", "-t", "tmpfs", "-o", options, "tmpfs", dir).CombinedOutput(); err != nil {
-		return fmt.Errorf("%w: %s", errNoMount, strings.TrimSpace(string(out)))
-	}
-	return nil
+	return command("mount", "-t", "tmpfs", "-o", options, "tmpfs", dir)
 }
 
 func command(words ...string) error {
-	if out, err := exec.Command(words[0], words[1:]...).CombinedOutput(); err != nil {
-		return fmt.Errorf("%s: %w: %s", words[0], err, strings.TrimSpace(string(out)))
-	}
-	return nil
+	_, err := apart.Said(exec.Command(words[0], words[1:]...))
+	return err
 }
 
 // traced are the words that let strace break calls of the program that has our words behind it.
@@ -58,6 +53,12 @@ func traced(inject ...string) []string {
 func haveStrace() bool { return exec.Command("strace", "-qq", "-o", "/dev/null", "true").Run() == nil }
 
 const noStrace = "strace is not here, or may not trace"
+
+func (r *row) needsStrace() {
+	if !haveStrace() {
+		r.skip(noStrace)
+	}
+}
 
 // fill takes what is left of a tmpfs but for the end of the day's last page.
 func fill(h *home) error {
@@ -151,7 +152,7 @@ func disks(b *bench) {
 		})
 	})
 	b.said()
-	b.rehearsed()
+	b.row("rehearsed day on a disk that fills up", b.rehearsed)
 }
 
 // tryDisk opens a day, takes acts, breaks the disk, takes more acts, leaves, and looks into the book.
@@ -159,8 +160,7 @@ func (b *bench) tryDisk(r *row, k disk, l leaving) {
 	h := b.home()
 	if k.ours {
 		if err := mount(h.dir, "size=96k"); err != nil {
-			r.skip(errNoMount.Error())
-			return
+			r.skip(noMount)
 		}
 		defer exec.Command("umount", "-l", h.dir).Run()
 		apart.Quiet(h.dir)
@@ -180,20 +180,15 @@ func (b *bench) tryDisk(r *row, k disk, l leaving) {
 		var err error
 		if before, err = k.before(h); err != nil {
 			r.skip(err.Error())
-			return
 		}
 	}
 	s := b.sit(r, h, l.plain, before)
-	if s == nil {
-		return
-	}
 	defer s.Kill()
-	what := fmt.Sprintf("%s, %s", map[bool]string{true: "plain", false: "screens"}[l.plain], l.way)
+	what := s.kind() + ", " + l.way
 	if k.closed {
 		s.await(time.Second, func(string) bool { return false }) // it may say so and end
-	} else if !s.ready() {
-		r.bad("%s: the day did not open: %s", what, plainly(lastLine(s.Text())))
-		return
+	} else {
+		s.opens(r)
 	}
 	mark := func(n int) string { return fmt.Sprintf("mark-%d-%s", n, strings.ReplaceAll(l.way, " ", "-")) }
 	take := func(from, to int) {
@@ -215,16 +210,13 @@ func (b *bench) tryDisk(r *row, k disk, l leaving) {
 	if !k.closed {
 		take(2, 4)
 	}
-	code, wrong := s.leave(l.way)
-	if wrong != "" {
-		r.bad("%s", wrong)
-	}
+	code := s.leave(r, l.way, what)
 	if k.mends != nil {
 		apart.Must(k.mends(h))
 	}
 	b.judge(r, h, s, code, what)
 	if k.name == "disk full, state folder writable" {
-		b.mergesOnce(r, h, s, what)
+		b.mergesOnce(r, h, what)
 	}
 }
 
@@ -244,10 +236,7 @@ func (b *bench) judge(r *row, h *home, s *seat, code int, what string) {
 	r.ended(code, last)
 	r.count(1, len(s.taken))
 	notes, err := b.notes(h)
-	if err != nil {
-		r.bad("%s: %v", what, err)
-		return
-	}
+	r.must(err == nil, "%s: %v", what, err)
 	gone := r.missing(s.taken, notes, what+": ")
 	if len(gone) == 0 {
 		return
@@ -277,7 +266,7 @@ func (r *row) missing(acts, notes []string, what string) []string {
 
 // mergesOnce opens the day once more with room on the disk: all acts must then stand in it, in order and once, and the
 // book must be whole.
-func (b *bench) mergesOnce(r *row, h *home, s *seat, what string) {
+func (b *bench) mergesOnce(r *row, h *home, what string) {
 	before, err := b.notes(h)
 	if err != nil {
 		return // told already
@@ -295,14 +284,11 @@ func (b *bench) mergesOnce(r *row, h *home, s *seat, what string) {
 var printed = regexp.MustCompile(`(?m)^(\S+/\S+)#(\d+) `)
 
 // rehearsed plays invented days at full speed on disks that fill up and fail: what was printed must be in the book.
-func (b *bench) rehearsed() {
-	r := b.row("rehearsed day on a disk that fills up")
-	defer r.done()
+func (b *bench) rehearsed(r *row) {
 	for size := 8; size <= 24; size += map[bool]int{true: 8, false: 4}[b.short] {
 		h := b.home()
 		if err := mount(h.dir, fmt.Sprintf("size=%dk", size)); err != nil {
-			r.skip(errNoMount.Error())
-			return
+			r.skip(noMount)
 		}
 		b.rehearse(r, h, nil)
 		_ = command("umount", "-l", h.dir)

@@ -38,19 +38,16 @@ var own = regexp.MustCompile(`\x1b\[[0-9;:?>=]*[@-~]|\x1b\][012];[^\x00-\x1f\x7f
 
 // hostiles puts hostile text wherever text can come in.
 func hostiles(b *bench) {
-	b.hostileDays()
-	b.hostileWords()
-	b.hostileNames()
-	b.strangeFiles()
-	b.hostileScreens()
+	b.row("hostile text in a day, through all commands", b.hostileDays)
+	b.row("hostile text in arguments and typed lines", b.hostileWords)
+	b.row("hostile names of folders and files", b.hostileNames)
+	b.row("pipes, devices and monstrous files as days", b.strangeFiles)
+	b.row("hostile text in a day, through all screens", b.hostileScreens)
 }
 
 // hostileDays has it in every free text of a day.
-func (b *bench) hostileDays() {
-	r := b.row("hostile text in a day, through all commands")
-	defer r.done()
-	texts := days.Hostile()
-	apart.Together(2, texts, func(text string) {
+func (b *bench) hostileDays(r *row) {
+	apart.Together(2, days.Hostile(), func(text string) {
 		for _, all := range []bool{false, true} {
 			h, p := b.library()
 			p.Tag += unquoted(text)
@@ -83,9 +80,7 @@ func (b *bench) clean(r *row, a answer, what string) {
 }
 
 // hostileWords has it in every argument.
-func (b *bench) hostileWords() {
-	r := b.row("hostile text in arguments and typed lines")
-	defer r.done()
+func (b *bench) hostileWords(r *row) {
 	h, p := b.library()
 	x := payload
 	for _, l := range [][]string{
@@ -118,9 +113,7 @@ func (b *bench) hostileWords() {
 }
 
 // hostileNames has it in the names of folders and files, and in the files beside the days.
-func (b *bench) hostileNames() {
-	r := b.row("hostile names of folders and files")
-	defer r.done()
+func (b *bench) hostileNames(r *row) {
 	x := strings.NewReplacer("/", "-", "\r", "").Replace(payload)
 	h := b.home()
 	h.dir = filepath.Join(h.dir, x)
@@ -141,9 +134,7 @@ func (b *bench) hostileNames() {
 }
 
 // hostileScreens walks all screens of days with it.
-func (b *bench) hostileScreens() {
-	r := b.row("hostile text in a day, through all screens")
-	defer r.done()
+func (b *bench) hostileScreens(r *row) {
 	texts := days.Hostile()
 	if b.short {
 		texts = []string{strings.Join(texts, "")}

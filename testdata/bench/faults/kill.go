@@ -10,6 +10,7 @@ import (
 	"time"
 
 	"example.org/vatside/model/wording"
+	"example.org/vatside/testdata/bench/internal/apart"
 )
 
 // How long a player runs before it is killed; at speed max a whole day goes by in a moment.
@@ -33,8 +34,10 @@ type played struct {
 // the same twice, and what can be reckoned from the events.
 func kills(b *bench) {
 	n := wording.Either(b.short, 30, 500)
-	r := b.row(fmt.Sprintf("kill -9, %d times", n))
-	defer r.done()
+	b.row(fmt.Sprintf("kill -9, %d times", n), func(r *row) { b.kill(r, n) })
+}
+
+func (b *bench) kill(r *row, n int) {
 	chance := b.rand("kill")
 	whole := func() bool { return len(r.wrong)+r.lost == 0 }
 	for homes, without := 0, 0; r.tries < n && whole(); homes++ {
@@ -45,7 +48,7 @@ func kills(b *bench) {
 		h, before := &played{home: b.home(), known: map[string]string{}}, r.tries
 		for over := false; !over && r.tries < n && whole(); {
 			over = h.play(r, speed, leastPlay+time.Duration(chance.Int64N(int64(most-leastPlay))))
-			b.found(r, h)
+			apart.Try(func() { b.found(r, h) })
 		}
 		if without++; r.tries > before {
 			without = 0
@@ -117,10 +120,7 @@ func (b *bench) found(r *row, h *played) {
 	}
 	book := ask("book", "--json")
 	events, err := eventsOf[event](book)
-	if err != nil || book.code != 0 {
-		r.bad("book --json ended with %d: %v", book.code, err)
-		return
-	}
+	r.must(err == nil && book.code == 0, "book --json ended with %d: %v", book.code, err)
 	h.compare(r, events)
 	if err := checkNow(ask("now", "--json").out, events); err != nil {
 		r.bad("%v", err)

@@ -34,7 +34,7 @@ var listed = regexp.MustCompile(`(?m)^  ([a-z]+)  +[A-Z]`)
 
 // mutants feeds spoilt days to every command and every screen.
 func mutants(b *bench) {
-	b.knownCommands()
+	b.row("commands that the help lists", b.knownCommands)
 	n := wording.Either(b.short, 10, 300)
 	for _, signed := range []bool{false, true} {
 		name := wording.Either(signed, "the same, signed as if the program wrote them", "spoilt days through all commands")
@@ -43,32 +43,29 @@ func mutants(b *bench) {
 		for range n {
 			tries = append(tries, spoilt(chance, signed))
 		}
-		b.tryCommands(name, tries)
+		b.row(name, func(r *row) { b.tryCommands(r, tries) })
 	}
-	b.tryCommands("one digit or year of a time, through all commands", digits(b.rand("digits"), n/2))
-
-	r := b.row("spoilt days through all screens")
-	var tries []mutant
-	chance := b.rand(r.fault)
-	for i := range max(6, n/6) {
-		if i%2 == 0 {
-			tries = append(tries, spoilt(chance, chance.IntN(2) == 0))
-		} else {
-			tries = append(tries, digits(chance, 1)[0])
+	b.row("one digit or year of a time, through all commands", func(r *row) { b.tryCommands(r, digits(b.rand("digits"), n/2)) })
+	b.row("spoilt days through all screens", func(r *row) {
+		var tries []mutant
+		chance := b.rand(r.fault)
+		for i := range max(6, n/6) {
+			if i%2 == 0 {
+				tries = append(tries, spoilt(chance, chance.IntN(2) == 0))
+			} else {
+				tries = append(tries, digits(chance, 1)[0])
+			}
 		}
-	}
-	apart.Together(4, tries, func(m mutant) {
-		h, _ := b.library()
-		h.put(h.vat, h.day, m.text)
-		b.walk(r, h, m.name, nil)
+		apart.Together(4, tries, func(m mutant) {
+			h, _ := b.library()
+			h.put(h.vat, h.day, m.text)
+			b.walk(r, h, m.name, nil)
+		})
 	})
-	r.done()
 }
 
 // knownCommands tells of a command of the program that the bench does not try.
-func (b *bench) knownCommands() {
-	r := b.row("commands that the help lists")
-	defer r.done()
+func (b *bench) knownCommands(r *row) {
 	h := b.home()
 	lines := append(days.Place{Home: h.dir}.Commands(), days.Others(h.dir)...)
 	for _, m := range listed.FindAllStringSubmatch(b.ask(h, []string{"--help"}, "").out, -1) {
@@ -117,9 +114,7 @@ func digits(chance *rand.Rand, n int) (out []mutant) {
 }
 
 // tryCommands puts each spoilt day into a home of good ones and asks every command.
-func (b *bench) tryCommands(name string, tries []mutant) {
-	r := b.row(name)
-	defer r.done()
+func (b *bench) tryCommands(r *row, tries []mutant) {
 	apart.Together(2, tries, func(m mutant) {
 		h, p := b.library()
 		h.put(h.vat, h.day, m.text)
@@ -148,15 +143,9 @@ const escTime = 300 * time.Millisecond
 // walk opens the day of a home, or its log when it is closed, and goes to every screen and back. look sees what was written.
 func (b *bench) walk(r *row, h *home, name string, look func(s *seat)) {
 	s := b.sit(r, h, false, nil)
-	if s == nil {
-		return
-	}
 	defer s.Kill()
 	r.count(1, 0)
-	if !s.await(mostTime, func(t string) bool { return strings.TrimSpace(t) != "" }) {
-		r.bad("%s: no first screen within %s", name, mostTime)
-		return
-	}
+	r.must(s.await(mostTime, func(t string) bool { return strings.TrimSpace(t) != "" }), "%s: no first screen within %s", name, mostTime)
 	s.await(300*time.Millisecond, func(t string) bool { return strings.Contains(t, "1 ") })
 	where := "home"
 	// The help page comes and goes: who shows it has read all keys before.
@@ -184,10 +173,8 @@ func (b *bench) walk(r *row, h *home, name string, look func(s *seat)) {
 		}
 		s.Type(key)
 		s.await(60*time.Millisecond, func(string) bool { return false })
-		if memory := memoryOf(s.Cmd.Process.Pid); memory > mostMemory {
-			r.bad("%s: %s: %d MB", name, where, memory)
-			return
-		}
+		memory := memoryOf(s.Cmd.Process.Pid)
+		r.must(memory <= mostMemory, "%s: %s: %d MB", name, where, memory)
 		if key == "\r" {
 			continue
 		}
@@ -201,10 +188,7 @@ func (b *bench) walk(r *row, h *home, name string, look func(s *seat)) {
 	if look != nil {
 		look(s)
 	}
-	code, wrong := s.leave(byQ)
-	if wrong != "" {
-		r.bad("%s: %s: %s", name, where, wrong)
-	}
+	code := s.leave(r, byQ, name+": "+where)
 	if dumped(s.Raw()) || code == 2 {
 		r.bad("%s: %s: broke down: %s", name, where, firstPanic(s.Raw()))
 	}

@@ -77,9 +77,6 @@ func (b *bench) tryPanic(r *row, name, faulty string, l leaving) (worked bool) {
 		h.open("soda-bin", "note", 2*time.Minute)
 	}
 	s := b.sitAt(r, h, l.plain, nil, verb, "VATSIDE_PANIC="+name)
-	if s == nil {
-		return true // told already
-	}
 	defer s.Kill()
 	what := s.kind()
 	if s.ready() {
@@ -92,10 +89,7 @@ func (b *bench) tryPanic(r *row, name, faulty string, l leaving) (worked bool) {
 	}
 	code, over := s.Ended(3 * time.Second)
 	if !over { // advice that fails is switched off, and the day goes on
-		var wrong string
-		if code, wrong = s.leave(l.way); wrong != "" {
-			r.bad("%s: %s", what, wrong)
-		}
+		code = s.leave(r, l.way, what)
 	}
 	if over && code == 0 || code > 1 || code < 0 { // below 0 only a signal ended it
 		r.bad("%s: it ended with %d, not 1", what, code)

@@ -13,17 +13,14 @@ import (
 // said writes notes by the command say while the disk is full, each by a program of its own: what ends with 0 is in the book.
 func (b *bench) said() {
 	for _, second := range []bool{false, true} {
-		r := b.row("say to a day on a full disk" + wording.If(second, ", state folder too"))
-		b.trySay(r, second)
-		r.done()
+		b.row("say to a day on a full disk"+wording.If(second, ", state folder too"), func(r *row) { b.trySay(r, second) })
 	}
 }
 
 func (b *bench) trySay(r *row, second bool) {
 	h := b.home()
 	if mount(h.dir, "size=96k") != nil {
-		r.skip(errNoMount.Error())
-		return
+		r.skip(noMount)
 	}
 	defer exec.Command("umount", "-l", h.dir).Run()
 	apart.Quiet(h.dir)
@@ -54,10 +51,7 @@ func (b *bench) trySay(r *row, second bool) {
 		}
 	}
 	notes, err := b.notes(h)
-	if err != nil {
-		r.bad("%v", err)
-		return
-	}
+	r.must(err == nil, "%v", err)
 	for _, mark := range r.missing(taken, notes, "") {
 		r.loses(1, "say ended with 0, and the book has no "+mark)
 	}

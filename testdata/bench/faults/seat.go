@@ -32,10 +32,9 @@ type seat struct {
 	taken []string // the acts that were shown as taken
 }
 
-// sit opens the day of a home; nil: it cannot be started, which is told. before are words before the program, such as a tracer and its
-// arguments.
-func (b *bench) sit(r *row, h *home, plain bool, before []string, env ...string) *seat {
-	return b.sitAt(r, h, plain, before, nil, env...)
+// sit opens the day of a home. before are words before the program, such as a tracer and its arguments.
+func (b *bench) sit(r *row, h *home, plain bool, before []string) *seat {
+	return b.sitAt(r, h, plain, before, nil)
 }
 
 // sitAt is sit at a command of the program.
@@ -53,22 +52,13 @@ func (b *bench) sitAt(r *row, h *home, plain bool, before, verb []string, env ..
 	} else {
 		session, err = tty.StartIn(cmd, 100, 30, tty.Manner{})
 	}
-	if err != nil {
-		r.bad("it cannot be started: %v", err)
-		return nil
-	}
+	r.must(err == nil, "it cannot be started: %v", err)
 	return &seat{Session: session, plain: plain}
 }
 
-// opens is sit, and waits until notes can be taken; nil where that does not come, which is told.
-func (b *bench) opens(r *row, h *home, plain bool, before []string) *seat {
-	s := b.sit(r, h, plain, before)
-	if s != nil && !s.ready() {
-		r.bad("%s: the day did not open: %s", s.kind(), plainly(lastLine(s.Text())))
-		s.Kill()
-		return nil
-	}
-	return s
+// opens waits until notes can be taken.
+func (s *seat) opens(r *row) {
+	r.must(s.ready(), "%s: the day did not open: %s", s.kind(), plainly(lastLine(s.Text())))
 }
 
 // kind is what it is a seat at.
@@ -152,8 +142,9 @@ func (s *seat) act(text string) bool {
 	return ok
 }
 
-// leave leaves in one way and gives the exit status. A question that leaving asks is answered with leaving once more.
-func (s *seat) leave(way string) (code int, wrong string) {
+// leave leaves in one way, tells where that does not end it, and gives the exit status. A question that leaving asks is answered with
+// leaving once more.
+func (s *seat) leave(r *row, way, what string) (code int) {
 	begun := time.Now()
 	switch {
 	case signalOf[way] != 0:
@@ -175,15 +166,15 @@ func (s *seat) leave(way string) (code int, wrong string) {
 		code, ok = s.Ended(mostTime - time.Since(begun) + time.Second) // a second for a busy machine
 	}
 	if !ok && way != byQ && way != byCtrlC {
-		wrong = fmt.Sprintf("%s did not end it within %s", way, mostTime)
+		r.bad("%s: %s did not end it within %s", what, way, mostTime)
 	}
 	if !ok { // a person may be asked what to do; then a signal ends it
 		_ = s.Cmd.Process.Signal(syscall.SIGTERM)
-		if code, ok = s.Ended(mostTime + time.Second); !ok && wrong == "" {
-			wrong = fmt.Sprintf("neither %s nor TERM ended it", way)
+		if code, ok = s.Ended(mostTime + time.Second); !ok {
+			r.bad("%s: neither %s nor TERM ended it", what, way)
 		}
 	}
-	return code, wrong
+	return code
 }
 
 // dump lets a program that hangs show what its goroutines do, which ends it. It gives what was on the screen and where all

@@ -5,6 +5,7 @@ import (
 	"time"
 
 	"example.org/vatside/model/wording"
+	"example.org/vatside/testdata/bench/internal/apart"
 )
 
 // signals end the program at random moments while acts wait for a slow disk: it must be gone within its time, with
@@ -16,7 +17,8 @@ func signals(b *bench) {
 		chance := b.rand(way)
 		for n := range tries {
 			plain := n%2 == 1 && way != byCtrlC && way != byClosing
-			b.trySignal(r, way, plain, time.Duration(chance.IntN(400))*time.Millisecond)
+			moment := time.Duration(chance.IntN(400)) * time.Millisecond
+			apart.Try(func() { b.trySignal(r, way, plain, moment) })
 		}
 	})
 }
@@ -28,20 +30,15 @@ func (b *bench) trySignal(r *row, way string, plain bool, moment time.Duration) 
 	if haveStrace() {
 		before = append(traced("fsync:delay_enter=600000"), "-P", h.file())
 	}
-	s := b.opens(r, h, plain, before)
-	if s == nil {
-		return
-	}
+	s := b.sit(r, h, plain, before)
 	defer s.Kill()
+	s.opens(r)
 	what := s.kind()
 	for n := range 4 {
 		s.act(fmt.Sprintf("mark-%d", n))
 	}
 	time.Sleep(moment)
-	code, wrong := s.leave(way)
-	if wrong != "" {
-		r.bad("%s: %s", what, wrong)
-	}
+	code := s.leave(r, way, what)
 	if way != byClosing {
 		r.remains(s, what)
 	}

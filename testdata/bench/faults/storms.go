@@ -10,9 +10,9 @@ import (
 )
 
 // storms throws keys, pastes, the mouse and sizes of the window at real days.
-func storms(b *bench) {
-	r := b.row("storms of keys, pastes, mouse and resizes")
-	defer r.done()
+func storms(b *bench) { b.row("storms of keys, pastes, mouse and resizes", b.storm) }
+
+func (b *bench) storm(r *row) {
 	n, each := 24, 10*time.Second
 	if b.short {
 		n, each = 4, 3*time.Second
@@ -34,13 +34,9 @@ func (b *bench) tryStorm(r *row, seed uint64, each time.Duration) {
 	r.count(1, 0)
 	for end := time.Now().Add(each); time.Now().Before(end); {
 		s := b.sit(r, h, false, nil)
-		if s == nil {
-			return
-		}
 		s.await(mostTime, func(t string) bool { return strings.TrimSpace(t) != "" })
 		b.blow(s, chance, end)
 		code, over := s.Ended(0)
-		wrong := ""
 		if !over {
 			// It reads its keys in order: the help page, or a change of the screen, shows that it has read all.
 			s.Resize(100, 30)
@@ -52,10 +48,7 @@ func (b *bench) tryStorm(r *row, seed uint64, each time.Duration) {
 					continue
 				}
 			}
-			code, wrong = s.leave(byTerm)
-		}
-		if wrong != "" {
-			r.bad("%s: %s", name, wrong)
+			code = s.leave(r, byTerm, name)
 		}
 		if dumped(s.Raw()) || code == 2 {
 			r.bad("%s: broke down: %s%s", name, firstPanic(s.Raw()), s.keep(name))

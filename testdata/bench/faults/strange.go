@@ -12,9 +12,7 @@ import (
 
 // strangeFiles puts what is no day, or a day out of all measure, under a day's name: nothing may wait for it, and the good
 // days beside it must still be told.
-func (b *bench) strangeFiles() {
-	r := b.row("pipes, devices and monstrous files as days")
-	defer r.done()
+func (b *bench) strangeFiles(r *row) {
 	files := []struct {
 		name string
 		put  func(path string) error

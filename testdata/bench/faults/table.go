@@ -51,7 +51,6 @@ type row struct {
 	said        map[string]int // how the program ended, and what it said last
 	wrong       []string
 	without     string // why it could not be tried
-	begun       time.Time
 	took        time.Duration
 }
 
@@ -86,22 +85,25 @@ func (t *setup) rand(of string) *rand.Rand {
 	return rand.New(rand.NewPCG(t.seed, h))
 }
 
-// row begins a line of the table.
-func (b *bench) row(fault string) *row {
-	r := &row{b: b, fault: fault, said: map[string]int{}, begun: time.Now()}
-	b.mu.Lock()
-	b.rows = append(b.rows, r)
-	b.mu.Unlock()
-	return r
+// row makes a line of the table and fills it.
+func (b *bench) row(fault string, fill func(*row)) {
+	beside(b, 1, []string{fault}, func(s string) string { return s }, func(r *row, _ string) { fill(r) })
 }
 
-func (r *row) done() { r.took = time.Since(r.begun) }
-
-// skip says why a row was not tried.
+// skip ends a try of a row that cannot be tried, and says why.
 func (r *row) skip(why string) {
 	r.b.mu.Lock()
-	defer r.b.mu.Unlock()
 	r.without = why
+	r.b.mu.Unlock()
+	apart.Stop()
+}
+
+// must ends a try where something does not hold, which is told.
+func (r *row) must(holds bool, format string, args ...any) {
+	if !holds {
+		r.bad(format, args...)
+		apart.Stop()
+	}
 }
 
 func (r *row) skipped() bool {
@@ -192,13 +194,16 @@ func beside[T any](b *bench, atOnce int, all []T, name func(T) string, fill func
 	fills := map[*row]T{}
 	var rows []*row
 	for _, one := range all {
-		r := b.row(name(one))
+		r := &row{b: b, fault: name(one), said: map[string]int{}}
 		rows, fills[r] = append(rows, r), one
 	}
+	b.mu.Lock()
+	b.rows = append(b.rows, rows...)
+	b.mu.Unlock()
 	apart.Together(atOnce, rows, func(r *row) {
-		r.begun = time.Now()
+		begun := time.Now()
+		defer func() { r.took = time.Since(begun) }()
 		fill(r, fills[r])
-		r.done()
 	})
 }
 

@@ -3,6 +3,8 @@ package main
 import (
 	"fmt"
 	"strings"
+
+	"example.org/vatside/testdata/bench/internal/apart"
 )
 
 type piece struct {
@@ -20,14 +22,6 @@ type instance struct {
 	pieces                []piece
 }
 
-// next is a fixed sequence of numbers.
-type next uint64
-
-func (n *next) in(low, high int) int {
-	*n = *n*6364136223846793005 + 1442695040888963407
-	return low + int(uint64(*n)>>33)%(high-low+1)
-}
-
 // instances are the days: the two that are given, days of weight alone, days with hands and handling, days with breaks,
 // at most so many pieces and some that come later.
 func instances() []instance {
@@ -40,12 +34,12 @@ func instances() []instance {
 		{name: "given-80", capacity: 100, pieces: []piece{given, given, short}},
 		{name: "given-130", capacity: 100, pieces: []piece{long}},
 	}
-	n := next(20261125)
+	n := apart.Numbers(20261125)
 	for i := range 20 {
 		in := instance{name: fmt.Sprintf("weight-%02d", i+1), capacity: 1000}
-		dip := 5 * n.in(1, 3)
-		for range n.in(2, 5) {
-			in.pieces = append(in.pieces, piece{weight: 50 * n.in(4, 18), dips: n.in(1, 4), dip: 5 * n.in(1, 3), air: 5 * n.in(0, 6)})
+		dip := 5 * n.In(1, 3)
+		for range n.In(2, 5) {
+			in.pieces = append(in.pieces, piece{weight: 50 * n.In(4, 18), dips: n.In(1, 4), dip: 5 * n.In(1, 3), air: 5 * n.In(0, 6)})
 			if i%4 == 0 {
 				in.pieces[len(in.pieces)-1].dip = dip
 			}
@@ -54,26 +48,26 @@ func instances() []instance {
 	}
 	for i := range 16 {
 		in := instance{name: fmt.Sprintf("hands-%02d", i+1), capacity: 1000, hands: 1 + i%2}
-		for range n.in(2, 4) {
-			in.pieces = append(in.pieces, piece{weight: 50 * n.in(3, 10), dips: n.in(1, 3), dip: n.in(2, 8), air: n.in(3, 15),
-				handling: n.in(1, 2), hung: n.in(0, 2) > 0})
+		for range n.In(2, 4) {
+			in.pieces = append(in.pieces, piece{weight: 50 * n.In(3, 10), dips: n.In(1, 3), dip: n.In(2, 8), air: n.In(3, 15),
+				handling: n.In(1, 2), hung: n.In(0, 2) > 0})
 		}
 		out = append(out, in)
 	}
 	for i := range 12 {
-		in := instance{name: fmt.Sprintf("breaks-%02d", i+1), capacity: 1000, most: n.in(1, 3), hands: n.in(0, 2)}
-		at := n.in(8, 30)
-		in.breaks = []stretch{{at, at + n.in(3, 12)}}
-		for range n.in(2, 4) {
-			in.pieces = append(in.pieces, piece{weight: 50 * n.in(3, 10), dips: n.in(1, 3), dip: n.in(2, 8), air: n.in(3, 12),
-				handling: n.in(1, 2), hung: n.in(0, 1) > 0, from: max(0, n.in(-10, 12))})
+		in := instance{name: fmt.Sprintf("breaks-%02d", i+1), capacity: 1000, most: n.In(1, 3), hands: n.In(0, 2)}
+		at := n.In(8, 30)
+		in.breaks = []stretch{{at, at + n.In(3, 12)}}
+		for range n.In(2, 4) {
+			in.pieces = append(in.pieces, piece{weight: 50 * n.In(3, 10), dips: n.In(1, 3), dip: n.In(2, 8), air: n.In(3, 12),
+				handling: n.In(1, 2), hung: n.In(0, 1) > 0, from: max(0, n.In(-10, 12))})
 		}
 		out = append(out, in)
 	}
 	for i := range 8 {
-		in := instance{name: fmt.Sprintf("rests-%02d", i+1), capacity: 1000, most: n.in(1, 3), work: n.in(14, 30), rest: n.in(6, 20)}
-		for range n.in(2, 4) {
-			in.pieces = append(in.pieces, piece{weight: 50 * n.in(3, 10), dips: n.in(1, 3), dip: n.in(3, 9), air: n.in(3, 12)})
+		in := instance{name: fmt.Sprintf("rests-%02d", i+1), capacity: 1000, most: n.In(1, 3), work: n.In(14, 30), rest: n.In(6, 20)}
+		for range n.In(2, 4) {
+			in.pieces = append(in.pieces, piece{weight: 50 * n.In(3, 10), dips: n.In(1, 3), dip: n.In(3, 9), air: n.In(3, 12)})
 		}
 		out = append(out, in)
 	}

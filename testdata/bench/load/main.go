@@ -79,15 +79,6 @@ func write(name string, rows [][]string) {
 	apart.Must(csv.NewWriter(f).WriteAll(rows))
 }
 
-// asked is what a solver prints.
-func asked(words ...string) string {
-	out, err := exec.Command(words[0], words[1:]...).CombinedOutput()
-	if err != nil {
-		apart.Must(fmt.Errorf("%s: %w: %s", strings.Join(words, " "), err, out))
-	}
-	return string(out)
-}
-
 // gecode asks MiniZinc.
 func gecode(in instance, dir string, seconds int) (at int, proven bool) {
 	ds := in.dips()
@@ -139,7 +130,7 @@ func gecode(in instance, dir string, seconds int) (at int, proven bool) {
 	b.WriteString("solve :: int_search(s, smallest, indomain_min) minimize last;\noutput [\"last \\(last)\\n\"];\n")
 	file := filepath.Join(dir, "day.mzn")
 	apart.Write(file, []byte(b.String()))
-	out := asked("minizinc", "--solver", "gecode", "--time-limit", strconv.Itoa(seconds*1000), file)
+	out := apart.Got(apart.Said(exec.Command("minizinc", "--solver", "gecode", "--time-limit", strconv.Itoa(seconds*1000), file)))
 	at = -1
 	for l := range strings.SplitSeq(out, "\n") {
 		if v, ok := strings.CutPrefix(l, "last "); ok {
@@ -246,7 +237,7 @@ func cbc(in instance, dir string, seconds int) (at int, proven bool) {
 	b.WriteString("End\n")
 	file, answer := filepath.Join(dir, "day.lp"), filepath.Join(dir, "day.sol")
 	apart.Write(file, []byte(b.String()))
-	asked("cbc", file, "sec", strconv.Itoa(seconds), "solve", "solu", answer)
+	apart.Got(apart.Said(exec.Command("cbc", file, "sec", strconv.Itoa(seconds), "solve", "solu", answer)))
 	first, _, _ := strings.Cut(string(apart.Got(os.ReadFile(answer))), "\n")
 	if strings.Contains(first, "no integer") {
 		return -1, false // no plan within the time

@@ -60,15 +60,12 @@ func play(work string) *stock {
 
 func (v *stock) rehearse() {
 	home := filepath.Join(v.work, "played")
-	told, err := v.command(home, "rehearse", "--plain", "--speed", "max").CombinedOutput()
-	if err != nil {
-		apart.Must(fmt.Errorf("rehearse: %w\n%s", err, told))
-	}
+	told := apart.Got(apart.Said(v.command(home, "rehearse", "--plain", "--speed", "max")))
 	d := days.Parse([]byte(apart.Written(home))) // one day was played
 	last := apart.Got(d.Last()).UTC()
 	on := apart.Got(time.Parse(time.DateOnly, date))
 	name := apart.Got(d.EndAt(on.Add(last.Sub(last.Truncate(24 * time.Hour)))))
-	v.days[inventedDay] = played{name, string(told), d.Text()}
+	v.days[inventedDay] = played{name, told, d.Text()}
 }
 
 var (
@@ -110,8 +107,8 @@ func (v *stock) home(s scene, theme string) (string, error) {
 	apart.Write(filepath.Join(home, "settings.toml"),
 		fmt.Appendf(nil, "theme = %q\n\n[sound]\nbell = false\ntone = false\nspeech = false\n", theme))
 	for _, w := range s.says {
-		if out, err := v.command(home, "say", vat, w.words, "--at", w.at).CombinedOutput(); err != nil {
-			return "", fmt.Errorf("say %q: %w: %s", w.words, err, out)
+		if _, err := apart.Said(v.command(home, "say", vat, w.words, "--at", w.at)); err != nil {
+			return "", err
 		}
 	}
 	return home, nil
@@ -133,22 +130,11 @@ func (v *stock) show(s scene, theme string, cols, rows int, look func(*emulator.
 	session := apart.Got(tty.StartIn(v.command(home, "rehearse", "--speed", "1"), cols, rows, tty.Manner{Answers: tty.Xterm}))
 	defer session.Kill()
 	for _, p := range append(s.keys[:len(s.keys):len(s.keys)], press{after: s.shows}) {
-		if !session.Await(patience, func() bool { return strings.Contains(session.Text(), p.after) }) || !still(session) {
+		if !session.Await(patience, func() bool { return strings.Contains(session.Text(), p.after) }) || !session.Still(patience, stillness, session.Text) {
 			return fmt.Errorf("%q was not shown, but:\n%s", p.after, session.Text())
 		}
 		session.Type(p.keys)
 	}
 	session.See(look)
 	return nil
-}
-
-// still waits until the screen is whole.
-func still(session *tty.Session) bool {
-	seen, since := "", time.Now()
-	return session.Await(patience, func() bool {
-		if now := session.Text(); now != seen {
-			seen, since = now, time.Now()
-		}
-		return time.Since(since) > stillness
-	})
 }

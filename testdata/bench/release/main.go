@@ -99,9 +99,7 @@ type file struct {
 func build(path, goos, goarch string) {
 	c := exec.Command("go", "build", "-trimpath", "-ldflags", "-s -w", "-o", path, ".")
 	c.Env = append(os.Environ(), "CGO_ENABLED=0", "GOOS="+goos, "GOARCH="+goarch)
-	if said, err := c.CombinedOutput(); err != nil {
-		apart.Must(fmt.Errorf("go build for %s/%s: %w\n%s", goos, goarch, err, said))
-	}
+	apart.Got(apart.Said(c))
 }
 
 // output is what a program prints on stdout.

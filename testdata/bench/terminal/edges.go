@@ -2,6 +2,7 @@ package main
 
 import (
 	"fmt"
+	"os/exec"
 	"runtime/debug"
 	"slices"
 	"strings"
@@ -35,6 +36,22 @@ func (t *try) bad(format string, args ...any) { t.note(&t.wrong, format, args...
 
 // say notes what was seen.
 func (t *try) say(format string, args ...any) { t.note(&t.said, format, args...) }
+
+// must ends the try where something does not hold, which is told.
+func (t *try) must(holds bool, format string, args ...any) {
+	if !holds {
+		t.bad(format, args...)
+		apart.Stop()
+	}
+}
+
+// needs ends the try where a program is not installed, which is told.
+func (t *try) needs(program string) {
+	if _, err := exec.LookPath(program); err != nil {
+		t.without = "there is no " + program
+		apart.Stop()
+	}
+}
 
 func (t *try) note(to *[]string, format string, args ...any) {
 	t.mu.Lock()
@@ -95,7 +112,7 @@ func (t *try) do() {
 			t.bad("the bench itself: %v\n%s", r, debug.Stack())
 		}
 	}()
-	t.does(t)
+	apart.Try(func() { t.does(t) })
 }
 
 // table prints what came out, and tells whether anything failed.
@@ -139,12 +156,9 @@ func (t *try) remains(s *seat) {
 }
 
 // leave ends the program by its key, and looks at what is left.
-func (t *try) leave(s *seat, limit time.Duration) {
+func (t *try) leave(s *seat) {
 	begun := time.Now()
-	if !s.quit("q", limit) {
-		t.bad("q did not end it within %v: %s", limit, firstLine(s.Text()))
-		return
-	}
+	t.must(s.quit("q", mostEnd), "q did not end it within %v: %s", mostEnd, firstLine(s.Text()))
 	t.say("q ended it in %d ms", time.Since(begun).Milliseconds())
 	t.remains(s)
 }

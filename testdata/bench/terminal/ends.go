@@ -45,9 +45,7 @@ const mostEnd = 2 * time.Second
 func (t *try) end(w end) {
 	s := t.home(words.Dipping).sit()
 	defer s.Kill()
-	if !t.opens(s) {
-		return
-	}
+	t.opens(s)
 	begun, limit := time.Now(), mostEnd
 	if !w.must {
 		limit = 300 * time.Millisecond
@@ -67,18 +65,16 @@ func (t *try) end(w end) {
 	} else {
 		t.say("it goes on")
 	}
-	if !t.answers(s) {
-		t.bad("it takes no keys any more")
-	}
-	t.leave(s, mostEnd)
+	t.answers(s)
+	t.leave(s)
 }
 
-// answers tells whether keys do something: help comes and goes.
-func (t *try) answers(s *seat) bool {
+// answers tells where keys do nothing: by them help comes and goes.
+func (t *try) answers(s *seat) {
 	s.Type("?")
-	if !s.shows(time.Second, words.HelpFoot) {
-		return false
-	}
+	came := s.shows(time.Second, words.HelpFoot)
 	s.Type("\x1b[D")
-	return s.Await(time.Second, func() bool { return !strings.Contains(s.Text(), words.HelpFoot) })
+	if !came || !s.Await(time.Second, func() bool { return !strings.Contains(s.Text(), words.HelpFoot) }) {
+		t.bad("it takes no keys any more")
+	}
 }

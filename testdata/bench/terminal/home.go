@@ -105,13 +105,9 @@ func (s *seat) day() bool {
 	return s.shows(patience, words.DayName) && s.shows(patience, s.h.last) && s.settles()
 }
 
-// opens is day, and tells where it does not open.
-func (t *try) opens(s *seat) bool {
-	open := s.day()
-	if !open {
-		t.bad("the day did not open: %s", firstLine(s.Text()))
-	}
-	return open
+// opens goes to the screen of the open day.
+func (t *try) opens(s *seat) {
+	t.must(s.day(), "the day did not open: %s", firstLine(s.Text()))
 }
 
 // quit types a key that leaves, once more where that is asked, and tells whether the program ended.
@@ -127,13 +123,7 @@ func (s *seat) quit(key string, limit time.Duration) bool {
 
 // settles waits until the screen but for its figures has not changed for a while.
 func (s *seat) settles() bool {
-	was, since := masked(s.Text()), time.Now()
-	return s.Await(patience, func() bool {
-		if now := masked(s.Text()); now != was {
-			was, since = now, time.Now()
-		}
-		return time.Since(since) > 150*time.Millisecond
-	})
+	return s.Still(patience, 150*time.Millisecond, func() string { return masked(s.Text()) })
 }
 
 var (

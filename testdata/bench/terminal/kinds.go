@@ -3,7 +3,6 @@ package main
 import (
 	"fmt"
 	"os"
-	"os/exec"
 	"path/filepath"
 	"strings"
 	"time"
@@ -37,13 +36,9 @@ func (t *try) term(env string) {
 // comesAndGoes opens the day and leaves.
 func (t *try) comesAndGoes(s *seat) {
 	defer s.Kill()
-	if !t.opens(s) {
-		return
-	}
-	if !t.answers(s) {
-		t.bad("it takes no keys")
-	}
-	t.leave(s, mostEnd)
+	t.opens(s)
+	t.answers(s)
+	t.leave(s)
 }
 
 // dumb is a terminal that can do nothing: the program says all in lines.
@@ -68,10 +63,7 @@ func (t *try) dumb() {
 
 // script is the program under script, which stands between it and the terminal.
 func (t *try) script() {
-	if _, err := exec.LookPath("script"); err != nil {
-		t.without = "there is no script"
-		return
-	}
+	t.needs("script")
 	h := t.home(words.Resting)
 	t.comesAndGoes(h.sitAt(h.command("script", "-qec", t.program, "/dev/null"), manner))
 }
@@ -79,10 +71,7 @@ func (t *try) script() {
 // tmux is the program in a tmux of its own, which is a terminal of another maker: what it shows is compared with the emulator's,
 // what is left is asked of it.
 func (t *try) tmux() {
-	if _, err := exec.LookPath("tmux"); err != nil {
-		t.without = "there is no tmux"
-		return
-	}
+	t.needs("tmux")
 	h := t.home(words.Resting)
 	name := "vatside-bench-" + filepath.Base(filepath.Dir(h.dir))
 	ask := func(args ...string) string {
@@ -106,24 +95,15 @@ func (t *try) tmux() {
 	said := ask("new-session", "-d", "-x", fmt.Sprint(cols), "-y", fmt.Sprint(rows), "sh", "-c",
 		"stty -a >before; while ! test -e go; do sleep 0.02; done; "+t.program+"; stty -a >after; exec sleep 60")
 	defer ask("kill-server")
-	if !await(patience, there("before")) {
-		t.bad("tmux does not start: %s", said)
-		return
-	}
+	t.must(await(patience, there("before")), "tmux does not start: %s", said)
 	ask("set-option", "-g", "status", "off")
 	was := modes()
 	apart.Write(filepath.Join(h.state, "go"), nil)
-	if !await(patience, func() bool { return strings.Contains(shown(), words.OpenDay) }) {
-		t.bad("the home is not shown: %s", firstLine(shown()))
-		return
-	}
+	t.must(await(patience, func() bool { return strings.Contains(shown(), words.OpenDay) }), "the home is not shown: %s", firstLine(shown()))
 	ask("send-keys", "Enter")
 	twin := h.twin().sit()
 	defer twin.Kill()
-	if !twin.day() {
-		t.bad("the day did not open: %s", firstLine(twin.Text()))
-		return
-	}
+	t.opens(twin)
 	same := func() bool { return strings.TrimSpace(masked(shown())) == strings.TrimSpace(masked(twin.Text())) }
 	if !await(3*time.Second, same) {
 		t.bad("tmux shows something else: %s", differs(masked(shown()), masked(twin.Text())))
@@ -132,10 +112,7 @@ func (t *try) tmux() {
 	if await(mostEnd, func() bool { return strings.Contains(shown(), words.Question) }) {
 		ask("send-keys", "q")
 	}
-	if !await(mostEnd, there("after")) {
-		t.bad("q did not end it: %s", firstLine(shown()))
-		return
-	}
+	t.must(await(mostEnd, there("after")), "q did not end it: %s", firstLine(shown()))
 	if now := modes(); now != was {
 		t.bad("the terminal is left as %q, it was %q", strings.TrimSpace(now), strings.TrimSpace(was))
 	}

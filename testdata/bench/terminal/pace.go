@@ -24,10 +24,8 @@ func (t *try) storm() {
 	defer twin.Kill()
 	const wide, high = 101, 31
 	twin.Resize(wide, high)
-	if !s.day() || !twin.day() {
-		t.bad("the day did not open: %s, %s", firstLine(s.Text()), firstLine(twin.Text()))
-		return
-	}
+	t.opens(s)
+	t.opens(twin)
 	chance := rand.New(rand.NewPCG(3, 4))
 	begun := time.Now()
 	for i := range 200 {
@@ -41,7 +39,7 @@ func (t *try) storm() {
 	} else {
 		t.bad("the screen is not that of a fresh program: %s", differs(s.Text(), twin.Text()))
 	}
-	t.leave(s, mostEnd)
+	t.leave(s)
 }
 
 // paces are terminals that are slow to read.
@@ -58,9 +56,7 @@ func (t *try) slow(pace int, long time.Duration) {
 	h := t.home(words.Resting)
 	s := h.sit()
 	defer s.Kill()
-	if !t.opens(s) {
-		return
-	}
+	t.opens(s)
 	s.Pace(pace)
 	begun := time.Now()
 	for range 3 { // so much is written that the terminal falls behind
@@ -88,7 +84,7 @@ func (t *try) slow(pace int, long time.Duration) {
 		t.say("the note was on disk only when all was read")
 	}
 	t.rightNow(s, h)
-	t.leave(s, mostEnd)
+	t.leave(s)
 }
 
 // reads has the terminal read at a pace, and has more written than the system keeps for it.
@@ -105,10 +101,8 @@ func (t *try) stopped() {
 	h := t.home("")
 	s := h.sit("rehearse", "--speed", "300", "--home", h.dir)
 	defer s.Kill()
-	if !s.shows(patience, words.Rehearsal) || !s.Await(patience, func() bool { return h.events() > 2 }) {
-		t.bad("no rehearsal began: %s", firstLine(s.Text()))
-		return
-	}
+	began := s.shows(patience, words.Rehearsal) && s.Await(patience, func() bool { return h.events() > 2 })
+	t.must(began, "no rehearsal began: %s", firstLine(s.Text()))
 	s.reads(tty.Stopped)
 	was := h.events()
 	time.Sleep(5 * time.Second)
@@ -120,7 +114,7 @@ func (t *try) stopped() {
 	s.Pace(0)
 	time.Sleep(300 * time.Millisecond)
 	t.rightNow(s, h)
-	t.leave(s, mostEnd)
+	t.leave(s)
 }
 
 // endStopped ends the program by a signal while its terminal reads nothing: it goes, with its modes set back at the least.
@@ -128,17 +122,12 @@ func (t *try) endStopped() {
 	h := t.home(words.Dipping)
 	s := h.sit()
 	defer s.Kill()
-	if !t.opens(s) {
-		return
-	}
+	t.opens(s)
 	s.reads(tty.Stopped)
 	begun := time.Now()
 	apart.Must(s.Cmd.Process.Signal(syscall.SIGTERM))
 	code, over := s.Ended(patience)
-	if !over {
-		t.bad("it did not end within %v", patience)
-		return
-	}
+	t.must(over, "it did not end within %v", patience)
 	t.say("exit %d after %d ms", code, time.Since(begun).Milliseconds())
 	for _, left := range s.Left() {
 		if left == "raw mode" {

@@ -5,6 +5,7 @@ import (
 	"strings"
 	"time"
 
+	"example.org/vatside/model/wording"
 	"example.org/vatside/testdata/bench/words"
 )
 
@@ -58,6 +59,13 @@ const heed = 100 * time.Millisecond
 func (t *try) replied(reply string) {
 	all, wrong := ways(reply, t.short), 0
 	var s *seat
+	drop := func() {
+		if s != nil {
+			s.Kill()
+		}
+		s = nil // the next begins anew
+	}
+	defer drop()
 	for _, into := range []string{"a text", "a day"} {
 		for _, w := range all {
 			if into == "a day" && len(w.pieces) == 2 {
@@ -65,23 +73,15 @@ func (t *try) replied(reply string) {
 			}
 			if s == nil {
 				s = t.home(words.Resting).sit()
-				if ok := into == "a text" && s.note() || into == "a day" && s.day(); !ok {
-					t.bad("%s did not open: %s", into, firstLine(s.Text()))
-					s.Kill()
-					return
-				}
+				wording.Either(into == "a text", t.notes, t.opens)(s)
 			}
 			if did := s.heeds(w.pieces, w.gap); did != "" {
 				wrong++
 				t.bad("%s, into %s: %s", w.name, into, did)
-				s.Kill()
-				s = nil // the next begins anew
+				drop()
 			}
 		}
-		if s != nil {
-			s.Kill()
-			s = nil
-		}
+		drop()
 	}
 	if tries := len(all) + 3; wrong > 0 {
 		t.wrong = append([]string{fmt.Sprintf("%d of %d ways are taken as keys", wrong, tries)}, t.wrong...)
@@ -110,9 +110,7 @@ func (s *seat) heeds(pieces []string, gap time.Duration) string {
 func (t *try) late(reply string) {
 	s := t.home(words.Resting).sit()
 	defer s.Kill()
-	if !t.opens(s) {
-		return
-	}
+	t.opens(s)
 	time.Sleep(time.Until(s.Begun.Add(3 * time.Second)))
 	if did := s.heeds([]string{reply}, 0); did != "" {
 		t.bad("%s", did)

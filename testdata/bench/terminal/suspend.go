@@ -3,7 +3,6 @@ package main
 import (
 	"fmt"
 	"os"
-	"os/exec"
 	"path/filepath"
 	"regexp"
 	"strconv"
@@ -25,47 +24,37 @@ const (
 
 // suspends are the ways to put the program aside under a shell with jobs, and where nothing can.
 func suspends() []edge {
+	sh, bash := []string{"sh", "-i"}, []string{"bash", "--norc", "--noprofile", "--noediting", "-i"}
 	return []edge{
-		{group: "suspend", name: "ctrl+Z and fg, three times, in sh", brief: true, alone: true, does: func(t *try) { t.suspend([]string{"sh", "-i"}, false) }},
-		{group: "suspend", name: "SIGTSTP and fg, three times, in sh", alone: true, does: func(t *try) { t.suspend([]string{"sh", "-i"}, true) }},
-		{group: "suspend", name: "ctrl+Z and fg, three times, in bash", alone: true, does: func(t *try) {
-			t.suspend([]string{"bash", "--norc", "--noprofile", "--noediting", "-i"}, false)
-		}},
-		{group: "suspend", name: "ctrl+Z, an end by SIGTERM while it is aside, in sh", does: func(t *try) { t.endedAside() }},
+		{group: "suspend", name: "ctrl+Z and fg, three times, in sh", brief: true, alone: true, does: func(t *try) { t.atShell(sh, t.suspended) }},
+		{group: "suspend", name: "SIGTSTP and fg, three times, in sh", alone: true, does: func(t *try) { t.atShell(sh, t.signalled) }},
+		{group: "suspend", name: "ctrl+Z and fg, three times, in bash", alone: true, does: func(t *try) { t.atShell(bash, t.suspended) }},
+		{group: "suspend", name: "ctrl+Z, an end by SIGTERM while it is aside, in sh", does: func(t *try) { t.atShell(sh, t.endedAside) }},
 		{group: "suspend", name: "ctrl+Z where nothing can stop it", brief: true, does: func(t *try) { t.orphan(false) }},
 		{group: "suspend", name: "SIGTSTP where nothing can stop it", does: func(t *try) { t.orphan(true) }},
 	}
 }
 
-// atShell starts the program from a shell in the terminal and opens the day. pid is the program's.
-func (t *try) atShell(shell []string) (s *seat, pid int, ok bool) {
-	if _, err := exec.LookPath(shell[0]); err != nil {
-		t.without = "there is no " + shell[0]
-		return nil, 0, false
-	}
+// atShell starts the program from a shell in the terminal, opens the day, and ends both at the end. pid is the program's.
+func (t *try) atShell(shell []string, do func(s *seat, pid int)) {
+	t.needs(shell[0])
 	h := t.home(words.Dipping)
 	cmd := h.command(shell[0], shell[1:]...)
 	cmd.Env = append(cmd.Env, "PS1="+prompt+" ")
-	s = h.sitAt(cmd, manner)
-	if !s.shows(patience, prompt) {
-		t.bad("%s shows no prompt: %s", shell[0], firstLine(s.Text()))
-		return s, 0, false
-	}
+	s := h.sitAt(cmd, manner)
+	pid := 0
+	defer func() { away(s, pid) }()
+	t.must(s.shows(patience, prompt), "%s shows no prompt: %s", shell[0], firstLine(s.Text()))
 	s.Type(t.program + "\n")
-	if !s.day() {
-		t.bad("the day did not open: %s", firstLine(s.Text()))
-		return s, 0, false
-	}
+	t.opens(s)
 	shellPid := s.Cmd.Process.Pid
 	children := apart.Got(os.ReadFile(fmt.Sprintf("/proc/%d/task/%d/children", shellPid, shellPid)))
-	return s, apart.Got(strconv.Atoi(strings.Fields(string(children) + " 0")[0])), true
+	pid = apart.Got(strconv.Atoi(strings.Fields(string(children) + " 0")[0]))
+	do(s, pid)
 }
 
 // away ends the program that a shell started, and the shell.
 func away(s *seat, pid int) {
-	if s == nil {
-		return
-	}
 	if dir, err := os.Readlink(filepath.Join("/proc", strconv.Itoa(pid), "cwd")); pid > 1 && err == nil && dir == s.h.state {
 		_ = syscall.Kill(pid, syscall.SIGKILL)
 	}
@@ -80,37 +69,27 @@ func (s *seat) prompts() bool {
 // mostBack is how soon the whole screen is there again.
 const mostBack = 100 * time.Millisecond
 
-func (t *try) suspend(shell []string, bySignal bool) {
-	s, pid, ok := t.atShell(shell)
-	defer func() { away(s, pid) }()
-	if !ok {
-		return
-	}
-	times := wording.Either(t.short, 2, 3)
-	for range times {
+func (t *try) suspended(s *seat, pid int) { t.suspend(s, pid, false) }
+func (t *try) signalled(s *seat, pid int) { t.suspend(s, pid, true) }
+
+func (t *try) suspend(s *seat, pid int, bySignal bool) {
+	for range wording.Either(t.short, 2, 3) {
 		was, left, at := masked(s.Text()), countdown(s.Text()), time.Now()
 		if bySignal {
 			apart.Must(syscall.Kill(pid, unix.SIGTSTP))
 		} else {
 			s.Type(suspend)
 		}
-		if !s.prompts() {
-			t.bad("no prompt came: %s", firstLine(s.Text()))
-			return
-		}
+		t.must(s.prompts(), "no prompt came: %s", firstLine(s.Text()))
 		t.remains(s)
 		time.Sleep(300 * time.Millisecond)
 		begun := time.Now()
 		s.Type("fg\n")
 		back := s.Await(time.Second, func() bool { return masked(s.Text()) == was })
-		switch took := time.Since(begun); {
-		case !back:
-			t.bad("after fg the screen is not there again: %s", differs(masked(s.Text()), was))
-			return
-		case took > mostBack:
+		took := time.Since(begun)
+		t.must(back, "after fg the screen is not there again: %s", differs(masked(s.Text()), was))
+		if t.say("whole %d ms after fg", took.Milliseconds()); took > mostBack {
 			t.bad("after fg the screen was whole after %d ms", took.Milliseconds())
-		default:
-			t.say("whole %d ms after fg", took.Milliseconds())
 		}
 		time.Sleep(50 * time.Millisecond)
 		ran := time.Since(at)
@@ -120,9 +99,7 @@ func (t *try) suspend(shell []string, bySignal bool) {
 			t.bad("the countdown went from %v to %v in %v", left, now, ran.Round(100*time.Millisecond))
 		}
 	}
-	if !t.answers(s) {
-		t.bad("it takes no keys any more")
-	}
+	t.answers(s)
 	s.Type("q")
 	if s.shows(mostEnd, words.Question) {
 		s.Type("q")
@@ -146,17 +123,9 @@ func countdown(text string) time.Duration {
 }
 
 // endedAside ends the program while it is put aside: when it is woken it goes, and the shell has its terminal.
-func (t *try) endedAside() {
-	s, pid, ok := t.atShell([]string{"sh", "-i"})
-	defer func() { away(s, pid) }()
-	if !ok {
-		return
-	}
+func (t *try) endedAside(s *seat, pid int) {
 	s.Type(suspend)
-	if !s.prompts() {
-		t.bad("no prompt came: %s", firstLine(s.Text()))
-		return
-	}
+	t.must(s.prompts(), "no prompt came: %s", firstLine(s.Text()))
 	apart.Must(syscall.Kill(pid, unix.SIGTERM))
 	s.Type("fg\n")
 	gone := s.Await(mostEnd, func() bool {
@@ -175,9 +144,7 @@ func (t *try) endedAside() {
 func (t *try) orphan(bySignal bool) {
 	s := t.home(words.Dipping).sit()
 	defer s.Kill()
-	if !t.opens(s) {
-		return
-	}
+	t.opens(s)
 	was := masked(s.Text())
 	if bySignal {
 		apart.Must(s.Cmd.Process.Signal(unix.SIGTSTP))
@@ -189,8 +156,6 @@ func (t *try) orphan(bySignal bool) {
 	if !s.Await(time.Second-time.Since(begun), func() bool { return masked(s.Text()) == was }) {
 		t.bad("the screen is not there after a second: %s", differs(masked(s.Text()), was))
 	}
-	if !t.answers(s) {
-		t.bad("it takes no keys any more")
-	}
-	t.leave(s, mostEnd)
+	t.answers(s)
+	t.leave(s)
 }

@@ -58,10 +58,7 @@ func (t *try) early(after time.Duration) {
 func (t *try) esc() {
 	s := t.home(words.Resting).sit()
 	defer s.Kill()
-	if !s.note() {
-		t.bad("no note can be written: %s", firstLine(s.Text()))
-		return
-	}
+	t.notes(s)
 	begun := time.Now()
 	s.Type("\x1b")
 	if !s.shows(mostEsc, words.Chosen) {
@@ -90,17 +87,13 @@ func (t *try) pasted(pieces []string) {
 	h := t.home(words.Resting)
 	s := h.sit()
 	defer s.Kill()
-	if !t.opens(s) {
-		return
-	}
+	t.opens(s)
 	was, events := s.Text(), h.events()
 	s.send(pieces, between)
 	said := s.Await(500*time.Millisecond, func() bool { return masked(s.Text()) != masked(was) })
 	s.settles()
-	if _, over := s.Ended(0); over {
-		t.bad("it ended the program")
-		return
-	}
+	_, over := s.Ended(0)
+	t.must(!over, "it ended the program")
 	if n := h.events() - events; n > 0 {
 		t.bad("%d acts were taken", n)
 	}
@@ -110,22 +103,17 @@ func (t *try) pasted(pieces []string) {
 	if !said {
 		t.bad("no word was said")
 	}
-	if !t.answers(s) {
-		t.bad("it takes no keys any more")
-	}
+	t.answers(s)
 }
 
-// note goes to the text field of a note.
-func (s *seat) note() bool {
-	if !s.day() {
-		return false
-	}
+// notes goes to the text field of a note.
+func (t *try) notes(s *seat) {
+	t.opens(s)
 	s.Type("l")
-	if !s.shows(time.Second, words.LogTitle) {
-		return false
-	}
+	there := s.shows(time.Second, words.LogTitle)
 	s.Type("o")
-	return s.shows(time.Second, "write a line into the book") && s.settles()
+	there = there && s.shows(time.Second, "write a line into the book") && s.settles()
+	t.must(there, "no note can be written: %s", firstLine(s.Text()))
 }
 
 // pastedText pastes into a text field: it is text.
@@ -133,15 +121,9 @@ func (t *try) pastedText(pieces []string, text string) {
 	h := t.home(words.Resting)
 	s := h.sit()
 	defer s.Kill()
-	if !s.note() {
-		t.bad("no note can be written: %s", firstLine(s.Text()))
-		return
-	}
+	t.notes(s)
 	s.send(pieces, between)
-	if !s.shows(500*time.Millisecond, text) {
-		t.bad("it is not in the text: %s", firstLine(s.Text()))
-		return
-	}
+	t.must(s.shows(500*time.Millisecond, text), "it is not in the text: %s", firstLine(s.Text()))
 	time.Sleep(aHand)
 	s.Type("\r")
 	if !s.Await(mostEnd, func() bool { return strings.Contains(h.written(), fmt.Sprintf("%q", text)) }) {

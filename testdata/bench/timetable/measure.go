@@ -52,12 +52,12 @@ func fresh(w io.Writer, what string, from, rounds, effort int) {
 
 // class is a workshop: a piece a person, wishes from pale to dark.
 func class(people int, seed int) []load.Piece {
-	n := next(seed)
+	n := apart.Numbers(seed)
 	var out []load.Piece
 	for i := range people {
-		out = append(out, load.Piece{Tag: fmt.Sprint(i + 1), Who: fmt.Sprint("person ", i+1), Dry: quantity.Grams(float64(10 * n.in(12, 40))),
-			Dips: []int{1, 2, 3, 4, 4, 5, 6, 7}[n.in(0, 7)], Dip: minutes(n.in(4, 8)), Air: minutes(n.in(10, 16)), FinalAir: minutes(30), Finish: minutes(25),
-			Dark: n.in(0, 6), Form: []string{load.Cloth, load.Garment, load.Bound}[n.in(0, 2)], Work: []string{load.Moved, load.Hung}[n.in(0, 1)]})
+		out = append(out, load.Piece{Tag: fmt.Sprint(i + 1), Who: fmt.Sprint("person ", i+1), Dry: quantity.Grams(float64(10 * n.In(12, 40))),
+			Dips: []int{1, 2, 3, 4, 4, 5, 6, 7}[n.In(0, 7)], Dip: minutes(n.In(4, 8)), Air: minutes(n.In(10, 16)), FinalAir: minutes(30), Finish: minutes(25),
+			Dark: n.In(0, 6), Form: []string{load.Cloth, load.Garment, load.Bound}[n.In(0, 2)], Work: []string{load.Moved, load.Hung}[n.In(0, 1)]})
 	}
 	return out
 }
@@ -116,22 +116,22 @@ func fairness(w io.Writer) {
 // tiring are forty days with less indigo than they take: the last lift, that of the same day without a balance, weak dips.
 func tiring(w io.Writer) {
 	for day := range 40 {
-		n := next(day + 500)
+		n := apart.Numbers(day + 500)
 		var pieces []load.Piece
 		takes := 0.0
-		for i := range n.in(4, 10) {
-			g := float64(n.in(5, 30)) / 10
-			p := load.Piece{Tag: fmt.Sprint(i + 1), Dry: quantity.Grams(float64(10 * n.in(10, 45))), Dips: n.in(2, 6), Dip: minutes(n.in(3, 9)), Air: minutes(n.in(10, 18)),
-				FinalAir: minutes(30), Finish: minutes(25), Dark: n.in(0, 6), Takes: quantity.Grams(g), Work: []string{load.Moved, load.Hung}[n.in(0, 1)]}
-			if n.in(0, 2) == 0 {
+		for i := range n.In(4, 10) {
+			g := float64(n.In(5, 30)) / 10
+			p := load.Piece{Tag: fmt.Sprint(i + 1), Dry: quantity.Grams(float64(10 * n.In(10, 45))), Dips: n.In(2, 6), Dip: minutes(n.In(3, 9)), Air: minutes(n.In(10, 18)),
+				FinalAir: minutes(30), Finish: minutes(25), Dark: n.In(0, 6), Takes: quantity.Grams(g), Work: []string{load.Moved, load.Hung}[n.In(0, 1)]}
+			if n.In(0, 2) == 0 {
 				p.Least = quantity.Grams(10 + 4*g)
 			}
 			takes += g * float64(p.Dips)
 			pieces = append(pieces, p)
 		}
-		l := load.Limits{Capacity: 1500, Hands: n.in(1, 3), Rest: rest}
+		l := load.Limits{Capacity: 1500, Hands: n.In(1, 3), Rest: rest}
 		without := apart.Got(load.Make(pieces, l))
-		l.Indigo = load.Indigo{Holds: quantity.Grams(takes * float64(n.in(70, 98)) / 100), Floor: 2}
+		l.Indigo = load.Indigo{Holds: quantity.Grams(takes * float64(n.In(70, 98)) / 100), Floor: 2}
 		with := apart.Got(load.Make(pieces, l))
 		fmt.Fprintf(w, "tires;%d;%.1f;%.1f;%d\n", day, with.Makespan.Minutes(), without.Makespan.Minutes(), with.Weak)
 	}
@@ -174,7 +174,7 @@ func replans(w io.Writer, round int) {
 		handling := load.UsualHandling()
 		p := apart.Got(load.Make(pieces, l))
 		first := p.Makespan
-		dice := next(4000 + n + 1000*round)
+		dice := apart.Numbers(4000 + n + 1000*round)
 		days := map[string]*went{}
 		byTag := map[string]load.Piece{}
 		for _, x := range pieces {
@@ -190,8 +190,8 @@ func replans(w io.Writer, round int) {
 			}
 			r := ahead[0]
 			now = max(now, r.Lower)
-			if dice.in(0, 2) == 0 {
-				now += minutes(dice.in(1, 6))
+			if dice.In(0, 2) == 0 {
+				now += minutes(dice.In(1, 6))
 			}
 			x := byTag[r.Tag]
 			form := cmp.Or(x.Form, load.Cloth)

@@ -6,6 +6,8 @@ import (
 	"io"
 	"strconv"
 	"strings"
+
+	"example.org/vatside/model/wording"
 )
 
 //go:embed before.csv
@@ -14,21 +16,21 @@ var before string
 //go:embed best.csv
 var best string
 
-// line is a line of measure: its names, then its figures.
+// line is a line of measure: its name, then its figures.
 type line struct {
-	names []string
-	f     []float64
+	name string
+	f    []float64
 }
 
-// linesOf are the lines of a measure: those with so many names.
-func linesOf(text, what string, names int) (out []line) {
+// linesOf are the lines of a measure.
+func linesOf(text, what string) (out []line) {
 	for l := range strings.Lines(text) {
 		fields := strings.Split(strings.TrimSpace(l), ";")
 		if fields[0] != what {
 			continue
 		}
-		x := line{names: fields[1 : 1+names]}
-		for _, s := range fields[1+names:] {
+		x := line{name: fields[1]}
+		for _, s := range fields[2:] {
 			v, _ := strconv.ParseFloat(s, 64) // both texts are this program's
 			x.f = append(x.f, v)
 		}
@@ -37,12 +39,10 @@ func linesOf(text, what string, names int) (out []line) {
 	return out
 }
 
-// column is the sum, the mean and the greatest of a column.
-func column(ls []line, n int) (sum, mean, most float64) {
-	for _, l := range ls {
-		sum, most = sum+l.f[n], max(most, l.f[n])
-	}
-	return sum, sum / float64(max(1, len(ls))), most
+// column is the sum and the mean of a column.
+func column(ls []line, n int) (sum, mean float64) {
+	sum = wording.Sum(ls, func(l line) float64 { return l.f[n] })
+	return sum, sum / float64(max(1, len(ls)))
 }
 
 // figure is a figure with what it is to be.
@@ -54,15 +54,15 @@ type figure struct {
 // figuresOf are the figures of a text of measure.
 func figuresOf(text string) (out []figure) {
 	add := func(name, goal string, value float64) { out = append(out, figure{name, goal, value}) }
-	if ls := linesOf(text, "gap", 1); len(ls) > 0 {
+	if ls := linesOf(text, "gap"); len(ls) > 0 {
 		known := map[string][]float64{}
-		for _, l := range linesOf(best, "best", 1) {
-			known[l.names[0]] = l.f
+		for _, l := range linesOf(best, "best") {
+			known[l.name] = l.f
 		}
 		var above, large, cpu, longest, shown, true3, truth float64
 		var six, eight [2]float64
 		for _, l := range ls {
-			name, last, bound := l.names[0], l.f[0], l.f[1]
+			name, last, bound := l.name, l.f[0], l.f[1]
 			lift, low := last, 0.0
 			if k := known[name]; k != nil {
 				lift, low = k[0], k[1]
@@ -98,18 +98,18 @@ func figuresOf(text string) (out []figure) {
 		add("six or eight pieces: processor time, most, ms", "≤ 200", longest)
 		add("eight pieces proven, %", "≥ 50", 100*eight[1]/max(1, eight[0]))
 	}
-	if ls := linesOf(text, "fair", 1); len(ls) > 0 {
+	if ls := linesOf(text, "fair"); len(ls) > 0 {
 		for n, name := range []string{"everybody's first dip by, min", "longest single wait, min", "least waits in all, min", "most waits in all, min", "spread of the share of own dips, %"} {
-			_, mean, _ := column(ls, n)
+			_, mean := column(ls, n)
 			if n == 4 {
 				mean *= 100
 			}
 			add("12 classes: "+name, "", mean)
 		}
-		_, mean, _ := column(ls, 5)
+		_, mean := column(ls, 5)
 		add("12 classes: last lift, min", "", mean)
 	}
-	if ls := linesOf(text, "tires", 1); len(ls) > 0 {
+	if ls := linesOf(text, "tires"); len(ls) > 0 {
 		long, worst := 0, 0.0
 		for _, l := range ls {
 			worst = max(worst, l.f[0]-l.f[1])
@@ -117,17 +117,17 @@ func figuresOf(text string) (out []figure) {
 				long++
 			}
 		}
-		weak, _, _ := column(ls, 2)
+		weak, _ := column(ls, 2)
 		add("40 tiring days: more than 30 min over the shortest, days", "0", float64(long))
 		add("40 tiring days: most over the shortest, min", "", worst)
 		add("40 tiring days: weak dips", "", weak)
 	}
-	if ls := linesOf(text, "replan", 1); len(ls) > 0 {
-		all, _, _ := column(ls, 0)
-		changed, _, _ := column(ls, 1)
-		places, _, _ := column(ls, 2)
-		_, shift, _ := column(ls, 3)
-		_, last, _ := column(ls, 5)
+	if ls := linesOf(text, "replan"); len(ls) > 0 {
+		all, _ := column(ls, 0)
+		changed, _ := column(ls, 1)
+		places, _ := column(ls, 2)
+		_, shift := column(ls, 3)
+		_, last := column(ls, 5)
 		add(fmt.Sprintf("%.0f replans: change one of the next two calls, %%", all), "≤ 5", 100*changed/all)
 		add("dips that change places, a replan", "", places/all)
 		add("mean shift of a dip, min", "", shift)

@@ -108,7 +108,7 @@ func (s Screen) stage(pieces []day.Piece, a day.Act, v engine.View, env screen.E
 				of.Green = float64(left) / float64(whole)
 			}
 		case act.Kind == day.ActFinish:
-			of.Says = "green?"
+			of.Says = "blue?"
 		default:
 			of.Says = act.Bench.ID
 			if of.Dips = "to do"; act.Shut {

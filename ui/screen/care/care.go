@@ -187,5 +187,5 @@ func (s Screen) Keys(env screen.Env) []widget.Key {
 		does := wording.Either(!last.State.Closed, "go on with its day", "next day")
 		keys = append(keys, screen.Bound("D", does))
 	}
-	return append(keys, screen.Keys("l", "log", "esc", "back")...)
+	return append(keys, screen.Keys("l", "log")...)
 }

@@ -40,7 +40,7 @@ func TestTheLargeLettersAreTheCall(t *testing.T) {
 		{then(in, 8*time.Minute, day.Done{}), "B1 AIRS", "till 12:18", "Meanwhile: do you hear the calls?"},
 		{then(in, 8*time.Minute, day.Done{}, day.RestVat{For: quantity.Hours(1)}), "REST", "Lid on", "Meanwhile: do you hear the calls?"},
 		{append([]any{a1}, through("A1", 1)...), "A1 AIRS", "after dip 1 of 1", "Meanwhile: do you hear the calls?"},
-		{append(append([]any{a1}, through("A1", 1)...), 2*time.Hour), "A1 GREEN?", "Look at A1: no green left?", ""},
+		{append(append([]any{a1}, through("A1", 1)...), 2*time.Hour), "A1 BLUE?", "Look at A1: no green left?", ""},
 		{done(), "RINSE A1", "Rinse A1, 1 of 2.", ""},
 		{append(done(), day.Bench{Tag: "A1"}), "A1 SOAKS", "Take A1 out of the rinse.", ""},
 		{append(done(), day.Bench{Tag: "A1"}, time.Hour), "OUT A1", "Take A1 out of the rinse.", ""},

@@ -232,21 +232,13 @@ func (s Screen) Keys(env screen.Env) []widget.Key {
 	if s.chosen != "" {
 		press = does(command(v.State, s.chosen), s.chosen)
 	}
-	var keys []widget.Key
-	if press != "" {
-		keys = append(keys, bind("space", press))
-	}
-	if s.chosen != "" {
-		keys = append(keys, bind("esc", "leave "+s.chosen))
-	}
+	keys := screen.Keys("space", press, "esc", wording.If(s.chosen != "", "leave "+s.chosen))
 	asked := lookKeys(v)
 	keys = append(keys, asked...)
 	beside, any := v.Beside()
 	atBench := act.Kind == day.ActBench && act.Press == "" ||
 		any && beside.Act.Kind == day.ActBench && call.Due != nil && len(asked) == 0
-	if atBench { // what is called or named meanwhile is answered there
-		keys = append(keys, bind("tab", "the bench"))
-	}
+	keys = append(keys, screen.Keys("tab", wording.If(atBench, "the bench"))...) // what is called or named meanwhile is answered there
 	if does, any := confirms(v); any {
 		keys = append(keys, bind("k", does))
 		keys = append(keys, screen.RowKeys(v, "move")...)
@@ -263,12 +255,8 @@ func (s Screen) Keys(env screen.Env) []widget.Key {
 			keys = append(keys, bind(figures(all), "like which rung"))
 		}
 	}
-	keys = append(keys, bind("↑↓", "choose"))
-	keys = append(keys, screen.RowKeys(v, "back", "blue", "more", "temp")...)
-	if !atBench {
-		keys = append(keys, bind("tab", "the bench, after the dips"))
-	}
-	return keys
+	rows := screen.RowKeys(v, "back", "blue", "more", "temp")
+	return slices.Concat(keys, screen.Keys("↑↓", "choose"), rows, screen.Keys("tab", wording.If(!atBench, "the bench, after the dips")))
 }
 
 // does says in a word or two what a command does with a piece.

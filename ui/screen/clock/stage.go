@@ -208,9 +208,9 @@ func hangsAs(v engine.View, h hung) (says, under string, green float64) {
 		}
 		return "done", dips, 0
 	case h.due != nil && h.due.Kind == day.DueFinish:
-		return "green?", dips, 0
+		return "blue?", dips, 0
 	}
-	return "ready", dips, 0
+	return "due", dips, 0
 }
 
 // bath is the next bath of a piece after its dips in a word, "rinse"; empty where there is none.
@@ -250,7 +250,7 @@ func counted(v engine.View, rest []hung) string {
 	words := map[string]int{}
 	next := nextOf(v, rest)
 	for _, h := range rest {
-		word := "ready"
+		word := "due"
 		switch {
 		case h.due != nil && h.due.At.After(v.Now):
 			word = "airing"
@@ -264,13 +264,9 @@ func counted(v engine.View, rest []hung) string {
 		words[word]++
 	}
 	var out []string
-	for _, word := range []string{"airing", "ready", "dry", "on the bench", "done"} {
-		if n := words[word]; n > 0 {
-			out = append(out, fmt.Sprintf("%d %s", n, word))
-		}
-		if word == "airing" && !next.IsZero() {
-			out = append(out, "next "+day.DateOf(next, v.Now))
-		}
+	for _, word := range []string{"airing", "due", "dry", "on the bench", "done"} {
+		out = append(out, wording.If(words[word] > 0, fmt.Sprintf("%d %s", words[word], word)),
+			wording.If(word == "airing" && !next.IsZero(), "next "+day.DateOf(next, v.Now)))
 	}
 	return wording.Joined(", ", out...)
 }

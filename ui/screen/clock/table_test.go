@@ -58,7 +58,7 @@ func TestWhatMattersStandsFirst(t *testing.T) {
 		return strings.Join(out, " ") + "; " + counted(v, rest)
 	}
 	for pegs, want := range map[int]string{
-		9: "P2 P4 P7 P12 P15 P20; 1 airing, next 09:12, 16 ready, 1 on the bench", 6: "P2 P4 P7 P12 P15 P20; 1 airing, next 09:12, 16 ready, 1 on the bench", 4: "P7 P12 P15 P20; 1 airing, next 09:12, 18 ready, 1 on the bench",
+		9: "P2 P4 P7 P12 P15 P20; 1 airing, next 09:12, 16 due, 1 on the bench", 6: "P2 P4 P7 P12 P15 P20; 1 airing, next 09:12, 16 due, 1 on the bench", 4: "P7 P12 P15 P20; 1 airing, next 09:12, 18 due, 1 on the bench",
 	} {
 		if got := tags(pegs); got != want {
 			t.Errorf("of %d pegs the line shows %s", pegs, got)

@@ -3,6 +3,7 @@ package follow
 
 import (
 	"fmt"
+	"slices"
 	"strings"
 	"time"
 
@@ -231,10 +232,7 @@ func (s Screen) Keys(env screen.Env) []widget.Key {
 	}
 	call := v.Call()
 	act := call.Act
-	var keys []widget.Key
-	if call.Press != "" {
-		keys = append(keys, bind("space", call.Press))
-	}
+	keys := screen.Keys("space", call.Press)
 	switch {
 	case act.Shut:
 		keys = append(keys, screen.RowKeys(v, "company")...)
@@ -254,14 +252,10 @@ func (s Screen) Keys(env screen.Env) []widget.Key {
 		keys = append(keys, bind("0–9", "weight"))
 	case act.Entry == day.TempEntry && act.Caution == "":
 		keys = append(keys, bind("0–9", screen.Degrees(v)))
-		if act.Step.Do == recipe.Fill {
-			keys = append(keys, screen.RowKeys(v, "level")...)
-		}
+		keys = append(keys, screen.RowKeys(v, wording.If(act.Step.Do == recipe.Fill, "level"))...)
 	case act.Step.Do == recipe.Wait && !v.State.Head.Setup.Ending:
 		keys = append(keys, screen.RowKeys(v, "ready", "piece")...)
 	}
-	if len(v.State.OnBench()) > 0 {
-		keys = append(keys, bind("tab", "the bench, after the dips"))
-	}
-	return append(keys, screen.RowKeys(v, "back", "skip", "temp")...)
+	bench := screen.Keys("tab", wording.If(len(v.State.OnBench()) > 0, "the bench, after the dips"))
+	return slices.Concat(keys, bench, screen.RowKeys(v, "back", "skip", "temp"))
 }

@@ -368,18 +368,9 @@ func (h home) Keys(env screen.Env) []widget.Key {
 	case v.Unread:
 		does = "why"
 	}
-	keys := screen.Keys("enter", does)
-	if !v.Rehearsed {
-		keys = append(keys, screen.Keys("N", "new vat")...)
-	}
-	if !over(v) {
-		keys = append(keys, screen.Keys("j", "keeping it alive")...)
-	}
-	keys = append(keys, screen.Keys("l", "log", "q", "quit", "b", "before the day", "P", "powders", ",", "settings", "C", "what it cost")...)
-	if !v.Ended && !v.Rehearsed {
-		keys = append(keys, screen.Keys("X", "end the vat")...)
-	}
-	return append(keys, screen.Keys("1–9", "which vat", "↑ ↓", "choose")...)
+	return screen.Keys("enter", does, "N", wording.If(!v.Rehearsed, "new vat"), "j", wording.If(!over(v), "keeping it alive"),
+		"l", "log", "q", "quit", "b", "before the day", "P", "powders", ",", "settings", "C", "what it cost",
+		"X", wording.If(!v.Ended && !v.Rehearsed, "end the vat"), "1–9", "which vat", "↑ ↓", "choose")
 }
 
 // over tells whether no day follows on a vat: it has ended, or its day was rehearsed and is closed.

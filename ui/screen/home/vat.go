@@ -32,19 +32,9 @@ const saidOfCare = 3
 
 // about is all that is to be said of the chosen vat.
 func (h home) about(v screen.Vat, env screen.Env) []string {
-	var lines []string
 	d, held := env.Days.Day(v.ID())
-	if held && !d.Looking && d.Trouble != "" {
-		lines = append(lines, d.Trouble)
-	}
-	if v.Trouble != "" {
-		lines = append(lines, v.Trouble)
-	}
-	if now, ok := live(v, env); ok {
-		lines = append(lines, now)
-	} else if v.Line != "" {
-		lines = append(lines, v.Line)
-	}
+	now, ok := live(v, env)
+	lines := wording.Filled(wording.If(held && !d.Looking, d.Trouble), v.Trouble, wording.Either(ok, now, v.Line))
 	lines = append(lines, wording.Each(v.Due, func(d day.Standing) string { return due(d, env) })...)
 	said, next := 0, false
 	for _, d := range v.Care {
@@ -62,10 +52,7 @@ func (h home) about(v screen.Vat, env screen.Env) []string {
 	case v.Free:
 		lines = append(lines, "the other program has left it: its day can be taken over")
 	}
-	if v.Rehearsed {
-		lines = append(lines, "a rehearsed day: invented, on its own clock")
-	}
-	return lines
+	return append(lines, wording.Filled(wording.If(v.Rehearsed, "a rehearsed day: invented, on its own clock"))...)
 }
 
 // behind is the day of a vat that this program writes, for which another open day of it can only be looked at.

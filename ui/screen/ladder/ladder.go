@@ -138,7 +138,7 @@ func (s Screen) Update(k screen.Key, env screen.Env) (screen.Screen, []screen.Re
 		return s, []screen.Request{screen.Leave{}}
 	case k.Rune == '0', k.Done() && len(rungs) == 0 && s.from == "":
 		if v.State.Closed {
-			return s, []screen.Request{screen.Say{Word: "the day is closed: a ladder begins on the next one"}}
+			return s, []screen.Request{screen.Say{Word: "the day is closed: " + v.State.Follows()}}
 		}
 		s.typing = screen.Field{What: "fibre", Label: "A new ladder: of which cloth?", Unit: "Enter: " + answer.LadderCloth(v.State)}
 	case k.Done() && len(rungs) > 0:

@@ -87,12 +87,14 @@ func dipped(tag string, n int) []day.Body {
 func TestThePlannerIsWhole(t *testing.T) {
 	mid := piece("A1", "cotton", day.PieceSpec{What: "runner", Depth: "mid"})
 	cut := regexp.MustCompile(`(?m)\d+ more\s*$`)
+	bare := regexp.MustCompile(`ΔE 0\.\d[;.]`)
 	for name, c := range map[string]struct {
 		v    engine.View
 		want []string
 	}{
 		"guess":       {vat(t, false, mid), []string{": likely ", "(a guess)", " times in 100."}},
 		"calibrated":  {vat(t, true, mid), []string{": likely ", "(by your swatches)", "times in 100", "is right or one off"}},
+		"planned":     {vat(t, true, piece("A1", "cotton", day.PieceSpec{Depth: "mid", Dips: 2})), []string{": likely ", "The plan has 2, as was said."}},
 		"on its way":  {vat(t, true, append([]day.Body{mid}, dipped("A1", 3)...)...), []string{": likely ", "eight"}},
 		"no wish":     {vat(t, false, piece("A1", "silk", day.PieceSpec{Dips: 3})), []string{"1 says which blue you wish"}},
 		"no rung":     {vat(t, false, piece("A1", "linen", day.PieceSpec{Rung: 5, Dips: 4})), []string{"rung 5 has no colour yet"}},
@@ -113,6 +115,9 @@ func TestThePlannerIsWhole(t *testing.T) {
 				}
 				if cut.MatchString(text) || !strings.Contains(flat, " 16") {
 					t.Errorf("%s %v %s: the strip is cut:\n%s", name, size, profile, text)
+				}
+				if bare.MatchString(flat) {
+					t.Errorf("%s %v %s: that a difference is unseen is not said:\n%s", name, size, profile, text)
 				}
 				if profile == "none" && !strings.Contains(flat, "L* 8") {
 					t.Errorf("%s %v: without colour no figures:\n%s", name, size, text)

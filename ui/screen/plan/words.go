@@ -70,15 +70,20 @@ func answer(p day.Piece, c outlook.Coming) string {
 		return a.Words() + ": the vat as it stands does not come to it."
 	}
 	known := wording.Either(screen.IsGuess(c.Claim), "a guess", "by your swatches")
-	return fmt.Sprintf("%s (%s). Those dips give the wish %s times in 100.", a.Words(), known, percent(a.Chance))
+	words := fmt.Sprintf("%s (%s). Those dips give the wish %s times in 100.", a.Words(), known, percent(a.Chance))
+	if planned := p.Want(); planned != a.Likely {
+		words += fmt.Sprintf(" The plan has %d, ", planned) + wording.Either(p.Spec.Dips > 0, "as was said.", "the usual number.")
+	}
+	return words
 }
 
 // neighbours says in a line each what the chosen number gives, and what one less and one more would, against the wish, else
-// against it; short leaves out the words. They are as many lines for every number, so that nothing moves.
+// against it; short leaves out the words, but that a difference is
+// unseen. They are as many lines for every number, so that nothing moves.
 func neighbours(c outlook.Coming, p day.Piece, here shade.Step, n int, short bool) []string {
 	against := func(is, of colour.Lab) string {
 		d, words := off(is, of)
-		if short {
+		if short && words != colour.Seen(0) { // which has no word for the way
 			return d
 		}
 		return d + ", " + words

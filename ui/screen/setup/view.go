@@ -261,9 +261,7 @@ func (s setup) sum(sheet *widget.Sheet, f facts, env screen.Env) {
 	if f.vessel.Shape != nil {
 		sheet.How = s.means(f)
 	}
-	if line := start(f.head(env), env.Now); line != "" {
-		sheet.How = append(sheet.How, line)
-	}
+	sheet.How = append(sheet.How, wording.Filled(start(f.head(env), env.Now))...)
 	sheet.Caution = &widget.Caution{Text: caution(f), Key: "enter: begin"}
 	sheet.Next = "then: what is to be dyed"
 }

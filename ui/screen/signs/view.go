@@ -165,20 +165,13 @@ func (s Screen) answering(sheet *widget.Sheet, v engine.View, env screen.Env) {
 		}
 		sheet.Caution = &widget.Caution{Text: words, Key: "enter: on"}
 	}
-	if c.Before != "" {
-		sheet.How = append(sheet.How, said(v, c.Before, "."))
-	}
-	if worked := s.worked(v, env); worked != "" {
-		sheet.How = append(sheet.How, said(v, "worked here: "+worked, "."))
-	}
-	if !c.Barred {
-		sheet.How = append(sheet.How, wording.Upper(c.Rank.String())+": "+screen.Unsourced(c.Name)+".")
-	}
-	for _, line := range []string{c.How, c.Contradicts} {
-		if line != "" {
-			sheet.How = append(sheet.How, said(v, line, "."))
-		}
-	}
+	worked := s.worked(v, env)
+	sheet.How = append(sheet.How, wording.Filled(
+		said(v, c.Before, "."),
+		said(v, wording.If(worked != "", "worked here: "+worked), "."),
+		wording.If(!c.Barred, wording.Upper(c.Rank.String())+": "+screen.Unsourced(c.Name)+"."),
+		said(v, c.How, "."),
+		said(v, c.Contradicts, "."))...)
 	sheet.Why = said(v, c.Why, ".")
 	list := wording.Each(causes[1:], func(c signs.Cause) widget.Choice {
 		return widget.Choice{Text: c.Rank.String(), Aside: screen.Unsourced(c.Name)}

@@ -150,13 +150,9 @@ func (s Screen) board(x sight, sheet widget.Sheet) (widget.Sheet, span) {
 	all := x.turns()
 	sheet.Act = "Whose turn"
 	sheet.Aside = wording.Joined(" "+x.env.Style.Glyphs.Dot+" ", "all done "+x.clock(x.done()), x.late())
-	if begins := x.begins(); begins != "" {
-		sheet.How = append(sheet.How, begins)
-	}
+	sheet.How = append(sheet.How, wording.Filled(x.begins())...)
 	columns, _ := x.env.Room(sheet)
-	if round := x.round(columns); round != "" { // beside "all done" a narrow window has no room for it
-		sheet.How = append(sheet.How, round)
-	}
+	sheet.How = append(sheet.How, wording.Filled(x.round(columns))...) // beside "all done" a narrow window has no room for it
 	helpers := x.helpers(columns)
 	_, rows := x.env.Room(sheet)
 	rows -= len(helpers)

@@ -10,6 +10,7 @@ import (
 
 	"example.org/vatside/model/day"
 	"example.org/vatside/model/quantity"
+	_ "example.org/vatside/testdata/long" // collects garbage less often
 	"example.org/vatside/ui/screen/timetable"
 	"example.org/vatside/ui/screentest"
 )

@@ -7,6 +7,7 @@ import (
 	"strings"
 
 	"example.org/vatside/model/day"
+	"example.org/vatside/model/wording"
 	"example.org/vatside/ui/engine"
 	"example.org/vatside/ui/paper"
 )
@@ -35,10 +36,7 @@ func Page(v engine.View) paper.Board {
 		}
 		out.Turns = append(out.Turns, paper.BoardTurn{Who: t.who, Piece: t.which(), When: when, Dip: strings.TrimPrefix(x.dipOf(t, false), "dip "), Ends: x.ends(t), In: t.piece.in})
 	}
-	if round := x.round(math.MaxInt); round != "" { // a page breaks its lines itself
-		out.Notes = append(out.Notes, round)
-	}
-	out.Notes = append(out.Notes, x.airing()...)
+	out.Notes = append(append(out.Notes, wording.Filled(x.round(math.MaxInt))...), x.airing()...) // a page breaks its lines itself
 	out.Done = x.clock(x.done())
 	return out
 }

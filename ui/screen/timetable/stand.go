@@ -165,9 +165,9 @@ func (x sight) done() time.Time {
 	return end
 }
 
-// lastLift is the end of the last dip.
+// lastLift is when the last piece is called out.
 func (x sight) lastLift() time.Time {
-	end := x.t.At(x.t.Plan.Makespan)
+	end := x.t.At(x.t.Plan.LastLift())
 	for _, s := range x.stand() {
 		if s.in && s.due.After(end) {
 			end = s.due

@@ -212,7 +212,7 @@ func TestTheDay(t *testing.T) {
 	}
 	e := y.env(80, 24)
 	sheet := timetable.New(e).View(e)
-	want, done := "Last lift "+day.Clock(y.tab.At(y.tab.Plan.Makespan)), "All done "+day.Clock(y.tab.At(y.tab.Plan.Finish()))
+	want, done := "Last lift "+day.Clock(y.tab.At(y.tab.Plan.LastLift())), "All done "+day.Clock(y.tab.At(y.tab.Plan.Finish()))
 	says := strings.Join(sheet.How, " ")
 	if sheet.Act != want || !strings.HasPrefix(says, done) {
 		t.Errorf("it says %q, %q, not %q, %q", sheet.Act, says, want, done)

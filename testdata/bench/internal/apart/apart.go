@@ -80,6 +80,21 @@ func Tool(dir, name, does string) {
 	Must(os.Chmod(path, 0o755))
 }
 
+// Stop ends a try that cannot go on, which was told before.
+func Stop() { panic(stopped{}) }
+
+type stopped struct{}
+
+// Try goes through a try up to its end, or to where Stop ends it.
+func Try(do func()) {
+	defer func() {
+		if r := recover(); r != nil && r != any(stopped{}) {
+			panic(r)
+		}
+	}()
+	do()
+}
+
 // Together does something with each of some tries, so many at once: most of them wait.
 func Together[T any](atOnce int, tries []T, do func(T)) {
 	queue := make(chan T)
@@ -87,7 +102,7 @@ func Together[T any](atOnce int, tries []T, do func(T)) {
 	for range atOnce {
 		wg.Go(func() {
 			for t := range queue {
-				do(t)
+				Try(func() { do(t) })
 			}
 		})
 	}
@@ -117,14 +132,30 @@ func Field(file, name string) int64 {
 	return 0
 }
 
+// Said is all that a program prints up to its end, which is in the error where it fails.
+func Said(cmd *exec.Cmd) (string, error) {
+	out, err := cmd.CombinedOutput()
+	if err != nil {
+		err = fmt.Errorf("%s: %w: %s", strings.Join(cmd.Args, " "), err, strings.TrimSpace(string(out)))
+	}
+	return string(out), err
+}
+
 // Build builds a package, without the system's libraries, into a file.
 func Build(path, pkg string, flags ...string) (string, error) {
 	cmd := exec.Command("go", append(append([]string{"build"}, flags...), "-o", path, pkg)...)
 	cmd.Env = append(os.Environ(), "CGO_ENABLED=0")
-	if out, err := cmd.CombinedOutput(); err != nil {
-		return "", fmt.Errorf("building %s: %w\n%s", pkg, err, out)
-	}
-	return path, nil
+	_, err := Said(cmd)
+	return path, err
+}
+
+// Numbers is a fixed sequence of numbers.
+type Numbers uint64
+
+// In is the next of them between two.
+func (n *Numbers) In(low, high int) int {
+	*n = *n*6364136223846793005 + 1442695040888963407
+	return low + int(uint64(*n)>>33)%(high-low+1)
 }
 
 // Zone is where the played days are.

@@ -219,6 +219,17 @@ func (s *Session) Await(limit time.Duration, holds func() bool) bool {
 	})
 }
 
+// Still waits until what is seen has not changed for so long, and tells whether that came within a time.
+func (s *Session) Still(limit, calm time.Duration, seen func() string) bool {
+	was, since := seen(), time.Now()
+	return s.Await(limit, func() bool {
+		if now := seen(); now != was {
+			was, since = now, time.Now()
+		}
+		return time.Since(since) > calm
+	})
+}
+
 // Await waits until something holds, and tells whether it did within a time and before the end; nil: there is none.
 func Await(limit time.Duration, ended <-chan struct{}, holds func() bool) bool {
 	for end := time.Now().Add(limit); ; {
