@@ -56,7 +56,7 @@ func (m model) keys(msg tea.KeyMsg) (tea.Model, tea.Cmd) {
 var keyNames = map[tea.KeyType]string{
 	tea.KeyEnter: "enter", tea.KeyCtrlJ: "enter", tea.KeyPgUp: "pgup", tea.KeyPgDown: "pgdown", tea.KeyUp: "up", tea.KeyDown: "down",
 	tea.KeyLeft: "left", tea.KeyRight: "right", tea.KeyEsc: "esc", tea.KeyTab: "tab", tea.KeyBackspace: "backspace",
-	tea.KeyDelete: "delete", tea.KeyHome: "home", tea.KeyEnd: "end",
+	tea.KeyDelete: "delete", tea.KeyHome: "home", tea.KeyEnd: "end", tea.KeyCtrlU: "ctrl+u",
 	tea.KeyF1: "f1", tea.KeyF2: "f2", tea.KeyF3: "f3", tea.KeyF4: "f4", tea.KeyF5: "f5", tea.KeyF6: "f6", tea.KeyF7: "f7",
 	tea.KeyF8: "f8", tea.KeyF9: "f9", tea.KeyF10: "f10", tea.KeyF11: "f11", tea.KeyF12: "f12",
 }

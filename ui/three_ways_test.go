@@ -30,7 +30,7 @@ type turn struct {
 
 // threePieces is a day of three pieces, with a top-up, a draw-off, a dropped piece, a look that stops early and two late answers.
 var threePieces = []turn{
-	{after: time.Minute, line: "36 C", keys: "r36[enter]"},
+	{after: time.Minute, line: "34 C", keys: "r34[enter]"},
 	{after: time.Minute, line: "done", keys: "[space]", asks: true},
 	{after: 30 * time.Second, line: "ph 10.8", keys: "h10.8[enter]"},
 	{after: time.Minute, line: "done", keys: "[space]"},

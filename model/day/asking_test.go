@@ -43,6 +43,10 @@ func TestNoPowderBeforeTheQuestionsAreAnswered(t *testing.T) {
 	if c := p.call(); c.Act.Kind != day.ActStep || c.Act.Step.Do != recipe.Weigh || c.Caution == "" {
 		t.Errorf("then the call is %s", c.Words)
 	}
+	inside := day.Event{At: p.now, Body: day.PlaceChanged{Place: day.ClosedRoom}}
+	if words := p.s.Amiss(inside); !strings.HasPrefix(words, "no sulfur reducer in a closed room") {
+		t.Errorf("a closed room is answered with %q", words)
+	}
 	if p.s.Place() != day.CrossDraught || p.s.Head.Setup.Material != "HDPE" || p.s.Children {
 		t.Errorf("it stands %s, is made of %s", p.s.Place(), p.s.Head.Setup.Material)
 	}

@@ -80,9 +80,9 @@ const MostAssumed = 2
 
 // EntryDue is the entry, or the skimming before it, that is taken as planned if the hands do not answer, with the pieces that go in:
 // since when it is the call. False where none is: it was not chosen, the act before it was not answered, a piece goes in for the first
-// time, was not yet looked at though that was asked, the vat is hot, or one was taken back and none was told since.
+// time, was not yet looked at though that was asked, the vat is hot or was seen not reduced, or one was taken back and none was told since.
 func EntryDue(s State, now time.Time) (d Due, tags []string, ok bool) {
-	if !s.Head.Setup.Entries || s.Head.Setup.Waiting || s.Closed || s.Assumed > 0 || s.entryBack || s.Hot || s.Vat.Heater {
+	if !s.Head.Setup.Entries || s.Head.Setup.Waiting || s.Closed || s.Assumed > 0 || s.entryBack || s.Hot || s.Vat.Heater || s.notReduced() != "" {
 		return Due{}, nil, false
 	}
 	a := Next(s, now)

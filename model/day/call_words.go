@@ -145,6 +145,8 @@ func (s State) stepShort(c Call, over bool) string {
 		return "READ pH"
 	case c.Verb == "read":
 		return "READ °C"
+	case s.warmEnough():
+		return "WARM ENOUGH"
 	case st.Do == recipe.Weigh && s.Weighed(st.No) > 0 && c.Caution == "":
 		return s.toWeigh(st)
 	case st.Do == DoAcid && c.Verb == "add":

@@ -11,6 +11,7 @@ import (
 	"example.org/vatside/model/practice"
 	"example.org/vatside/model/quantity"
 	"example.org/vatside/model/recipe"
+	"example.org/vatside/model/signs"
 	"example.org/vatside/model/wording"
 )
 
@@ -109,7 +110,7 @@ func (s State) decideAsked(c Command, now time.Time) ([]Body, error) {
 func (s State) wants(c Command, bodies []Body, now time.Time) *CautionAnswered {
 	switch c.(type) {
 	case PutScoop, Judge:
-		if st, ok := s.Open(); ok && st.Caution != "" && s.Answered.IsZero() {
+		if st, ok := s.Open(); ok && st.Caution != "" && s.Answered.IsZero() && !s.warmEnough() {
 			return &CautionAnswered{OfStep{st.No}, s.stepCaution(st)}
 		}
 		if judged, is := c.(Judge); is && s.hurries(judged, now) != "" {
@@ -161,7 +162,7 @@ func (s State) cautionBefore(b Body, now time.Time) (answer CautionAnswered, own
 		words = stockCaution
 	case DipBegun:
 		if b.When == nil { // else it is told afterwards
-			words = s.resting(now)
+			words = wording.Joined("; ", s.resting(now), s.notReduced())
 		}
 	case HeaterOn:
 		if words = heaterCaution; answered && st.Do == recipe.Warm {
@@ -206,11 +207,18 @@ func (s State) resting(now time.Time) string {
 	return wording.Either(d.Kind == DueRest, "the vat rests ", "a treatment works ") + Countdown(d.At.Sub(now)) + " more, lid on and no hands in it"
 }
 
-// hurries is the question before a vat is called ready while it is to wait, and nobody says by what it was seen: empty where a strip was
-// read in this wait.
+// hurries is the question before a vat is called ready, and nobody says by what it was seen, against a strip that has just said that it is
+// not, or while it is to wait: empty where a good strip was read.
 func (s State) hurries(c Judge, now time.Time) string {
 	st, open := s.Open()
-	if !open || st.Do != recipe.Wait || !c.Ready || c.By != "" || s.Vat.Strip != nil && !s.Vat.StripAt.Before(s.StepSince) {
+	if !open || !c.Ready || c.By != "" || st.Do != recipe.Wait && !st.Judges() {
+		return ""
+	}
+	stayed, ready := s.stripSays()
+	switch {
+	case stayed != nil && !ready && s.Ways()[0] == ByStrip:
+		return fmt.Sprintf("the strip stayed yellow %v, good is %v to %v: is it ready, by your eye?", stayed, signs.GoodStripLeast, signs.GoodStripMost)
+	case st.Do != recipe.Wait || stayed != nil:
 		return ""
 	}
 	if left := s.waitEnd(st).Sub(now); left > 0 {

@@ -76,7 +76,7 @@ func (c LeaveOut) decide(s State, _ time.Time) ([]Body, error) {
 	case p.Finishing.Bath != "":
 		return refuse("%s is in the %s: take it out first", c.Tag, bathName(p.Finishing.Bath))
 	case strings.TrimSpace(c.Reason) == "" && !st.Optional && st.ID != Crock && st.ID != Looked:
-		return refuse("say why %s is left out", st.Name)
+		return refuse("%s: say why it is left out", st.Name)
 	}
 	return []Body{LeftOut{OfPiece{c.Tag}, st.ID, c.Reason}}, nil
 }

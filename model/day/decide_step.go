@@ -100,7 +100,7 @@ func (s State) stepDone(a Act, now time.Time) ([]Body, error) {
 			return refuse("%s more, without air and without hands: then look, and pull a strip", Countdown(left))
 		}
 		if left > 0 && st.For > 0 {
-			return refuse("%s more to wait; if a strip says it is ready already, y says so", Countdown(left))
+			return refuse("%s more to wait; if a strip says that it is ready already, say ready", Countdown(left))
 		}
 	}
 	return []Body{finished}, nil
@@ -158,7 +158,7 @@ func (c Judge) decide(s State, now time.Time) ([]Body, error) {
 		return []Body{VatJudged{OfStep{st.No}, c.Ready, c.By, c.Seen, string(st.Into)}}, nil
 	case st.Do == recipe.Wait && s.Head.Setup.Ending:
 		return refuse("only the whole hour without air tells; then look, and pull a strip")
-	case st.Do == recipe.Wait && c.Ready:
+	case c.Ready && (st.Do == recipe.Wait || s.warmEnough()):
 		out := []Body{StepDone{OfStep{st.No}, string(st.Do), wording.Lower(st.Title)}}
 		if st.No < len(s.Plan) && s.Plan[st.No].Judges() {
 			out = append(out, VatJudged{OfStep{st.No + 1}, true, c.By, c.Seen, string(st.Into)})

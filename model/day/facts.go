@@ -59,6 +59,7 @@ type facts struct {
 	milky      bool          // the last sign since something was given beyond the build was milky
 	helperTold bool          // who is at the vat was said today
 	yellow     yellowStrip
+	unreduced  unreduced
 	spentAt    time.Time // the vat was called oxidised at
 	unsaid     []int     // places in Log of what was recorded as planned and never confirmed or moved
 	entryBack  bool      // an entry or a skimming was taken back, and none was told since
@@ -66,6 +67,13 @@ type facts struct {
 	sinceStrip int       // of them since the last strip
 	brewing    Brewing   // of a ferment
 	goodsAsked bool      // it was said that all that is to be dyed is on the list
+}
+
+// unreduced is what was last seen of a liquor whose indigo is not reduced, and when: nothing better was seen since, and no dip begun.
+// The zero value: nothing of the kind.
+type unreduced struct {
+	seen string
+	at   time.Time
 }
 
 // yellowStrip is the last strip that stayed yellow and that no blue one, an hour or more after it, has answered. The zero

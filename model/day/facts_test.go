@@ -93,7 +93,7 @@ func TestTheStateIsWhatTheLogTells(t *testing.T) {
 			case day.Opened:
 				seen = nil
 			case day.SignSeen:
-				if sign, known := b.Known(); known {
+				if sign, known := b.Known(); known && !slices.Contains(seen, sign) {
 					seen = append(seen, sign)
 				}
 				milky = b.Sign == "milky"

@@ -40,6 +40,22 @@ func (s State) gate(st Step) string {
 	return ""
 }
 
+// notReduced is the question before goods go into a liquor that was last seen with its indigo not reduced: empty where it was not.
+func (s State) notReduced() string {
+	u := s.unreduced
+	if u.seen == "" {
+		return ""
+	}
+	return fmt.Sprintf("%s at %s: such a vat dyes pale, and its blue rubs off; first see what helps, u", u.seen, Clock(u.at))
+}
+
+// warmEnough tells whether the open step is to warm the vat, and it was read since to be as warm as it should be.
+func (s State) warmEnough() bool {
+	st, open := s.Open()
+	return open && st.Do == recipe.Warm && st.Into == recipe.IntoVat && st.To != nil && !s.Vat.Heater &&
+		s.Vat.Temp != nil && *s.Vat.Temp >= *st.To && !s.Vat.TempAt.Before(s.StepSince)
+}
+
 // tooHotToWeigh says of the weighing of a sulfur reducer that the vat is too hot for it to go in: its tin stays shut till then.
 func (s State) tooHotToWeigh(st Step) string {
 	p, ok := s.Head.Recipe.Powder(st.Powder)

@@ -280,6 +280,9 @@ func (s State) enterAct(in []Piece, now time.Time) Act {
 			a.How = wording.Upper(words) + ". " + a.How
 		}
 	}
+	if words := s.notReduced(); words != "" {
+		a.How = wording.Upper(words) + ". " + a.How
+	}
 	if s.Hot && s.scalds() {
 		a.Words += ", no hands"
 		a.How = "The vat reads " + s.says(s.Vat.Temp) + ": sticks or tongs, no hands in it. Slowly, edge first."

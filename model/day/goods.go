@@ -61,7 +61,7 @@ func (s State) Bearing() func(Piece) (fibre.Verdict, string) {
 			j.verdict, j.words = s.Bears(f)
 			known[f] = j
 		}
-		return j.verdict, j.words
+		return j.verdict, fibre.Beside(j.words, p.NextDip())
 	}
 }
 
@@ -70,8 +70,8 @@ func (s State) Bearing() func(Piece) (fibre.Verdict, string) {
 func (s State) Bears(f fibre.Fibre) (fibre.Verdict, string) { return s.Gate().Bears(f) }
 
 // Amiss says of a piece that an event lists, or gives other words to, that its fibre does not bear the liquor, or not quite, and that
-// its dips take too long; of one that goes in that its fibre does not quite bear it; and of what was taken back what is to be seen to;
-// empty for all else. A piece may stay on the list for a milder liquor or another vat: where it does not bear it, it is refused when it
+// its dips take too long; of one that goes in that its fibre does not quite bear it; of a closed room that no sulfur reducer goes in there;
+// and of what was taken back what is to be seen to; empty for all else. A piece may stay on the list for a milder liquor or another vat: where it does not bear it, it is refused when it
 // would go in.
 func (s State) Amiss(e Event) string {
 	var p Piece
@@ -85,6 +85,8 @@ func (s State) Amiss(e Event) string {
 		p, _ = s.Piece(b.Tag)
 		v, words := s.bears(p)
 		return wording.If(v == fibre.Warned, p.Tag+": "+words)
+	case PlaceChanged:
+		return wording.If(b.Place == ClosedRoom && b.Of == "" && !s.ending() && s.Head.Recipe.Family.SulfurReducer(), errClosedRoom.Error())
 	case Corrected:
 		return s.takenBack(b)
 	default:
@@ -93,7 +95,7 @@ func (s State) Amiss(e Event) string {
 	v, words := s.bears(p)
 	switch v {
 	case fibre.Refused:
-		words = p.Tag + " stays out of this vat: " + words
+		words = p.Tag + " is listed, but stays out of this vat: " + words
 	case fibre.Warned:
 		words = p.Tag + ": " + words
 	default:

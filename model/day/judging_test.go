@@ -417,3 +417,104 @@ func TestReadyAgainstTheStrip(t *testing.T) {
 		}
 	}
 }
+
+// A liquor that was seen with its indigo not reduced is told of before the next piece goes in, however that is said, and nothing goes in by
+// itself; what is in stays as it is. Something better seen ends it, and so does the dip whose caution was answered.
+func TestNoDipWithoutAWordWhereTheVatIsNotReduced(t *testing.T) {
+	blue, good := day.Record{Body: day.SignSeen{Sign: "blue"}}, day.Record{Body: day.StripTest{Stayed: quantity.Seconds(45)}}
+	for name, c := range map[string]struct {
+		seen  []day.Command
+		wants string
+	}{
+		"seen blue":                 {[]day.Command{blue, day.Record{Body: day.SignSeen{Sign: "cloudy"}}}, "the liquor was seen blue at "},
+		"a strip blue at once":      {[]day.Command{day.Record{Body: day.StripTest{}}}, "the strip was blue after 0 s at "},
+		"seen blue, then a strip":   {[]day.Command{blue, good}, ""},
+		"seen blue, then yellow":    {[]day.Command{blue, day.Record{Body: day.SignSeen{Sign: "yellow"}}}, ""},
+		"seen blue, then ready":     {[]day.Command{blue, day.Judge{Ready: true, By: day.ByEye}}, ""},
+		"a good strip, then a blue": {[]day.Command{good, blue}, "the liquor was seen blue at "},
+	} {
+		p := dyeing(t, 2, func(h *day.Head) { h.Setup.NoLook = true })
+		p.do(day.Lower{Tag: "A1"})
+		for _, seen := range c.seen {
+			p.do(seen)
+		}
+		if a := day.Next(p.s, p.now); a.Kind != day.ActLift {
+			t.Errorf("%s: while A1 is in the call is %s", name, a.Words)
+		}
+		p.wait(8 * minute)
+		p.do(day.Lift{Tag: "A1"})
+		p.do(day.Record{Body: day.FrothSkimmed{}})
+		a := day.Next(p.s, p.now)
+		if a.Kind != day.ActEnter || strings.Contains(a.How, "first see what helps, u") != (c.wants != "") {
+			t.Errorf("%s: then the call is %s, %s", name, a.Words, a.How)
+		}
+		for _, lower := range []day.Command{day.Done{}, day.Lower{Tag: "A2"}} {
+			if got := day.CautionOf(p.s, lower, p.now); !strings.HasPrefix(got, c.wants) || c.wants == "" && got != "" {
+				t.Errorf("%s: %T has the caution %q", name, lower, got)
+			}
+		}
+		p.do(day.Lower{Tag: "A2"})
+		p.wait(8 * minute)
+		p.do(day.Lift{Tag: "A2"})
+		if got := day.CautionOf(p.s, day.Lower{Tag: "A1"}, p.now); got != "" {
+			t.Errorf("%s: after a dip that was answered for, the next has %q", name, got)
+		}
+	}
+}
+
+// Not even where the dyer let entries go on by themselves.
+func TestNothingGoesInByItselfWhereTheVatIsNotReduced(t *testing.T) {
+	for _, seen := range []bool{false, true} {
+		p := dyeing(t, 1, func(h *day.Head) { h.Setup.Entries, h.Setup.NoLook = true, true })
+		p.do(day.Lower{Tag: "A1"})
+		p.wait(8 * minute)
+		p.do(day.Lift{Tag: "A1"})
+		p.do(day.Record{Body: day.FrothSkimmed{}})
+		if seen {
+			p.do(day.Record{Body: day.SignSeen{Sign: "blue"}})
+		}
+		p.wait(13 * minute)
+		if made := p.assume(); (made == "") != seen {
+			t.Errorf("seen blue %v, it made %q", seen, made)
+		}
+	}
+}
+
+// Who calls a vat ready against the strip that was just read is asked once more; who names the way is not.
+func TestReadyAgainstTheStripIsAsked(t *testing.T) {
+	h := head(t, "soda")
+	h.Opening = day.Opening{Number: 2, Built: true}
+	for stayed, asked := range map[quantity.Span]string{quantity.Seconds(18): "the strip stayed yellow 18 s", quantity.Seconds(45): ""} {
+		p := begin(t, h)
+		p.do(day.Skip{Reason: "warm already"})
+		p.do(day.Record{Body: day.StripTest{Stayed: stayed}})
+		if got := day.CautionOf(p.s, day.Judge{Ready: true}, p.now); !strings.HasPrefix(got, asked) || asked == "" && got != "" {
+			t.Errorf("after %v it is asked %q", stayed, got)
+		}
+		if got := day.CautionOf(p.s, day.Judge{Ready: true, By: day.ByEye}, p.now); got != "" {
+			t.Errorf("after %v, by eye, it is asked %q", stayed, got)
+		}
+	}
+}
+
+// A vat that was read to be as warm as it should be is not called to be warmed, with no caution of a heater; it may be called ready at once.
+func TestAWarmVatIsNotWarmed(t *testing.T) {
+	h := head(t, "soda")
+	h.Opening = day.Opening{Number: 2, Built: true}
+	for c, warm := range map[float64]bool{34: false, 36: true} {
+		p := begin(t, h)
+		p.do(reading(c))
+		if a := p.call(); (a.Words == "It is warm enough") != warm || (a.Caution == "") != warm || (a.Short == "WARM ENOUGH") != warm {
+			t.Errorf("at %v °C the call is %s, %s, caution %q", c, a.Short, a.Words, a.Caution)
+		}
+		if _, err := day.Decide(p.s, day.Judge{Ready: true, By: day.ByStrip}, p.now); (err == nil) != warm {
+			t.Errorf("at %v °C ready is answered with %v", c, err)
+		}
+		if warm {
+			p.do(day.Judge{Ready: true, By: day.ByStrip})
+			if _, open := p.s.Open(); open || !p.s.Vat.Ready {
+				t.Error("called ready it is not")
+			}
+		}
+	}
+}

@@ -3,6 +3,8 @@ package day
 import (
 	"slices"
 
+	"example.org/vatside/model/liquor"
+	"example.org/vatside/model/recipe"
 	"example.org/vatside/model/signs"
 )
 
@@ -32,7 +34,15 @@ func (s *growing) learn(e Event) {
 		s.seen, s.milky = nil, false
 	case SignSeen:
 		if sign, ok := b.Known(); ok {
-			s.seen = append(s.seen, sign)
+			if !slices.Contains(s.seen, sign) {
+				s.seen = append(s.seen, sign)
+			}
+			switch {
+			case sign.ID == "blue":
+				s.unreduced = unreduced{"the liquor was seen blue", e.At}
+			case sign.Group == signs.GroupColour:
+				s.unreduced = unreduced{}
+			}
 		}
 		s.milky = b.Sign == "milky"
 	case Treated:
@@ -40,12 +50,16 @@ func (s *growing) learn(e Event) {
 	case Rechecked:
 		s.seen = nil
 		s.answer(b)
+		if b.Answer == signs.Better.String() {
+			s.unreduced = unreduced{}
+		}
 	case GoodsAsked:
 		s.goodsAsked = true
 	case HelperChanged:
 		s.helperTold = true
 	case VatJudged:
 		if b.Ready && b.Of == "" {
+			s.unreduced = unreduced{}
 			if s.readyAt = e.At; s.firstReady.IsZero() {
 				s.firstReady = e.At
 			}
@@ -55,7 +69,10 @@ func (s *growing) learn(e Event) {
 			s.phWith = b.With
 		}
 	case StripTest:
-		s.sinceStrip = 0
+		s.sinceStrip, s.unreduced = 0, unreduced{}
+		if b.Stayed < liquor.WeakStrip && s.Head.Recipe.Family != recipe.Ferment {
+			s.unreduced = unreduced{"the strip was blue after " + b.Stayed.String(), e.At}
+		}
 		switch {
 		case b.Stayed > 0:
 			s.yellow = yellowStrip{b.Stayed, e.At}
@@ -63,6 +80,7 @@ func (s *growing) learn(e Event) {
 			s.yellow = yellowStrip{}
 		}
 	case DipBegun:
+		s.unreduced = unreduced{} // its caution was answered
 		s.loads++
 		s.sinceStrip++
 	case SwatchJudged:

@@ -85,6 +85,8 @@ func (s State) stepAct(st Step, now time.Time) Act {
 	case s.adults(st) != nil:
 		a.Press, a.How, a.Why, a.Shut = "", wording.Sentence(s.adults(st).Error()), "", true
 		a.Words = "Adults only: " + wording.Lower(a.Words)
+	case s.warmEnough():
+		a.Words, a.How = "It is warm enough", "It reads "+s.says(s.Vat.Temp)+": no heat, go on."
 	case st.Caution != "" && s.Answered.IsZero():
 		a.Caution, a.Press = s.cautionOf(st), "on"
 	case s.gate(st) != "":

@@ -183,6 +183,9 @@ type Finishing struct {
 	For    quantity.Span
 }
 
+// Rinsed tells whether it was rinsed since it last was in a vat, as far as was told; the strips of a ladder are, as they are cut.
+func (p Piece) Rinsed() bool { return p.Finishing.Rinses > 0 || p.Spec.Form == "ladder" }
+
 // Brought tells whether the piece had all its dips on an earlier day, and is only finished on this one.
 func (p Piece) Brought() bool { return p.Phase == FinishedPiece && len(p.Past) == 0 }
 

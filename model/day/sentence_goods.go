@@ -74,8 +74,7 @@ func (b LookedAt) Sentence(quantity.System) string {
 	default:
 		return fmt.Sprintf("%s looked at after %s: %s", b.Tag, wording.Counted(b.Dips, "dip"), b.Said)
 	}
-	how := wording.Either(b.Wet, "wet", "dry")
-	how += wording.If(b.Rinsed, ", rinsed")
+	how := wording.Either(b.Wet, "wet", "dry") + wording.If(b.Rinsed, ", rinsed") + wording.If(!b.Wet && !b.Rinsed, ", not rinsed")
 	return fmt.Sprintf("%s looks like %s (%s)", b.Tag, b.Looks, how)
 }
 

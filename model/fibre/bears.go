@@ -1,6 +1,10 @@
 package fibre
 
-import "example.org/vatside/model/quantity"
+import (
+	"strings"
+
+	"example.org/vatside/model/quantity"
+)
 
 // Verdict says whether goods may go into a liquor.
 type Verdict int
@@ -33,9 +37,23 @@ func (f Fibre) BearsPHSaid(ph quantity.PH, said string) (Verdict, string) {
 	case !(ph > top):
 		return Fine, ""
 	case ph <= top+leeway:
-		return Warned, f.String() + " is at its best up to pH " + top.String() + " and this liquor has " + said + ": dip short, rinse soon"
+		return Warned, f.String() + " is at its best up to pH " + top.String() + " and this liquor has " + said + ": " + dipShort + ", rinse soon"
 	}
 	return Refused, f.String() + " bears pH " + top.String() + " and this liquor has " + said + ", which harms it"
+}
+
+// dipShort is the advice for goods in a liquor that is a little too alkaline; shortDip a dip that is short anyway. M
+const (
+	dipShort = "dip short"
+	shortDip = quantity.Span(5 * 60e9)
+)
+
+// Beside gives the sentence of BearsPH the dip that is planned, where that is not short.
+func Beside(sentence string, planned quantity.Span) string {
+	if planned <= shortDip {
+		return sentence
+	}
+	return strings.Replace(sentence, dipShort, "dip shorter than the planned "+planned.String(), 1)
 }
 
 // BearsHeat tells whether the fibre bears a liquor this warm, as BearsPH does; the warning goes 10 °C above the ceiling.

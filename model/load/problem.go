@@ -211,7 +211,7 @@ func pose(pieces []Piece, l Limits) (*problem, error) {
 			case fibre.Refused:
 				return nil, fmt.Errorf("piece %s does not go into this vat: %s", x.Tag, why)
 			case fibre.Warned:
-				p.warn = append(p.warn, fmt.Sprintf("Piece %s: %s", x.Tag, why))
+				p.warn = append(p.warn, fmt.Sprintf("Piece %s: %s", x.Tag, fibre.Beside(why, x.Dip)))
 			}
 		}
 	}

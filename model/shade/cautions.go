@@ -19,7 +19,7 @@ func Cautions(p Piece, s liquor.State, dip quantity.Span) []string {
 	say := func(form string, args ...any) { out = append(out, fmt.Sprintf(form, args...)) }
 	bears, words := s.Bears(p.Fibre)
 	if words != "" {
-		say("%s", words)
+		say("%s", fibre.Beside(words, dip))
 	}
 	if bears != fibre.Warned && p.Fibre != fibre.Unknown && len(r.Fibres) > 0 && !slices.Contains(r.Fibres, p.Fibre.String()) {
 		say("the recipe is not for %s", p.Fibre)

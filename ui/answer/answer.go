@@ -64,6 +64,7 @@ type Row struct {
 	maybe    bool                   // they may be followed by one, of a piece that is on the bench
 	numbered bool                   // they may be followed by the number of an event
 	bare     bool                   // by nothing
+	all      func(day.Piece) bool   // the pieces that "all" before its verbs means; nil: none
 	alone    string                 // the row that its words are without anything behind them
 	short    func(day.State) string // Short, where it hangs on the state
 }

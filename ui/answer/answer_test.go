@@ -199,8 +199,8 @@ func TestLines(t *testing.T) {
 		{looked, "A1 rung 4", r(day.LookedAt{OfPiece: a1, Looks: "rung 4", Wet: true})},
 		{looked, "more", day.Stretch{Timer: "air A1", By: quantity.Minutes(1)}},
 		{at, "look A1 wet rung 4", r(day.LookedAt{OfPiece: a1, Looks: "rung 4", Wet: true})},
-		{at, "look A1 dark", r(day.LookedAt{OfPiece: a1, Looks: "dark", Rinsed: true})},
-		{at, "A1 looks like dark", r(day.LookedAt{OfPiece: a1, Looks: "dark", Rinsed: true})},
+		{at, "look A1 dark", r(day.LookedAt{OfPiece: a1, Looks: "dark"})}, // no rinse was told of
+		{at, "A1 looks like rinsed dark", r(day.LookedAt{OfPiece: a1, Looks: "dark", Rinsed: true})},
 		{at, "cut L1 3 lab 62 -7 -21", r(day.SwatchJudged{Swatch: "L1", Dips: 3, Looks: "lab 62 -7 -21"})},
 		{at, "signs cloudy", r(day.SignSeen{Sign: "cloudy"})},
 		{at, "bench A1", day.Bench{Tag: "A1"}},
@@ -527,11 +527,27 @@ func TestHoursOverAChangeOfTheClocks(t *testing.T) {
 	}
 }
 
+// What is said of all pieces is written down of each that it can be said of; a word that wants a tag takes no "all".
+func TestWhatIsSaidOfAll(t *testing.T) {
+	p := ready(t, day.PieceAdded{OfPiece: day.OfPiece{Tag: "C1"}, PieceSpec: day.PieceSpec{Fibre: "cotton", Dry: 90, Dips: 2, Form: day.Pasted}},
+		day.Readied{OfPiece: a1, What: day.ToScour})
+	for line, want := range map[string][]string{"all scoured": {"big B1", "C1"}, "All soak": {"A1", "big B1"}, "all in": nil, "all": nil} {
+		_, _, commands, err := Take(p.State, p.now, line)
+		var got []string
+		for _, c := range commands {
+			got = append(got, c.(day.Record).Body.(day.Readied).Tag)
+		}
+		if !slices.Equal(got, want) || (err == nil) != (want != nil) {
+			t.Errorf("%s is said of %v, %v", line, got, err)
+		}
+	}
+}
+
 // A piece that the vat harms is told of when it is listed, typed and after its key; one that the vat bears is not.
 func TestAPieceThatTheVatHarms(t *testing.T) {
 	p := ready(t)
 	for line, want := range map[string]string{
-		"piece W1 wool 200 g dark":  "W1 stays out of this vat: wool bears pH 9.5",
+		"piece W1 wool 200 g dark":  "W1 is listed, but stays out of this vat: wool bears pH 9.5",
 		"piece S1 silk 40 g pale":   "S1: silk is at its best up to pH 10.0",
 		"piece L1 linen 200 g dark": "",
 	} {

@@ -8,14 +8,14 @@ import (
 )
 
 // Notice is what an act is answered with where PageUp takes it back, or where it took something back, of a piece whose person does
-// not stay for its dips, and of one that the vat harms: "resting · PgUp takes back", "taken back: heater on (#12)". It is empty
+// not stay for its dips, of one that the vat harms, and of a place where its reducer does not go in: "resting · PgUp takes back", "taken back: heater on (#12)". It is empty
 // for all else. The state is the one after it.
 func Notice(s day.State, made []day.Event) string {
 	var back, more []string
 	for _, e := range made {
 		says, one := "", len(made) == 1
 		switch b := e.Body.(type) {
-		case day.PieceAdded, day.PieceChanged:
+		case day.PieceAdded, day.PieceChanged, day.PlaceChanged:
 			if words := s.Amiss(e); words != "" {
 				return words
 			}
@@ -68,6 +68,8 @@ func Hint(s day.State, a day.Act) string {
 		says := a.Piece.LookSays()
 		last := len(says) - 1
 		return "Type: " + strings.Join(says[:last], ", ") + " or " + says[last] + "; rung 4 says what it is like."
+	case a.Kind == day.ActReady && len(s.Pieces) > 1:
+		return "Type: all " + wording.Either(a.Do == day.ToScour, "scoured", "soak") + ", for each piece at once."
 	case a.Kind == day.ActLook:
 		return "Type: better, same or worse."
 	case a.Shut && s.Children:

@@ -96,7 +96,7 @@ func (l *Line) find(line string) (Row, error) {
 		r, _ := Find("done")
 		return r, nil
 	}
-	for _, by := range []func(string) (Row, bool){l.yesOrNo, l.chosen, l.afterTags} {
+	for _, by := range []func(string) (Row, bool){l.yesOrNo, l.chosen, l.afterTags, l.afterAll} {
 		if r, ok := by(line); ok {
 			return r, nil
 		}
@@ -134,6 +134,28 @@ func (l *Line) afterTags(line string) (Row, bool) {
 		rest = strings.TrimSpace(tags[len(tags)-1] + " " + rest)
 	}
 	return Row{}, false
+}
+
+// afterAll finds a row behind "all", which stands for the tags of each piece that it can be said of: "all scoured".
+func (l *Line) afterAll(line string) (Row, bool) {
+	const all = "all "
+	if len(line) <= len(all) || !strings.EqualFold(line[:len(all)], all) {
+		return Row{}, false
+	}
+	r, word, behind := longest(line[len(all):], func(r Row) []string {
+		if r.all == nil {
+			return nil
+		}
+		return r.Verbs
+	})
+	if word == "" || behind != "" {
+		return Row{}, false
+	}
+	l.Word = word
+	for _, p := range wording.Only(l.State.Pieces, r.all) {
+		l.Tags = append(l.Tags, p.Tag)
+	}
+	return r, true
 }
 
 // byWords finds the row with the longest words that a line begins with.

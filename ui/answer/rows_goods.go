@@ -50,14 +50,14 @@ func goodsRows() []Row {
 				})
 				return one(c, err)
 			}},
-		{ID: "drop", Say: "drop TAG [REASON]", Words: []string{"drop", "dropped"}, Verbs: []string{"dropped"}, Does: "take a piece off the list", Group: Goods,
+		{ID: "drop", Say: "drop TAG [REASON]", Words: []string{"drop"}, Verbs: []string{"off the list", "taken off"}, Does: "take a piece off the list", Group: Goods,
 			Example: "drop C2 torn", tagged: true, Possible: anyPiece(live),
 			Parse: wroteOfEach(func(l Line, of day.OfPiece) day.Body { return day.PieceDropped{OfPiece: of, Reason: l.Rest} })},
 		{ID: "that is all", Say: "that is all", Words: []string{"that is all", "no goods"}, Does: "all that is to be dyed is on the list, or nothing yet", Group: Goods,
 			Example: "that is all", bare: true, Fits: atKind(day.ActGoods),
 			Parse: wrote(day.GoodsAsked{})},
-		readiedRow("scoured", day.ToScour, "it is scoured", "scoured", "is scoured"),
-		readiedRow("soaks", day.ToSoak, "it is in its soak", "soaks", "soaking", "is in the soak"),
+		readiedRow("scoured", day.ToScour, "it is scoured; all scoured: each that was not yet", "scoured", "is scoured"),
+		readiedRow("soaks", day.ToSoak, "it is in its soak; all soak: each that is dry", "soaks", "soak", "soaking", "is in the soak"),
 		{ID: "wet", Say: "TAG wet", Words: []string{"wet"}, Verbs: []string{"wet", "wet out", "is wet"}, Does: "the piece is wet through", Group: Goods,
 			Example: "A1 wet", tagged: true, bare: true,
 			Possible: anyPiece(func(p day.Piece) bool { return p.Phase == day.Dry }), Fits: atKind(day.ActWetOut),
@@ -96,10 +96,13 @@ func goodsRows() []Row {
 
 // readiedRow says what was done to a piece before its first dip.
 func readiedRow(id, what, does string, verbs ...string) Row {
+	waits := func(p day.Piece) bool {
+		return p.Phase == day.Dry && !p.Readied(what) && !(what == day.ToSoak && p.Spec.Form == day.Pasted)
+	}
 	return Row{ID: id, Say: "TAG " + id, Words: []string{id}, Verbs: verbs, Does: does, Group: Goods, Example: "A1 " + id, tagged: true, bare: true,
-		Possible: anyPiece(func(p day.Piece) bool { return p.Phase == day.Dry && !p.Readied(what) }),
-		Fits:     func(_ day.State, a day.Act) bool { return a.Kind == day.ActReady && a.Do == what },
-		Parse:    wroteOfEach(func(_ Line, of day.OfPiece) day.Body { return day.Readied{OfPiece: of, What: what} })}
+		Possible: anyPiece(waits), all: waits,
+		Fits:  func(_ day.State, a day.Act) bool { return a.Kind == day.ActReady && a.Do == what },
+		Parse: wroteOfEach(func(_ Line, of day.OfPiece) day.Body { return day.Readied{OfPiece: of, What: what} })}
 }
 
 // pieceShift gives the running time of a piece more, or takes of it.

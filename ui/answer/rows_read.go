@@ -2,7 +2,6 @@ package answer
 
 import (
 	"errors"
-	"slices"
 	"strconv"
 	"strings"
 	"time"
@@ -77,24 +76,22 @@ func readRows() []Row {
 				if err != nil {
 					return nil, err
 				}
-				seen := l.State.Seen()
-				return wording.Some(list, func(s signs.Sign) (day.Command, bool) {
-					return day.Record{Body: day.SignSeen{Sign: s.ID}}, !slices.ContainsFunc(seen, func(x signs.Sign) bool { return x.ID == s.ID })
-				}), nil
+				return wording.Each(list, func(s signs.Sign) day.Command { return day.Record{Body: day.SignSeen{Sign: s.ID}} }), nil
 			}},
-		{ID: "look", Say: "look TAG [wet] LOOK", Words: []string{"look"}, Verbs: []string{"looks like", "looks", "look"}, Group: Seen,
+		{ID: "look", Say: "look TAG [wet or rinsed] LOOK", Words: []string{"look"}, Verbs: []string{"looks like", "looks", "look"}, Group: Seen,
 			Does:    "what a piece looks like: dark, rung 4, lab 31 -3 -20, #2a3b5c, ks 9; or a photograph of the card, dropped or its path typed",
 			Example: "look A1 wet rung 4", tagged: true,
 			Possible: func(s day.State) bool { return len(s.Pieces) > 0 },
 			Fits:     func(_ day.State, a day.Act) bool { return a.Kind == day.ActBench && a.Bench.ID == day.Looked },
 			Parse: func(l Line) ([]day.Command, error) {
 				looks, wet := strings.CutPrefix(l.Rest, "wet ")
-				looks = strings.TrimPrefix(looks, "dry ")
+				looks, rinsed := strings.CutPrefix(strings.TrimPrefix(looks, "dry "), "rinsed ")
 				if looks == "" {
 					return nil, errors.New("type the piece and what it looks like: look A1 wet rung 4, look A1 dark")
 				}
 				return eachPiece(l, func(tag string) (day.Command, error) {
-					return day.Record{Body: day.LookedAt{OfPiece: day.OfPiece{Tag: tag}, Looks: looks, Wet: wet, Rinsed: !wet}}, nil
+					p, _ := l.State.Piece(tag)
+					return day.Record{Body: day.LookedAt{OfPiece: day.OfPiece{Tag: tag}, Looks: looks, Wet: wet, Rinsed: !wet && (rinsed || p.Rinsed())}}, nil
 				})
 			}},
 		{ID: "cut", Say: "cut TAG DIPS LOOK", Words: []string{"cut"}, Does: "what the strip that was cut off after that dip looks like, rinsed and dry", Group: Seen,

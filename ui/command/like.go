@@ -54,6 +54,7 @@ func (p *program) likeCommand() *cobra.Command {
 // coming is what a blue takes today in a vat.
 type coming struct {
 	vat, claim string
+	goods      string // in which dips it was reckoned, and for what
 	dips       shade.Answer
 	next       object // a swatch that would help; nil: none would
 	advice     []string
@@ -79,7 +80,7 @@ func (p *program) like(h shelf.Home, want liking, sys quantity.System) (err erro
 	})
 	p.warn(errs...)
 	must(cmp.Or(err, unknown))
-	now := today(last, want, found)
+	now := today(last, want, found, sys)
 	var takes object // null: no vat lives
 	if now != nil {
 		takes = object{{"vat", now.vat}, {"dips", answered(now.dips)}, {"claim", now.claim}, {"next_swatch", now.next}}
@@ -137,7 +138,7 @@ func named(b library.Piece, d shade.Depth) bool {
 
 // today is what the blue takes in the open vat that presses most, else in the newest that lives: for goods of the fibre, the
 // weight and the dip of the piece that is sought, else of the nearest one. nil: no vat lives.
-func today(last []library.Day, want liking, found []library.Piece) *coming {
+func today(last []library.Day, want liking, found []library.Piece, sys quantity.System) *coming {
 	s, ok := livingVat(last)
 	if !ok {
 		return nil
@@ -161,7 +162,10 @@ func today(last []library.Day, want liking, found []library.Piece) *coming {
 			spec.Dip = usualDip(d, f)
 		}
 	}
-	out := &coming{vat: s.Vat}
+	out := &coming{vat: s.Vat, goods: "of " + minutes(spec.Dip).String()}
+	if spec.Dry > 0 {
+		out.goods += " for " + spec.Dry.Format(sys) + " " + spec.Fibre
+	}
 	var helps string
 	if blues, ok := bluesOf(s); ok {
 		spec.Lab = [3]float64{want.lab.L, want.lab.A, want.lab.B}
@@ -242,7 +246,7 @@ func tellLike(want liking, found []library.Piece, now *coming, sys quantity.Syst
 	var rows table
 	for _, b := range found {
 		de := colour.Difference(b.Lab, want.lab)
-		rows.add(fmt.Sprintf("%.1f", tidy(de)), fmt.Sprintf("%s, %s %s: %s of %s, aired %s, in %s; %s, %s", wording.Joined(" ", b.Path(), b.Spec.What),
+		rows.add(fmt.Sprintf("%.1f", tidy(de)), fmt.Sprintf("%s, %s %s: %s of about %s, aired %s, in %s; %s, %s", wording.Joined(" ", b.Path(), b.Spec.What),
 			b.Spec.Dry.Format(sys), b.Spec.Fibre, wording.Counted(b.Dips, "dip"), minutes(b.Dip), minutes(b.Air), b.Recipe, colour.Seen(de), knownWords[b.Told]))
 	}
 	tell.table(rows)
@@ -250,7 +254,7 @@ func tellLike(want liking, found []library.Piece, now *coming, sys quantity.Syst
 		tell.line("No piece of the book is of that kind.")
 	}
 	if now != nil {
-		tell.note("", fmt.Sprintf("today in %s: %s dips (%s); %s that %s", now.vat, now.dips.Words(), now.claim, percent(now.dips.Chance), giving(now.dips.Likely)))
+		tell.note("", fmt.Sprintf("today in %s: %s dips %s (%s); %s that %s", now.vat, now.dips.Words(), now.goods, now.claim, percent(now.dips.Chance), giving(now.dips.Likely)))
 		tell.notes("", now.advice)
 	} else {
 		tell.note("", "no vat lives, in which it could be dyed today")

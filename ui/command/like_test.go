@@ -325,7 +325,7 @@ func TestLikeTextAndTwice(t *testing.T) {
 		}
 	}
 	out, _, _ := run(t, home, "like", "--lab", "31,-3,-20")
-	if !strings.HasPrefix(out, "Like lab 31.0 -3.0 -20.0:\n       8.0  garden-bin/") || !strings.Contains(out, "/A1 runner, 420 g linen: 4 dips of 8 min, aired 13 min 30 s, in") {
+	if !strings.HasPrefix(out, "Like lab 31.0 -3.0 -20.0:\n       8.0  garden-bin/") || !strings.Contains(out, "/A1 runner, 420 g linen: 4 dips of about 8 min, aired 13 min 30 s,") {
 		t.Errorf("%s", out)
 	}
 }

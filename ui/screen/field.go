@@ -57,6 +57,8 @@ func (f Field) Edit(k Key) Field {
 		if at < len(typed) {
 			typed = slices.Delete(typed, at, at+1)
 		}
+	case k.Name == "ctrl+u": // as terminals clear a line, up to the cursor
+		typed, at = typed[at:], 0
 	case k.Name == "left":
 		at = max(0, at-1)
 	case k.Name == "right":

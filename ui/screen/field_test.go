@@ -37,6 +37,8 @@ func TestFieldIsEditedAtItsCursor(t *testing.T) {
 		"ab<left><left><left>c":       "c_ab",
 		"ab<right><right>c":           "abc_",
 		"a<tab><up>b":                 "ab_",
+		"3 L<ctrl+u>8":                "8_",
+		"38 g<left><left><ctrl+u>":    "_ g",
 	} {
 		if got := ansi.Strip(strings.Join(typed(open, keys).Lines(screen.Env{Width: 60, Style: st}), "\n")); strings.ReplaceAll(got, st.Glyphs.Lower, "_") != want {
 			t.Errorf("%s: %q, want %q", keys, got, want)

@@ -2,11 +2,14 @@ package screen
 
 import (
 	"math"
+	"slices"
 
 	"example.org/vatside/model/day"
+	"example.org/vatside/model/outlook"
 	"example.org/vatside/model/quantity"
 	"example.org/vatside/model/recipe"
 	"example.org/vatside/model/vessel"
+	"example.org/vatside/ui/engine"
 	"example.org/vatside/ui/style"
 	"example.org/vatside/ui/widget"
 )
@@ -62,15 +65,20 @@ func VesselOf(s day.State) widget.Vessel {
 	return out
 }
 
-// Holds says how much is in the vat, and how warm it was read: "20 L, 12 °C"; empty before anything is.
-func Holds(s day.State) string {
+// Holds says how much is in the vat, and how warm it was read, reckoned where that no longer holds: "20 L, 12 °C", "20 L, 9 °C reckoned";
+// empty before anything is.
+func Holds(v engine.View) string {
+	s := v.State
 	holds, _ := level(s)
 	if holds <= 0 {
 		return ""
 	}
 	sys, text := s.Head.Setup.System(), ""
-	if t := s.Vat.Temp; t != nil {
-		text = ", " + t.Format(sys)
+	switch h := Outlook(v).Heat; {
+	case h.Known == outlook.Measured || h.AsRead:
+		text = ", " + HeatNow(h, sys).Format(sys)
+	case h.Known != outlook.Unknown:
+		text = ", " + HeatNow(h, sys).Format(sys) + " " + known[h.Known]
 	}
 	return holds.Format(sys) + text
 }
@@ -112,9 +120,9 @@ func SeenAs(sign string) (style.Shade, bool) {
 	return style.Liquor(stage), ok
 }
 
-// LiquorOf is the liquor's colour: as it was seen since anything was last done to it, else as the build stands.
+// LiquorOf is the liquor's colour: as it was last seen since anything was last done to it, else as the build stands.
 func LiquorOf(s day.State) style.Shade {
-	for _, sign := range s.Seen() {
+	for _, sign := range slices.Backward(s.Seen()) {
 		if stage, ok := seen[sign.ID]; ok {
 			return style.Liquor(stage)
 		}

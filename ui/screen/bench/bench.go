@@ -229,7 +229,7 @@ func (s Screen) typed(k screen.Key, v engine.View) (screen.Screen, []screen.Requ
 			return s, []screen.Request{screen.Photo{Tag: of.Tag, Asked: asked}}
 		}
 		_, err = day.ParseLook(text)
-		c = day.Record{Body: day.LookedAt{OfPiece: of, Looks: text, Rinsed: true}}
+		c = day.Record{Body: day.LookedAt{OfPiece: of, Looks: text, Rinsed: a.Piece.Rinsed()}}
 	}
 	if err != nil {
 		s.typing.Wrong = err.Error()

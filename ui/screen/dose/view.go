@@ -29,7 +29,7 @@ func (s Screen) View(env screen.Env) widget.Sheet {
 	if env.Height >= widget.LowestYard {
 		lines = append([]string{a.Sentence}, lines...)
 		sheet.Act, sheet.Stage = large(a), &widget.Stage{Vessel: screen.VesselOf(v.State)}
-		sheet.Stage.Vessel.Says = screen.Holds(v.State)
+		sheet.Stage.Vessel.Says = screen.Holds(v)
 		sheet.BodyTop = sheet.Figure.Number == "" // the words stand in its place
 	}
 	if a.Do == liquor.DoStop {

@@ -106,7 +106,7 @@ func (s Screen) View(env screen.Env) widget.Sheet {
 		Act:  call.Large(), Why: call.Why, Foot: screen.Foot(v, env), Stage: &widget.Stage{Vessel: screen.VesselOf(st)},
 		Figure: widget.Figure{Number: f.Number, Unit: f.Unit, Note: f.Note},
 	}
-	sheet.Stage.Vessel.Says = screen.Holds(st)
+	sheet.Stage.Vessel.Says = screen.Holds(v)
 	if act.Shut {
 		sheet.ActTone, sheet.HowWhole, sheet.Figure = widget.Trouble, true, widget.Figure{}
 	}
