@@ -110,7 +110,7 @@ func TestLookRecords(t *testing.T) {
 		t.Fatalf("%s %s %v", got.text, got.errs, err)
 	}
 	b := s.book("soda-bin")
-	if l, is := b.Events[len(b.Events)-1].Body.(day.LookedAt); !is || l.Tag != "A1" || l.Looks != *out.Recorded || l.Wet || !l.Rinsed {
+	if l, is := b.Events[len(b.Events)-1].Body.(day.LookedAt); !is || l.Tag != "A1" || l.Looks != *out.Recorded || l.Wet || l.Rinsed { // no rinse was told of
 		t.Errorf("the day has %+v, and %q was told", b.Events[len(b.Events)-1].Body, *out.Recorded)
 	}
 	var rungs looked

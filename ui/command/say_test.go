@@ -261,7 +261,7 @@ func TestSayNow(t *testing.T) {
 // --call is looked at only where it is given, and then it is the call at that time.
 func TestSayToACall(t *testing.T) {
 	s := dyed(t)
-	call := s.ok("say", "garden-bin", "36 C", "--at", "09:01").Call.ID
+	call := s.ok("say", "garden-bin", "34 C", "--at", "09:01").Call.ID
 	s.ends(1, call, "say", "garden-bin", "done", "--call", "lift A1 4", "--answered", "--at", "09:02")
 	s.ends(1, call, "say", "garden-bin", "skip warm enough", "--call", "lift A1 4", "--at", "09:02")
 	s.ends(2, "nothing in it", "say", "garden-bin", "done", "--call", " ")
