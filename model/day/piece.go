@@ -112,8 +112,7 @@ func (p Piece) tight() bool { return p.Spec.Form == Tight }
 // NextDip is the dip that comes next, or that the piece is in: the first of tight cloth is half as long again to twice as long
 // (practice.FirstDip), its middle, in whole minutes.
 func (p Piece) NextDip() quantity.Span {
-	d := wording.Either(p.tight() && p.Dips == 0, practice.LongFirst(p.DipTime()), p.DipTime())
-	return d
+	return wording.Either(p.tight() && p.Dips == 0, practice.LongFirst(p.DipTime()), p.DipTime())
 }
 
 // MeanDip is one dip of those that are still to come, in the mean: what a plan and a forecast reckon with.
