@@ -152,3 +152,6 @@ func beyondBound(v reflect.Value, kind, key string) string {
 	}
 	return is + " cannot be: " + b.words
 }
+
+// farthest is how far ahead a time of day is meant at which somebody comes or leaves: one that is farther has gone by. M
+const farthest = 16 * time.Hour

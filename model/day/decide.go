@@ -1,6 +1,7 @@
 package day
 
 import (
+	"errors"
 	"strings"
 	"time"
 
@@ -97,3 +98,19 @@ func unlessZero(t time.Time) *time.Time {
 	t = t.Truncate(time.Second)
 	return &t
 }
+
+// forEach are the events of what is done to several pieces, or to several events, at once; of one that is refused none is done.
+func forEach[T any](all []T, do func(T) ([]Body, error)) ([]Body, error) {
+	var out []Body
+	for _, each := range all {
+		bodies, err := do(each)
+		if err != nil {
+			return nil, err
+		}
+		out = append(out, bodies...)
+	}
+	return out, nil
+}
+
+// errClosedRoom is what is said of a sulfur reducer in a closed room.
+var errClosedRoom = errors.New("no sulfur reducer in a closed room: make a draught with doors and windows, or move outdoors, and say so")

@@ -312,19 +312,6 @@ func (s State) lookOf(i int) []int {
 	return seqs
 }
 
-// forEach are the events of what is done to several pieces, or to several events, at once; of one that is refused none is done.
-func forEach[T any](all []T, do func(T) ([]Body, error)) ([]Body, error) {
-	var out []Body
-	for _, each := range all {
-		bodies, err := do(each)
-		if err != nil {
-			return nil, err
-		}
-		out = append(out, bodies...)
-	}
-	return out, nil
-}
-
 // restsOn refuses to take back what later events need.
 func (s State) restsOn(seq int, b Body) error {
 	return fmt.Errorf("what came after act %d, %s, depends on it: take that back first", seq, s.briefly(b))

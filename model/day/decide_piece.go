@@ -95,9 +95,6 @@ func (c Finish) decide(s State, _ time.Time) ([]Body, error) {
 // weight. M
 const leastRatio = 3
 
-// farthest is how far ahead a time of day is meant at which somebody comes or leaves: one that is farther has gone by. M
-const farthest = 16 * time.Hour
-
 // mostDips is how many dips a piece can be planned to have.
 const mostDips = 60
 

@@ -94,9 +94,6 @@ func (s State) handsOut(before string) error {
 	return nil
 }
 
-// ending tells whether the vat is past the first step to its end.
-func (s State) ending() bool { return s.Head.Setup.Ending && s.Step > 1 }
-
 // drawStock checks stock that goes into the vat past its step.
 func (s State) drawStock(b StockDrawn) ([]Body, error) {
 	switch out := s.handsOut("stock goes in"); {
@@ -272,9 +269,6 @@ func (s State) mayGive(p recipe.Powder, m quantity.Mass, into string) error {
 	}
 	return s.noDraught(p.ID)
 }
-
-// errClosedRoom is what is said of a sulfur reducer in a closed room.
-var errClosedRoom = errors.New("no sulfur reducer in a closed room: make a draught with doors and windows, or move outdoors, and say so")
 
 // noDraught refuses a sulfur reducer in a closed room.
 func (s State) noDraught(powder string) error {

@@ -5,7 +5,6 @@ import (
 	"slices"
 	"time"
 
-	"example.org/vatside/model/liquor"
 	"example.org/vatside/model/practice"
 	"example.org/vatside/model/quantity"
 	"example.org/vatside/model/recipe"
@@ -109,9 +108,6 @@ func (s State) gasses() string {
 	return fmt.Sprintf("pH %s: sulfur dioxide; nothing goes in, step upwind, send everyone else away; once nothing stings, read a ladled sample again, outdoors, with a fresh strip; else leave it and ask the local authority", pH(*s.Vat.PH))
 }
 
-// acidID is the acid of a vat's end, as its lots stand in the book. No recipe has it.
-const acidID = "citric acid"
-
 // lastLot is when the last lot of acid, or of alkali against too much of it, went in at this step; zero for none.
 func (s State) lastLot() time.Time {
 	_, at := s.lots()
@@ -152,16 +148,6 @@ func (s State) acidLot(st Step) quantity.Mass {
 		return st.Mass
 	}
 	return quantity.TwoFigures(min(max(each.Of(s.Head.Setup.Fill)*2/3, st.Mass/10), st.Mass))
-}
-
-// lastLiquor is the liquor of a vat's end: all that its build and earlier days put into it is spent.
-func lastLiquor(h Head) liquor.State {
-	o := h.Opening
-	n := liquor.State{Recipe: h.Recipe, Fill: h.Setup.Fill, Ending: true, System: h.Setup.System(), Acid: o.Acid - o.Alkali, Spent: o.Spent}
-	if p, ok := liquor.Reducer(h.Recipe); ok {
-		n.Spent += liquor.Oxidising(p.Substance(), o.Reducer, h.Setup.Fill)
-	}
-	return n
 }
 
 // notMild says why the liquor's pH does not let it go yet; empty when it does.

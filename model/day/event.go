@@ -315,3 +315,6 @@ type (
 		Text string // the block as it stands in the book
 	}
 )
+
+// acidID is the acid of a vat's end, as its lots stand in the book. No recipe has it.
+const acidID = "citric acid"

@@ -7,34 +7,11 @@ import (
 	"time"
 
 	"example.org/vatside/model/fibre"
-	"example.org/vatside/model/load"
 	"example.org/vatside/model/practice"
 	"example.org/vatside/model/quantity"
 	"example.org/vatside/model/recipe"
 	"example.org/vatside/model/wording"
 )
-
-// What goods go through before their first dip, as Readied tells it.
-const (
-	ToScour = "scour"
-	ToSoak  = "soak"
-)
-
-// Pasted is the form of goods that bear a resist of paste: never soaked, hung still, dipped short, not squeezed.
-const Pasted = load.Pasted
-
-// Tight is the form of closely woven cloth, such as canvas.
-const Tight = load.Tight
-
-func (p Piece) pasted() bool { return p.Spec.Form == Pasted }
-
-// readied is what was done to a piece before its first dip, or left out.
-type readied struct{ scour, soak bool }
-
-// Readied tells whether a piece is scoured or soaks, or that is left out.
-func (p Piece) Readied(what string) bool {
-	return what == ToScour && p.readied.scour || what == ToSoak && p.readied.soak
-}
 
 // goodsAct is what the goods ask for before their first dip, in the one list of calls: what is to be dyed, scouring, the soak at
 // its time. It comes between two steps or while one waits, never within one, and each is left out at a word: goods hold up no vat.

@@ -107,3 +107,6 @@ func (s State) limited(st Step) Step {
 
 // didToday tells whether a step was done today, and not left out.
 func (s State) didToday(no int) bool { return slices.Contains(s.doneToday, no) }
+
+// ending tells whether the vat is past the first step to its end.
+func (s State) ending() bool { return s.Head.Setup.Ending && s.Step > 1 }

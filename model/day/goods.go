@@ -69,41 +69,6 @@ func (s State) Bearing() func(Piece) (fibre.Verdict, string) {
 // last given by what is reckoned.
 func (s State) Bears(f fibre.Fibre) (fibre.Verdict, string) { return s.Gate().Bears(f) }
 
-// Amiss says of a piece that an event lists, or gives other words to, that its fibre does not bear the liquor, or not quite, and that
-// its dips take too long; of one that goes in that its fibre does not quite bear it; of a closed room that no sulfur reducer goes in there;
-// and of what was taken back what is to be seen to; empty for all else. A piece may stay on the list for a milder liquor or another vat: where it does not bear it, it is refused when it
-// would go in.
-func (s State) Amiss(e Event) string {
-	var p Piece
-	switch b := e.Body.(type) {
-	case PieceAdded:
-		p = Piece{Tag: b.Tag, Spec: b.PieceSpec, Dips: b.Had}
-	case PieceChanged:
-		p, _ = s.Piece(b.Tag)
-		p.Spec = b.PieceSpec
-	case DipBegun:
-		p, _ = s.Piece(b.Tag)
-		v, words := s.bears(p)
-		return wording.If(v == fibre.Warned, p.Tag+": "+words)
-	case PlaceChanged:
-		return wording.If(b.Place == ClosedRoom && b.Of == "" && !s.ending() && s.Head.Recipe.Family.SulfurReducer(), errClosedRoom.Error())
-	case Corrected:
-		return s.takenBack(b)
-	default:
-		return ""
-	}
-	v, words := s.bears(p)
-	switch v {
-	case fibre.Refused:
-		words = p.Tag + " is listed, but stays out of this vat: " + words
-	case fibre.Warned:
-		words = p.Tag + ": " + words
-	default:
-		words = ""
-	}
-	return wording.Joined("; ", words, p.TooLong(e.At))
-}
-
 // Gate is the state of the liquor as goods are let in by it: what was read of it, at any time of the day, and given to it. The whole
 // state, of model/outlook, has it as its gate.
 func (s State) Gate() liquor.State {

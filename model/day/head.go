@@ -5,6 +5,7 @@ import (
 	"math"
 	"time"
 
+	"example.org/vatside/model/liquor"
 	"example.org/vatside/model/quantity"
 	"example.org/vatside/model/recipe"
 	"example.org/vatside/model/vessel"
@@ -198,4 +199,45 @@ func Wished(now time.Time, clock string) *time.Time {
 		at = time.Date(now.Year(), now.Month(), now.Day()+1, t.Hour(), t.Minute(), 0, 0, now.Location())
 	}
 	return &at
+}
+
+// How a vat is kept warm between the days, as the setup has it.
+const (
+	KeptByHeater = "heater"  // with a thermostat, day and night
+	KeptWrapped  = "wrapped" // lid on, wall wrapped, and warmed by hand
+	KeptBySun    = "sun"     // by day; the night cools it
+	NotKept      = "not"     // as cold as its air
+)
+
+// Keepings are the ways in which a vat is kept warm.
+var Keepings = []string{KeptByHeater, KeptWrapped, KeptBySun, NotKept}
+
+// Brewing is how a ferment has gone so far, as the day before left it; all zero where none has begun, or nobody knows.
+type Brewing struct {
+	Brews   *time.Time `toml:"brews_since,omitempty"` // its first long wait
+	Cold    int        `toml:"cold_days,omitzero"`    // days of it that were below the recipe's low mark
+	ColdAt  *time.Time `toml:"cold_at,omitempty"`     // the last reading that told so
+	WarmAt  *time.Time `toml:"warm_at,omitempty"`     // the last reading that was warm enough
+	RoundAt *time.Time `toml:"round_at,omitempty"`    // it was last stirred
+}
+
+// jars is how a vat without a heater is warmed: hot water in closed jars, never poured into it, with about how much that takes.
+func (s Setup) jars(in quantity.Volume, from, to quantity.Temperature) string {
+	_, hot := s.Waters()
+	words, sys := "set jars of hot water in it, closed, in turn", s.System()
+	if hot > to+5 && from < to { // what the jars give until they are as warm as the vat: K
+		litres := in * quantity.Volume((to-from)/(hot-to))
+		words += ", in all about " + quantity.TwoFigures(litres).Format(sys) + " of " + hot.Format(sys)
+	}
+	return words
+}
+
+// lastLiquor is the liquor of a vat's end: all that its build and earlier days put into it is spent.
+func lastLiquor(h Head) liquor.State {
+	o := h.Opening
+	n := liquor.State{Recipe: h.Recipe, Fill: h.Setup.Fill, Ending: true, System: h.Setup.System(), Acid: o.Acid - o.Alkali, Spent: o.Spent}
+	if p, ok := liquor.Reducer(h.Recipe); ok {
+		n.Spent += liquor.Oxidising(p.Substance(), o.Reducer, h.Setup.Fill)
+	}
+	return n
 }

@@ -195,3 +195,25 @@ func (p Piece) goods() vessel.Goods {
 	f, _ := fibre.Parse(p.Spec.Fibre) // unknown only in a book of a later version, and then reckoned as no fibre
 	return vessel.Goods{Fibre: f, Dry: p.Spec.Dry}
 }
+
+// Tight is the form of closely woven cloth, such as canvas.
+const Tight = load.Tight
+
+func (p Piece) pasted() bool { return p.Spec.Form == Pasted }
+
+// What goods go through before their first dip, as Readied tells it.
+const (
+	ToScour = "scour"
+	ToSoak  = "soak"
+)
+
+// Pasted is the form of goods that bear a resist of paste: never soaked, hung still, dipped short, not squeezed.
+const Pasted = load.Pasted
+
+// readied is what was done to a piece before its first dip, or left out.
+type readied struct{ scour, soak bool }
+
+// Readied tells whether a piece is scoured or soaks, or that is left out.
+func (p Piece) Readied(what string) bool {
+	return what == ToScour && p.readied.scour || what == ToSoak && p.readied.soak
+}

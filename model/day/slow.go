@@ -10,26 +10,6 @@ import (
 	"example.org/vatside/model/wording"
 )
 
-// How a vat is kept warm between the days, as the setup has it.
-const (
-	KeptByHeater = "heater"  // with a thermostat, day and night
-	KeptWrapped  = "wrapped" // lid on, wall wrapped, and warmed by hand
-	KeptBySun    = "sun"     // by day; the night cools it
-	NotKept      = "not"     // as cold as its air
-)
-
-// Keepings are the ways in which a vat is kept warm.
-var Keepings = []string{KeptByHeater, KeptWrapped, KeptBySun, NotKept}
-
-// Brewing is how a ferment has gone so far, as the day before left it; all zero where none has begun, or nobody knows.
-type Brewing struct {
-	Brews   *time.Time `toml:"brews_since,omitempty"` // its first long wait
-	Cold    int        `toml:"cold_days,omitzero"`    // days of it that were below the recipe's low mark
-	ColdAt  *time.Time `toml:"cold_at,omitempty"`     // the last reading that told so
-	WarmAt  *time.Time `toml:"warm_at,omitempty"`     // the last reading that was warm enough
-	RoundAt *time.Time `toml:"round_at,omitempty"`    // it was last stirred
-}
-
 // From memory, but for slowest.
 const (
 	roundEvery = 20 * time.Hour // a daily round is called again: sooner than a day, since no morning is like the other
@@ -225,15 +205,4 @@ func (s State) coldWords() string {
 	}
 	how += wording.If(s.Head.Setup.Kept != KeptByHeater, "; then wrap it for the night")
 	return fmt.Sprintf("It reads %s, below %s: %s.", s.says(s.Vat.Temp), s.says(l.Low), how)
-}
-
-// jars is how a vat without a heater is warmed: hot water in closed jars, never poured into it, with about how much that takes.
-func (s Setup) jars(in quantity.Volume, from, to quantity.Temperature) string {
-	_, hot := s.Waters()
-	words, sys := "set jars of hot water in it, closed, in turn", s.System()
-	if hot > to+5 && from < to { // what the jars give until they are as warm as the vat: K
-		litres := in * quantity.Volume((to-from)/(hot-to))
-		words += ", in all about " + quantity.TwoFigures(litres).Format(sys) + " of " + hot.Format(sys)
-	}
-	return words
 }

@@ -6,6 +6,7 @@ import (
 	"time"
 
 	"example.org/vatside/model/day"
+	"example.org/vatside/model/liquor"
 	"example.org/vatside/model/outlook"
 	"example.org/vatside/model/quantity"
 	"example.org/vatside/model/wording"
@@ -90,4 +91,39 @@ func ago(at, now time.Time) string {
 		return "on " + at.Format("2 Jan 2006")
 	}
 	return "on " + at.Format("2 Jan")
+}
+
+// Status is the state of a vat over its whole life, at one instant.
+type Status struct {
+	Indigo  outlook.Indigo // what is left, and for what goods
+	In      quantity.Mass  // pure indigo put in since it was built; 0 where nothing is known of it
+	Used    quantity.Share // of what a vat as strong as the recipe can give
+	Feeding Feeding
+	Level   Level
+	Sludge  Sludge
+	Temp    Temps
+	PH      PHs
+	Strip   Strips
+}
+
+// Feeding is whether it wants indigo. Nothing is said of it while a vat rests, and until it is revived.
+type Feeding = liquor.Feeding
+
+// Stand reckons how a vat stands at an instant that is not before its last event. The zero Status for a vat of no days.
+func (l *Life) Stand(now time.Time) Status {
+	last, ok := l.Last()
+	if !ok {
+		return Status{}
+	}
+	end := wording.Either(last.State.Closed || now.Before(last.State.At), last.State.At, now)
+	out := Status{Indigo: outlook.Of(last.State, end).Indigo, Temp: l.past.Temp, PH: l.past.PH, Strip: l.past.Strip}
+	if f := out.Indigo.Feeding; out.Indigo.Known != outlook.Unknown {
+		if out.In, out.Used = l.past.In, f.Used; !l.asleep(now) {
+			out.Feeding = f
+		}
+	}
+	if !last.State.Ended {
+		out.Level, out.Sludge = l.Level(now), l.Sludge()
+	}
+	return out
 }

@@ -9,11 +9,7 @@ import (
 
 	"example.org/vatside/model/colour"
 	"example.org/vatside/model/day"
-	"example.org/vatside/model/liquor"
-	"example.org/vatside/model/outlook"
-	"example.org/vatside/model/quantity"
 	"example.org/vatside/model/recipe"
-	"example.org/vatside/model/wording"
 )
 
 // Day is one day of a vat, by its name in the book.
@@ -101,57 +97,6 @@ func built(s *day.State, first bool, before time.Time) (time.Time, bool) {
 		return s.At, true
 	}
 	return time.Time{}, false
-}
-
-// Status is the state of a vat over its whole life, at one instant.
-type Status struct {
-	Indigo  outlook.Indigo // what is left, and for what goods
-	In      quantity.Mass  // pure indigo put in since it was built; 0 where nothing is known of it
-	Used    quantity.Share // of what a vat as strong as the recipe can give
-	Feeding Feeding
-	Level   Level
-	Sludge  Sludge
-	Temp    Temps
-	PH      PHs
-	Strip   Strips
-}
-
-// Feeding is whether it wants indigo. Nothing is said of it while a vat rests, and until it is revived.
-type Feeding = liquor.Feeding
-
-// Stand reckons how a vat stands at an instant that is not before its last event. The zero Status for a vat of no days.
-func (l *Life) Stand(now time.Time) Status {
-	last, ok := l.Last()
-	if !ok {
-		return Status{}
-	}
-	end := wording.Either(last.State.Closed || now.Before(last.State.At), last.State.At, now)
-	out := Status{Indigo: outlook.Of(last.State, end).Indigo, Temp: l.past.Temp, PH: l.past.PH, Strip: l.past.Strip}
-	if f := out.Indigo.Feeding; out.Indigo.Known != outlook.Unknown {
-		if out.In, out.Used = l.past.In, f.Used; !l.asleep(now) {
-			out.Feeding = f
-		}
-	}
-	if !last.State.Ended {
-		out.Level, out.Sludge = l.Level(now), l.Sludge()
-	}
-	return out
-}
-
-// read takes up what was read of the vat.
-func (p *Past) read(e day.Event) {
-	switch b := e.Body.(type) {
-	case day.Reading:
-		if b.Temp != nil && b.Of == "" {
-			p.Temp = Temps{e.At, *b.Temp, outlook.Measured}
-		}
-		if b.PH != nil && b.Of == "" {
-			p.PH = PHs{e.At, quantity.PH(*b.PH), outlook.Measured}
-		}
-	case day.StripTest:
-		p.Strip = Strips{e.At, b.Stayed, outlook.Measured}
-		p.Doses.strip(e.At, b.Stayed)
-	}
 }
 
 // roleOf is the role of a powder by the recipe of its day; by its material where the recipe does not have it.

@@ -133,3 +133,19 @@ func (l *Life) Take(d Day) {
 	}
 	l.early = nil
 }
+
+// read takes up what was read of the vat.
+func (p *Past) read(e day.Event) {
+	switch b := e.Body.(type) {
+	case day.Reading:
+		if b.Temp != nil && b.Of == "" {
+			p.Temp = Temps{e.At, *b.Temp, outlook.Measured}
+		}
+		if b.PH != nil && b.Of == "" {
+			p.PH = PHs{e.At, quantity.PH(*b.PH), outlook.Measured}
+		}
+	case day.StripTest:
+		p.Strip = Strips{e.At, b.Stayed, outlook.Measured}
+		p.Doses.strip(e.At, b.Stayed)
+	}
+}

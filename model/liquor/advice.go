@@ -33,25 +33,6 @@ const (
 	DoNothing = "nothing"
 )
 
-// Advice is one thing to do, and no second before the recheck.
-type Advice struct {
-	Do       string // one of the Do constants
-	Cause    string // the cause of model/signs that it is for; empty: nothing ails it
-	Powder   string // its id, with alkali, reducer, food and indigo
-	Mass     quantity.Mass
-	With     []Amount              // what goes in after it, in the same dose: the lime of an iron–lime vat, the reducer of a mild soda vat
-	To       *quantity.Temperature // what to warm to, or to let it cool to
-	Sentence string
-	Why      string // with the evidence
-	How      string
-	Cautions []string
-	Wait     quantity.Span
-	Recheck  string
-	Next     string // id of the alkali to look at on the next recheck, as the reducer uses it up
-	Warnings []string
-	Refused  bool // the goods may not go into this vat; without them it can be asked about again
-}
-
 // Advise says the one next thing for a vat, by what was read of it; of what was seen model/signs asks this too. Safety first: burnt
 // sulfur; acid in a vat with a sulfur reducer; hands and heaters; nothing into a vat that has ended or is being ended; a vat being
 // built keeps its recipe's own order; goods that the liquor would harm; a pH that the vat cannot have come to by itself, too low or too high. Then
@@ -86,8 +67,6 @@ func (n State) First() []string {
 		wording.If(n.HandsIn, "hands and goods out first"),
 		wording.If(n.Class, "no child at the powders: an adult weighs and adds, the class stays away"))
 }
-
-func (n State) says(t quantity.Temperature) string { return t.Format(n.System) }
 
 // lowPH is alkali first, where pH was read low.
 func lowPH(n State) (Advice, bool) {

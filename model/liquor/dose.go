@@ -63,14 +63,6 @@ func Most(r recipe.Recipe, powderID string, fill quantity.Volume, given quantity
 // Crumb is what a day's limit may leave of a dose that is not worth a weighing: a quarter of it does nothing to be seen. M
 func Crumb(dose quantity.Mass) quantity.Mass { return dose / 4 }
 
-// recheckOf is the recipe's wait before the next look, half an hour where it has none. C
-func recheckOf(r recipe.Recipe) quantity.Span {
-	if r.Liquor.Recheck > 0 {
-		return r.Liquor.Recheck
-	}
-	return quantity.Minutes(30)
-}
-
 // GivenToday is what was given today of a powder and of others of the same substance: a day's limit is for the substance.
 func GivenToday(r recipe.Recipe, powderID string, given map[string]quantity.Mass) quantity.Mass {
 	own, ok := r.Powder(powderID)

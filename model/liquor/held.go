@@ -6,7 +6,6 @@ import (
 
 	"example.org/vatside/model/quantity"
 	"example.org/vatside/model/recipe"
-	"example.org/vatside/model/wording"
 )
 
 // Free is the reducer that is left for the air, pure: as its book reckons it; else what the recipe weighs in and what was given today,
@@ -205,19 +204,6 @@ const (
 
 // ThermometerError is by how much a reading of °C may be off, either way: a kitchen's or a dyer's thermometer. C
 const ThermometerError = 1.0
-
-// Unsure says that the °C of the liquor is too near a mark to be told from it; empty where it is not, or nothing was read.
-func (s State) Unsure(mark quantity.Temperature) string {
-	s = s.Clean()
-	if s.Temp == nil || math.Abs(float64(*s.Temp-mark)) > s.TempOff+1e-9 {
-		return ""
-	}
-	off := wording.Either(s.System != quantity.Metric, "2 °F", "1 °C")
-	if s.TempOff != ThermometerError {
-		off = fmt.Sprintf("%.1f °C", s.TempOff)
-	}
-	return fmt.Sprintf("%s is not sure against %s: a thermometer may be off by %s", s.says(*s.Temp), s.says(mark), off)
-}
 
 // Squat is the surface of a vessel that was not measured, as if it were as wide as its liquor is deep: π r² with 2 π r³ the fill.
 func Squat(fill quantity.Volume) quantity.Area {

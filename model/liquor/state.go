@@ -306,3 +306,37 @@ func (s State) Reduced() quantity.Range[quantity.Mass] {
 	low, likely := max(0, all.Low-s.Oxidised.High), max(0, all.Likely-s.Oxidised.Likely)
 	return quantity.Range[quantity.Mass]{Low: min(low, likely), Likely: likely, High: max(likely, all.High-s.Oxidised.Low)}
 }
+
+// Advice is one thing to do, and no second before the recheck.
+type Advice struct {
+	Do       string // one of the Do constants
+	Cause    string // the cause of model/signs that it is for; empty: nothing ails it
+	Powder   string // its id, with alkali, reducer, food and indigo
+	Mass     quantity.Mass
+	With     []Amount              // what goes in after it, in the same dose: the lime of an iron–lime vat, the reducer of a mild soda vat
+	To       *quantity.Temperature // what to warm to, or to let it cool to
+	Sentence string
+	Why      string // with the evidence
+	How      string
+	Cautions []string
+	Wait     quantity.Span
+	Recheck  string
+	Next     string // id of the alkali to look at on the next recheck, as the reducer uses it up
+	Warnings []string
+	Refused  bool // the goods may not go into this vat; without them it can be asked about again
+}
+
+func (n State) says(t quantity.Temperature) string { return t.Format(n.System) }
+
+// Unsure says that the °C of the liquor is too near a mark to be told from it; empty where it is not, or nothing was read.
+func (s State) Unsure(mark quantity.Temperature) string {
+	s = s.Clean()
+	if s.Temp == nil || math.Abs(float64(*s.Temp-mark)) > s.TempOff+1e-9 {
+		return ""
+	}
+	off := wording.Either(s.System != quantity.Metric, "2 °F", "1 °C")
+	if s.TempOff != ThermometerError {
+		off = fmt.Sprintf("%.1f °C", s.TempOff)
+	}
+	return fmt.Sprintf("%s is not sure against %s: a thermometer may be off by %s", s.says(*s.Temp), s.says(mark), off)
+}

@@ -71,3 +71,11 @@ func DoseWait(r recipe.Recipe, powderID string) quantity.Span {
 // RestWait is how long a vat rests before another strip, where nothing was given: the recipe's recheck, half an hour
 // where it has none. C
 func RestWait(r recipe.Recipe) quantity.Span { return recheckOf(r) }
+
+// recheckOf is the recipe's wait before the next look, half an hour where it has none. C
+func recheckOf(r recipe.Recipe) quantity.Span {
+	if r.Liquor.Recheck > 0 {
+		return r.Liquor.Recheck
+	}
+	return quantity.Minutes(30)
+}

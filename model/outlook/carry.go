@@ -80,11 +80,6 @@ func Next(s day.State, end bool) (day.Head, error) {
 // round drops what a reckoning cannot know, so that the book is read with ease.
 func round(x, per float64) float64 { return math.Round(x*per) / per }
 
-// molar is reducer that air oxidised, as millimoles in a litre of liquor.
-func (l *ledger) molar(lost quantity.Mass) quantity.Molarity {
-	return liquor.Oxidising(l.left.Reducer, lost, l.fill)
-}
-
 // corrected is the acid, or the alkali, that the day's last reading of pH told of; and the alkali that was given today and
 // the carbon dioxide that went to the air, as what brings a liquor without it to the pH that is reckoned with it.
 func (l *ledger) corrected() (acid, alkali quantity.Molarity) {

@@ -149,3 +149,8 @@ func tempAt(h Heat, at time.Time, otherwise quantity.Temperature) quantity.Tempe
 	}
 	return t
 }
+
+// molar is reducer that air oxidised, as millimoles in a litre of liquor.
+func (l *ledger) molar(lost quantity.Mass) quantity.Molarity {
+	return liquor.Oxidising(l.left.Reducer, lost, l.fill)
+}
