@@ -116,7 +116,7 @@ func (s Screen) View(env screen.Env) widget.Sheet {
 	sheet := widget.Sheet{
 		Head: screen.HeadOf(v, ""), Act: call.Short, Why: screen.Unsourced(call.Why), Foot: screen.Foot(v, env), Stage: s.stage(v, call, env),
 	}
-	note := ""
+	facts, note := strings.Join(call.Facts(v.Now), ", "), ""
 	switch left, over := act.Left(v.Now); {
 	case call.Held(v.Now):
 		sheet.Figure = widget.Figure{Number: widget.Countdown(act.Piece.Since.Sub(v.Now)), Tone: widget.Now}
@@ -129,17 +129,17 @@ func (s Screen) View(env screen.Env) widget.Sheet {
 			note = fmt.Sprintf("in the vat since %s, %s", day.DateOf(act.Piece.Since, v.Now), day.Long(v.Now.Sub(act.Piece.Since)))
 		}
 	case act.Kind == day.ActEnter && act.Apart() != "": // no one figure is right for all
-		sheet.Figure.Note = sentence("in for: " + strings.Join(call.Facts(v.Now), ", "))
+		sheet.Figure.Note = sentence("in for: " + facts)
 		note = warmFirst(v)
 	case act.Kind == day.ActEnter:
 		dip := widget.Countdown(act.Piece.NextDip().Duration())
-		sheet.Figure = widget.Figure{Number: dip, Counts: "LONG", Note: wording.Joined(" ", "In for "+dip+".", sentence(strings.Join(call.Facts(v.Now), ", ")))}
+		sheet.Figure = widget.Figure{Number: dip, Counts: "LONG", Note: wording.Joined(" ", "In for "+dip+".", sentence(facts))}
 		note = warmFirst(v)
 	}
 	if act.Kind == day.ActStrip {
 		sheet.Figure = screen.StripFigure(v)
 	}
-	sheet.Figure.Note = cmp.Or(sheet.Figure.Note, sentence(strings.Join(call.Facts(v.Now), ", ")))
+	sheet.Figure.Note = cmp.Or(sheet.Figure.Note, sentence(facts))
 	// What wants an answer stands first.
 	say := func(words ...string) { sheet.How = append(sheet.How, wording.Filled(words...)...) }
 	unsaid(&sheet, v, act)
