@@ -1,6 +1,7 @@
 package widget
 
 import (
+	"strconv"
 	"strings"
 
 	"example.org/vatside/ui/style"
@@ -47,8 +48,8 @@ const (
 func planFor(s Sheet, width, height int, st style.Style) *plan {
 	p := &plan{place: placeIn(width, height), sheet: s.twin(st.Glyphs), st: st}
 	s = p.sheet
-	if s.Halved {
-		p.place = p.halved()
+	if left, _, halved := Halves(p.width); s.Halved && halved {
+		p.text, p.line = left, min(left, p.line)
 	}
 	p.head = s.Head.Left+s.Head.Right != ""
 	p.keys = len(s.Keys) > 0
@@ -270,7 +271,7 @@ func (p *plan) trimBody(n int) {
 		p.body = p.body[:1]
 		return
 	}
-	more := itoa(len(p.body)-n+1) + " more"
+	more := strconv.Itoa(len(p.body)-n+1) + " more"
 	p.body = append(p.body[:n-1:n-1], p.st.Dim.Render(more))
 	p.bodyAt = append(p.bodyAt[:n-1:n-1], -1)
 }

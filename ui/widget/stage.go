@@ -160,7 +160,7 @@ func (p *stage) letters() {
 			}
 		}
 		if ok && c.h >= leastLetters {
-			p.put(p.a.call, actPart, inkOf(s.ActTone, p.st), drawnWhole(c, g))
+			p.put(p.a.call, actPart, inkOf(s.ActTone, p.st), c.draw(g))
 			return
 		}
 	}
@@ -184,7 +184,7 @@ func (p *stage) called(most int) bool {
 	if words == "" || p.a.callRows < leastLetters || !ok {
 		return false
 	}
-	p.overhead(p.a.call, ink, drawnWhole(letters, g), most)
+	p.overhead(p.a.call, ink, letters.draw(g), most)
 	if !apart {
 		p.sheet.How = append([]string{own}, s.How...)
 		return true

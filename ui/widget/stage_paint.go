@@ -3,6 +3,7 @@ package widget
 import (
 	"math"
 	"slices"
+	"strconv"
 	"strings"
 	"sync"
 
@@ -196,7 +197,7 @@ func (c *canvas) cloth(of Cloth, x, pitch, rag int, a anchors, in bath) {
 	}
 	tag := clip(Drawable(of.Tag, g), pitch-1, "~")
 	c.text(x, a.line-1, tag, ink)
-	if peg := itoa(of.Peg); of.Peg > 0 {
+	if peg := strconv.Itoa(of.Peg); of.Peg > 0 {
 		c.text(x+(w-len(peg))/2, a.line, peg, st.Dim)
 	}
 	top, rows := a.line+1, a.cloth
@@ -282,18 +283,9 @@ var film = style.Shade{Colour: colorful.Color{R: 0.29, G: 0.25, B: 0.33}, Densit
 // yellowGreen is what is still green of a cloth that airs.
 var yellowGreen = style.Liquor(style.YellowGreen)
 
-var mixes style.Memory[mix, style.Shade]
-
-type mix struct {
-	of, with colorful.Color
-	part     float64
-}
-
 // mixed is a cloth with so much of a liquor over it or in it.
 func mixed(blue, with style.Shade, part float64) style.Shade {
-	return mixes.Of(mix{blue.Colour, with.Colour, part}, func(mix) style.Shade {
-		return style.Shade{Colour: blue.Colour.BlendLab(with.Colour, part).Clamped(), Density: style.Medium}
-	})
+	return style.Shade{Colour: blue.Colour.BlendLab(with.Colour, part).Clamped(), Density: style.Medium}
 }
 
 // folded is a cloth in its folds, settled the liquor over the floor: a little darker.
@@ -301,9 +293,5 @@ func folded(s style.Shade) style.Shade  { return darker(s, 0.12) }
 func settled(s style.Shade) style.Shade { return darker(s, 0.4) }
 
 func darker(s style.Shade, by float64) style.Shade {
-	dark := mixes.Of(mix{s.Colour, colorful.Color{}, by}, func(mix) style.Shade {
-		return style.Shade{Colour: s.Colour.BlendLab(colorful.Color{}, by).Clamped(), Density: s.Density}
-	})
-	dark.Density, dark.Liquor = s.Density, s.Liquor
-	return dark
+	return style.Shade{Colour: s.Colour.BlendLab(colorful.Color{}, by).Clamped(), Density: s.Density, Liquor: s.Liquor}
 }
