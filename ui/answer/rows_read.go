@@ -16,7 +16,7 @@ import (
 func readRows() []Row {
 	return []Row{
 		{ID: "temp", Say: "36 C", Words: []string{"temp", "temperature", "reads", "it reads"}, Does: "what the thermometer shows", Key: "r", Group: Seen,
-			Example: "36 C", short: func(s day.State) string { return "read " + degrees(s) }, Blank: func(l Line) Blank { return Blank{"The vat reads", degrees(l.State)} },
+			Example: "36 C", short: func(s day.State) string { return "read " + s.Head.Setup.System().DegreeUnit() }, Blank: func(l Line) Blank { return Blank{"The vat reads", l.system().DegreeUnit()} },
 			Fits: func(s day.State, a day.Act) bool {
 				return a.Entry == day.TempEntry || a.Kind == day.ActIdle && a.Piece.Tag != ""
 			},
@@ -30,7 +30,7 @@ func readRows() []Row {
 			}},
 		{ID: "ph", Say: "ph 10.4 [25] [meter]", Words: []string{"ph"}, Does: "a pH, and the °C at which it was read if not the vat's", Key: "h", Short: "read pH", Group: Seen,
 			Example: "ph 10.4 25", Blank: func(l Line) Blank {
-				return Blank{"pH", "and the " + degrees(l.State) + " of the sample, if it is not the vat's"}
+				return Blank{"pH", "and the " + l.system().DegreeUnit() + " of the sample, if it is not the vat's"}
 			},
 			Fits: func(_ day.State, a day.Act) bool { return a.Kind == day.ActStep && a.Step.Do == day.DoAcid },
 			Parse: func(l Line) ([]day.Command, error) {

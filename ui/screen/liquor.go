@@ -8,7 +8,6 @@ import (
 
 	"example.org/vatside/model/colour"
 	"example.org/vatside/model/day"
-	"example.org/vatside/model/fibre"
 	"example.org/vatside/model/outlook"
 	"example.org/vatside/model/shade"
 	"example.org/vatside/model/wording"
@@ -175,12 +174,6 @@ func (k *ofBlues) of(v engine.View, q any, reckon func() any) any {
 		k.known[q] = reckon()
 	}
 	return k.known[q]
-}
-
-// GroundOf is the usual ground of a piece's fibre; unknown counts as cotton.
-func GroundOf(name string) shade.Ground {
-	f, _ := fibre.Parse(name)
-	return shade.GroundOf(f)
 }
 
 // LabOf is a colour as it is written down for a piece: to the tenth.

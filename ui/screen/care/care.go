@@ -104,7 +104,7 @@ func (s Screen) sheet(env screen.Env, last history.Day, bare bool) (widget.Sheet
 	}
 	sheet.Foot = []string{foot(a, last)}
 	if v, live := env.Day(); live {
-		sheet = screen.WithFoot(sheet, v, env)
+		sheet.Foot = screen.Foot(v, env)
 	}
 	sheet.Halved, sheet.Side = s.side(env, last, a)
 	columns, rows := widget.Room(sheet, env.Width, env.Height, env.Style)
@@ -123,22 +123,20 @@ func act(sheet *widget.Sheet, a answer, last history.Day, now time.Time) {
 		if d.Overdue() {
 			sheet.ActTone = widget.Trouble
 		}
-		sheet.How, sheet.Why = []string{wording.Sentence(d.When(now)) + " " + wording.Sentence(screen.Unsourced(d.How))}, wording.Sentence(screen.Unsourced(d.Why))
+		sheet.How, sheet.Why = []string{wording.Sentence(d.When(now)) + " " + screen.Sentence(d.How)}, screen.Sentence(d.Why)
 		if d.Amount > 0 {
 			sheet.Figure.Number, sheet.Figure.Unit = d.Amount.Figure(last.State.Head.Setup.System())
 		}
 	case len(a.care) > 0 && a.care[0].At.IsZero():
 		d := a.care[0]
-		sheet.Act, sheet.How, sheet.Why = "Let it rest", sentences(d.How), wording.Sentence(screen.Unsourced(d.Why))
+		sheet.Act, sheet.How, sheet.Why = "Let it rest", wording.Filled(screen.Sentence(d.How)), screen.Sentence(d.Why)
 		if d.ID != "revive" {
 			sheet.Act = d.Do
 		}
-	case len(a.care) > 0:
-		sheet.Act, sheet.How = "Leave it alone", []string{"Nothing is due."}
 	default:
-		sheet.Act, sheet.How = "Build it first", []string{"It is looked after once it is ready."}
-		if _, built := (history.Vat{last}).Built(); built {
-			sheet.Act, sheet.How = "Leave it alone", []string{"Nothing is due."}
+		sheet.Act, sheet.How = "Leave it alone", []string{"Nothing is due."}
+		if _, built := (history.Vat{last}).Built(); !built && len(a.care) == 0 {
+			sheet.Act, sheet.How = "Build it first", []string{"It is looked after once it is ready."}
 		}
 	}
 	if first >= 0 && (a.care[first].ID != "revive") {
@@ -166,13 +164,6 @@ func foot(a answer, last history.Day) string {
 
 // inFoot tells whether a fact is of the liquor as it was last read.
 func inFoot(f history.Fact) bool { return f.Name == "warmth" || f.Name == "pH" || f.Name == "strip" }
-
-func sentences(text string) []string {
-	if text == "" {
-		return nil
-	}
-	return []string{wording.Sentence(screen.Unsourced(text))}
-}
 
 func (s Screen) Keys(env screen.Env) []widget.Key {
 	last, ok := env.History.Last()

@@ -129,17 +129,17 @@ func (s Screen) View(env screen.Env) widget.Sheet {
 			note = fmt.Sprintf("in the vat since %s, %s", day.DateOf(act.Piece.Since, v.Now), day.Long(v.Now.Sub(act.Piece.Since)))
 		}
 	case act.Kind == day.ActEnter && act.Apart() != "": // no one figure is right for all
-		sheet.Figure.Note = sentence("in for: " + facts)
+		sheet.Figure.Note = wording.Sentence("in for: " + facts)
 		note = warmFirst(v)
 	case act.Kind == day.ActEnter:
 		dip := widget.Countdown(act.Piece.NextDip().Duration())
-		sheet.Figure = widget.Figure{Number: dip, Counts: "LONG", Note: wording.Joined(" ", "In for "+dip+".", sentence(facts))}
+		sheet.Figure = widget.Figure{Number: dip, Counts: "LONG", Note: wording.Joined(" ", "In for "+dip+".", wording.Sentence(facts))}
 		note = warmFirst(v)
 	}
 	if act.Kind == day.ActStrip {
 		sheet.Figure = screen.StripFigure(v)
 	}
-	sheet.Figure.Note = cmp.Or(sheet.Figure.Note, sentence(facts))
+	sheet.Figure.Note = cmp.Or(sheet.Figure.Note, wording.Sentence(facts))
 	// What wants an answer stands first.
 	say := func(words ...string) { sheet.How = append(sheet.How, wording.Filled(words...)...) }
 	unsaid(&sheet, v, act)
@@ -148,7 +148,7 @@ func (s Screen) View(env screen.Env) widget.Sheet {
 		s.bench(&sheet, call, v)
 	}
 	s.look(&sheet, v, env)
-	say(sentence(note))
+	say(wording.Sentence(note))
 	if _, over := act.Left(v.Now); act.Kind == day.ActLift && over > 0 {
 		sheet.How, sheet.Answers = append(sheet.How, "T tells when it really came out."), append(sheet.Answers, "T tells when it really came out")
 	}
@@ -183,12 +183,6 @@ func (s Screen) View(env screen.Env) widget.Sheet {
 func pegOf(s day.State, then string) string {
 	i := slices.IndexFunc(s.Pieces, func(p day.Piece) bool { return strings.HasPrefix(then, "in "+p.Tag+",") })
 	return wording.If(i >= 0, fmt.Sprintf(", peg %d", i+1))
-}
-
-// sentence is a text as a sentence with its end.
-func sentence(text string) string {
-	text = wording.Upper(text)
-	return wording.Either(text == "" || strings.HasSuffix(text, "?") || strings.HasSuffix(text, "."), text, text+".")
 }
 
 // bench is what goes into the next bath of a piece whose dips are over.

@@ -65,7 +65,7 @@ func figures(a day.Act, v engine.View) screen.Field {
 	if a.Entry == day.MassEntry {
 		return screen.Field{What: "figures", Label: "This scoop", Unit: v.State.Head.Setup.System().MassUnit()}
 	}
-	return screen.Field{What: "figures", Label: "It reads", Unit: screen.Degrees(v)}
+	return screen.Field{What: "figures", Label: "It reads", Unit: v.State.Head.Setup.System().DegreeUnit()}
 }
 
 // typed answers a key while figures are typed.
@@ -238,7 +238,7 @@ func (s Screen) Keys(env screen.Env) []widget.Key {
 	case act.Entry == day.MassEntry && act.Caution == "":
 		keys = append(keys, bind("0–9", "weight"))
 	case act.Entry == day.TempEntry && act.Caution == "":
-		keys = append(keys, bind("0–9", screen.Degrees(v)))
+		keys = append(keys, bind("0–9", v.State.Head.Setup.System().DegreeUnit()))
 		keys = append(keys, screen.RowKeys(v, wording.If(act.Step.Do == recipe.Fill, "level"))...)
 	case act.Step.Do == recipe.Wait && !v.State.Head.Setup.Ending:
 		keys = append(keys, screen.RowKeys(v, "ready", "piece")...)

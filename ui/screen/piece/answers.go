@@ -8,6 +8,7 @@ import (
 	"example.org/vatside/model/quantity"
 	"example.org/vatside/model/shade"
 	"example.org/vatside/ui/engine"
+	"example.org/vatside/ui/library"
 	"example.org/vatside/ui/screen"
 )
 
@@ -55,7 +56,7 @@ func (p piece) wished(c *day.AddPiece) error {
 	case l.Name != "":
 		c.Spec.Depth = l.Name
 	default:
-		lab, _ := l.ColourOn(screen.GroundOf(c.Spec.Fibre))
+		lab, _ := l.ColourOn(library.GroundOf(c.Spec.Fibre))
 		c.Spec.Lab = screen.LabOf(lab)
 	}
 	return nil

@@ -93,17 +93,12 @@ func (p piece) Update(k screen.Key, env screen.Env) (screen.Screen, []screen.Req
 		return p, nil
 	}
 	c, _ := p.command(d)
-	n := len(p.choices(d, c))
-	if row, ok := k.On(n); ok {
-		return p.choose(row).on(d)
+	at, takes, chosen := k.Choose(p.picked(p.at), len(p.choices(d, c)))
+	if chosen {
+		p = p.choose(at)
 	}
-	switch {
-	case k.Done():
+	if takes || k.Done() {
 		return p.on(d)
-	case k.Name == "down" || k.Name == "up":
-		p = p.choose(min(max(p.picked(p.at)+k.Way(), 0), n-1))
-	case k.Rune >= '1' && k.Rune <= '9' && int(k.Rune-'0') <= n:
-		return p.choose(int(k.Rune - '1')).on(d)
 	}
 	return p, nil
 }

@@ -17,6 +17,7 @@ import (
 	"example.org/vatside/model/shade"
 	"example.org/vatside/model/wording"
 	"example.org/vatside/ui/engine"
+	"example.org/vatside/ui/library"
 	"example.org/vatside/ui/screen"
 	"example.org/vatside/ui/widget"
 )
@@ -214,7 +215,7 @@ func Wished(p day.Piece, text string) (day.PieceSpec, error) {
 		spec.Depth, spec.Dips = l.Name, 0
 		return spec, nil
 	}
-	lab, _ := l.ColourOn(screen.GroundOf(p.Spec.Fibre))
+	lab, _ := l.ColourOn(library.GroundOf(p.Spec.Fibre))
 	spec.Lab = screen.LabOf(lab)
 	return kept(spec, p), nil
 }
