@@ -108,6 +108,20 @@ func readRows() []Row {
 	}
 }
 
+// Looked is where a dyer looks for signs, in that order. Strips are timed, not chosen.
+var Looked = []struct {
+	Asks, Name string
+	Of         []signs.Group
+}{
+	{"What colour is the liquor, in a clear glass from below the film?", "liquor", []signs.Group{signs.GroupColour}},
+	{"Is it clear?", "clearness", []signs.Group{signs.GroupClarity}},
+	{"What lies on it?", "film, froth", []signs.Group{signs.GroupFilm, signs.GroupFroth}},
+	{"What does it smell of?", "smell", []signs.Group{signs.GroupSmell}},
+	{"How is the floor of the vat, and the liquor on the glove?", "floor, touch", []signs.Group{signs.GroupSediment, signs.GroupTouch}},
+	{"What does a swatch show?", "swatch", []signs.Group{signs.GroupSwatch}},
+	{"What is wrong with the goods?", "goods", []signs.Group{signs.GroupGoods}},
+}
+
 // StripKey is the one key of a strip: out, then blue.
 func StripKey(s day.State, now time.Time) day.Command {
 	if _, watched := s.Watched(now); watched {

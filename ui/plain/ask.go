@@ -245,11 +245,7 @@ func change(s *day.Setup, line string, q Questions, sys quantity.System) (err er
 		if s.Name = rest; rest == "" {
 			return errors.New("type the name behind it: name Blue pail")
 		}
-		for _, n := range q.All {
-			if strings.EqualFold(n, rest) {
-				return fmt.Errorf("a vat is called %s already: take another name", n)
-			}
-		}
+		return library.NameTaken(rest, q.All)
 	case "fill":
 		if s.Fill, err = quantity.ParseVolume(quantity.WithUnit(rest, sys.VolumeUnit()), sys); err == nil && !(s.Fill > 0) {
 			err = errors.New("a vat is filled with more than nothing")

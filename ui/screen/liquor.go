@@ -12,6 +12,7 @@ import (
 	"example.org/vatside/model/shade"
 	"example.org/vatside/model/wording"
 	"example.org/vatside/ui/engine"
+	"example.org/vatside/ui/library"
 	"example.org/vatside/ui/style"
 	"example.org/vatside/ui/widget"
 )
@@ -174,6 +175,23 @@ func (k *ofBlues) of(v engine.View, q any, reckon func() any) any {
 		k.known[q] = reckon()
 	}
 	return k.known[q]
+}
+
+// Wish puts a rung, the name of a depth or a colour that is typed into what is said of a piece.
+func Wish(spec *day.PieceSpec, text string) error {
+	l, err := day.ParseLook(text)
+	switch {
+	case err != nil:
+		return err
+	case l.Rung > 0:
+		spec.Rung = l.Rung
+	case l.Name != "":
+		spec.Depth = l.Name
+	default:
+		lab, _ := l.ColourOn(library.GroundOf(spec.Fibre))
+		spec.Lab = LabOf(lab)
+	}
+	return nil
 }
 
 // LabOf is a colour as it is written down for a piece: to the tenth.

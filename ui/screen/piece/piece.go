@@ -18,6 +18,7 @@ import (
 	"example.org/vatside/model/wording"
 	"example.org/vatside/ui/answer"
 	"example.org/vatside/ui/engine"
+	"example.org/vatside/ui/library"
 	"example.org/vatside/ui/screen"
 	"example.org/vatside/ui/widget"
 )
@@ -186,7 +187,7 @@ type wrongAt struct {
 // command is what the answers say so far.
 func (p piece) command(d engine.View) (day.AddPiece, *wrongAt) {
 	sys := d.State.Head.Setup.System()
-	c := day.AddPiece{Tag: cmp.Or(strings.TrimSpace(p.typed[tag].Text), free(d.State))}
+	c := day.AddPiece{Tag: cmp.Or(strings.TrimSpace(p.typed[tag].Text), library.FreeTag(d.State))}
 	if _, there := d.State.Piece(c.Tag); there {
 		return c, &wrongAt{tag, fmt.Errorf("%s is on the list already", c.Tag)}
 	}
@@ -247,15 +248,6 @@ func typedTag(line, tag string) string {
 	return words[0]
 }
 
-// free is the next tag that no piece has.
-func free(s day.State) string {
-	for n := 1; ; n++ {
-		if _, there := s.Piece("A" + strconv.Itoa(n)); !there {
-			return "A" + strconv.Itoa(n)
-		}
-	}
-}
-
 func (p piece) View(env screen.Env) widget.Sheet {
 	s := widget.Sheet{Head: widget.Head{Left: "add a piece", Right: env.Now.Format("15:04")}}
 	d, ok := env.Day()
@@ -277,7 +269,7 @@ func (p piece) View(env screen.Env) widget.Sheet {
 	e := p.typed[p.at]
 	switch p.at {
 	case tag:
-		s.Act, e.Label, e.Hint = "Tag it", "tag", "Enter: "+free(d.State)
+		s.Act, e.Label, e.Hint = "Tag it", "tag", "Enter: "+library.FreeTag(d.State)
 		s.How = []string{"Tie a waterproof tag with the same word to the piece.", "Or all in one line: A1 linen 420 g dark for Ida. Many: a file, pieces.toml, or type: as before."}
 	case what:
 		s.Act, e.Label, e.Hint = "What is "+c.Tag+"?", "what", "such as runner; Enter: nothing"

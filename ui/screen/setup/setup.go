@@ -44,10 +44,10 @@ type setup struct {
 
 	measured bool // the vessel is told by its shape and measures
 	wants    int  // of wanted: what the recipes are sorted for
-	sorted   *sorted
+	memo     *screen.Memo[sortedBy, sorted]
 }
 
-func New(screen.Env) screen.Screen { return setup{sorted: &sorted{}} }
+func New(screen.Env) screen.Screen { return setup{memo: &screen.Memo[sortedBy, sorted]{}} }
 
 // typedPage tells whether a page is answered in letters and figures.
 func typedPage(p page) bool {

@@ -25,7 +25,7 @@ func (s setup) choices(env screen.Env) []widget.Choice {
 	}
 	switch s.at {
 	case recipeOf:
-		_, list = s.sorted.of(env, s.wants)
+		return s.sorted(env).list
 	case shape:
 		for _, f := range shapes {
 			add(f.word, f.says)

@@ -51,10 +51,10 @@ func (s Screen) asking(sheet *widget.Sheet, v engine.View, env screen.Env) {
 	sheet.Act, sheet.HowTop = "What is seen?", true
 	sheet.How = []string{"Say all that you see; Enter tells what it may be."}
 	var list []widget.Choice
-	for i, g := range groups {
-		list = append(list, widget.Choice{Text: strconv.Itoa(i+1) + "  " + g.name, Aside: s.said(i)})
+	for i, g := range answer.Looked {
+		list = append(list, widget.Choice{Text: strconv.Itoa(i+1) + "  " + g.Name, Aside: s.said(i)})
 	}
-	list = append(list, widget.Choice{Text: strconv.Itoa(len(groups)+1) + "  strip", Aside: stripSaid(v)})
+	list = append(list, widget.Choice{Text: strconv.Itoa(len(answer.Looked)+1) + "  strip", Aside: stripSaid(v)})
 	if env.Height >= roomy { // else the list is worth more
 		sheet.Next = "then: the likeliest cause, and one thing to do"
 	}
@@ -108,7 +108,7 @@ func stripSaid(v engine.View) string {
 
 // choosing is the signs of one group.
 func (s Screen) choosing(sheet *widget.Sheet, env screen.Env) {
-	sheet.Act, sheet.HowTop, sheet.How = wording.Upper(groups[s.group].name), true, []string{groups[s.group].ask}
+	sheet.Act, sheet.HowTop, sheet.How = wording.Upper(answer.Looked[s.group].Name), true, []string{answer.Looked[s.group].Asks}
 	var list []widget.Choice
 	for i, c := range choices(s.group) {
 		aside := wording.If(slices.Contains(s.seen, c.ID), "seen")
