@@ -191,10 +191,7 @@ func (c *canvas) cloth(of Cloth, x, pitch, rag int, a anchors, in bath) {
 	if of.Size > 0 && rag > 4 {
 		w = max(3, int(math.Round(float64(rag)*(0.6+0.4*min(of.Size, 1)))))
 	}
-	ink := st.Act
-	if of.Tone != Plain {
-		ink = boldOf(of.Tone, st)
-	}
+	ink := boldOf(of.Tone, st)
 	tag := clip(Drawable(of.Tag, g), pitch-1, "~")
 	c.text(x, a.line-1, tag, ink)
 	if peg := strconv.Itoa(of.Peg); of.Peg > 0 {

@@ -10,6 +10,7 @@ import (
 	"time"
 
 	"example.org/vatside/model/day"
+	"example.org/vatside/model/outlook"
 	"example.org/vatside/model/wording"
 	"example.org/vatside/ui/engine"
 	"example.org/vatside/ui/screen"
@@ -24,7 +25,7 @@ type Screen struct {
 	part
 }
 
-func New(screen.Env) screen.Screen { return Screen{blues: newBlues()} }
+func New(screen.Env) screen.Screen { return Screen{blues: &blues{done: map[string]outlook.Coming{}}} }
 
 func (s Screen) Update(k screen.Key, env screen.Env) (screen.Screen, []screen.Request) {
 	v, _ := env.Day()
@@ -49,7 +50,7 @@ func (s Screen) Update(k screen.Key, env screen.Env) (screen.Screen, []screen.Re
 		}
 		return s, screen.Doing(s.press(v))
 	case k.Name == "down" || k.Name == "up":
-		return s.pick(step(v.State, s.chosen, k.Way()), v), nil
+		return s.pick(screen.Along(wording.Only(v.State.Pieces, day.Piece.Live), s.chosen, k.Way()), v), nil
 	case k.Name == "esc":
 		if s.chosen != "" {
 			s.chosen = ""
@@ -97,12 +98,6 @@ func (s Screen) focus(v engine.View) string {
 		return s.chosen
 	}
 	return v.Call().Act.Piece.Tag
-}
-
-// step moves the choice among the live pieces; past either end nothing is chosen.
-func step(s day.State, chosen string, by int) string {
-	live := slices.DeleteFunc(slices.Clone(s.Pieces), func(p day.Piece) bool { return !p.Live() })
-	return screen.Along(live, chosen, by)
 }
 
 func (s Screen) View(env screen.Env) widget.Sheet {

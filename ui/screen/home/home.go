@@ -256,13 +256,9 @@ const leastYard = 9
 
 // say puts so many rows of what is said of the chosen vat onto the sheet.
 func (h home) say(s *widget.Sheet, said []string, rows int, env screen.Env) {
-	for i := range rows {
-		line := ""
-		if i < len(said) {
-			line = env.Style.Text.Render(said[i])
-		}
-		s.Body = append(s.Body, line)
-	}
+	lines := make([]string, rows)
+	copy(lines, env.Style.Text.Lines(said))
+	s.Body = append(s.Body, lines...)
 }
 
 // places are the vats as they stand in the yard.
