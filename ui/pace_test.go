@@ -104,7 +104,7 @@ func TestAScreenThatCountsSaysSo(t *testing.T) {
 				m := fresh
 				for _, k := range way {
 					next, _ := m.key(k)
-					m = next.(model)
+					m = next
 				}
 				m.word, m.fades = "", time.Time{}
 				m = at(m, 0) // a key may have brought a newer one
