@@ -124,7 +124,6 @@ func fileName(c Cue, level int) string { return fmt.Sprintf("%s-%d.wav", c, fit(
 // Wave gives the cue as a whole WAV file. The same cue and level give the same bytes.
 func Wave(c Cue, level int) []byte { return wav(play(score(c, fit(c, level)))) }
 
-// samples is the number of samples in d.
 func samples(d time.Duration) int { return int(d.Seconds() * rate) }
 
 // play turns notes into samples between -peak and peak. Notes of one cue never overlap, so nothing adds up.

@@ -257,7 +257,6 @@ func (t *Terminal) tells(v engine.View, r answer.Row, l answer.Line) {
 	}
 }
 
-// aid tells first aid.
 func (t *Terminal) aid() {
 	t.say("First aid:")
 	for _, a := range practice.FirstAid() {

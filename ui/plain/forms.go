@@ -45,7 +45,6 @@ func tags(s day.State, is func(day.Piece) bool) []string {
 	return wording.Some(s.Pieces, func(p day.Piece) (string, bool) { return p.Tag, p.Phase != day.Dropped && is(p) })
 }
 
-// dipped tells whether a piece had a dip.
 func dipped(p day.Piece) bool { return p.Dips > 0 }
 
 // depths are the names of the depths, from pale to dark.

@@ -189,7 +189,6 @@ func Keys(shown ...string) (out []widget.Key) {
 // Place is a screen by name: the root makes it.
 type Place string
 
-// The places.
 const (
 	AtHome   Place = "home"
 	AtSetup  Place = "setup"
@@ -215,7 +214,6 @@ const (
 // Request is what a screen wants; the root carries it out.
 type Request interface{ request() }
 
-// The requests.
 type (
 	// Go opens a place over this one. Day is VAT/DAY where the place is about a day.
 	Go struct {

@@ -52,7 +52,6 @@ type Style struct {
 // Calls are the inks of the row of a call, on a ground from edge to edge: its time runs, it is due now, it is over time.
 type Calls struct{ Runs, Now, Trouble Ink }
 
-// New builds the Style.
 func New(o Options) Style {
 	t, ok := themes[o.Theme]
 	if !ok {

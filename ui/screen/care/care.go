@@ -76,16 +76,23 @@ func (s Screen) View(env screen.Env) widget.Sheet {
 		return widget.Sheet{Act: "Reading the vat", How: []string{"Its days are being read."}}
 	}
 	pages := s.pages(env)
-	sheet, body := s.sheet(env, last, min(s.page, len(pages)-1) > 0)
-	sheet.Body, sheet.Large = pages[min(s.page, len(pages)-1)](body.columns, body.rows)
+	at := min(s.page, len(pages)-1)
+	sheet := s.sheet(env, last, at > 0)
+	sheet.Body, sheet.Large = pages[at].lines, pages[at].large
+	if _, right, _ := widget.Halves(env.Width); sheet.Halved {
+		sheet.Side = grid(plotsOf(s.answer(env, last).points, env, last), 1, right, env.Height-beyondPlots, env)
+	}
 	return sheet
 }
 
-// room is what the body has.
-type room struct{ columns, rows int }
+// room is what the body has on the first page, or with bare on a later one.
+func (s Screen) room(env screen.Env, last history.Day, bare bool) (columns, rows int) {
+	columns, rows = widget.Room(s.sheet(env, last, bare), env.Width, env.Height, env.Style)
+	return columns, max(rows, 1)
+}
 
-// sheet is the screen without its body; bare leaves out how and why, for the pages after the first.
-func (s Screen) sheet(env screen.Env, last history.Day, bare bool) (widget.Sheet, room) {
+// sheet is the screen without its body and its side; bare leaves out how and why, for the pages after the first.
+func (s Screen) sheet(env screen.Env, last history.Day, bare bool) widget.Sheet {
 	a := s.answer(env, last)
 	st := last.State
 	head := st.Head
@@ -106,9 +113,8 @@ func (s Screen) sheet(env screen.Env, last history.Day, bare bool) (widget.Sheet
 	if v, live := env.Day(); live {
 		sheet.Foot = screen.Foot(v, env)
 	}
-	sheet.Halved, sheet.Side = s.side(env, last, a)
-	columns, rows := widget.Room(sheet, env.Width, env.Height, env.Style)
-	return sheet, room{columns, max(rows, 1)}
+	sheet.Halved = atSide(env, plotsOf(a.points, env, last))
+	return sheet
 }
 
 // act is what is due now, and what comes next.

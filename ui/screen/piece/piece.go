@@ -48,7 +48,6 @@ type piece struct {
 	led   bool // a piece is somebody's
 }
 
-// New makes the screen.
 func New(env screen.Env) screen.Screen {
 	d, _ := env.Day()
 	return piece{memo: &memo{}, led: slices.ContainsFunc(d.State.Pieces, func(p day.Piece) bool { return p.Spec.Who != "" })}

@@ -39,7 +39,6 @@ func (s setup) choices(env screen.Env) []widget.Choice {
 	return list
 }
 
-// listed are the lines of recipes.
 func listed(recipes []practice.Choice, own map[string]bool, wants int) []widget.Choice {
 	out := make([]widget.Choice, len(recipes))
 	for i, c := range recipes {

@@ -53,7 +53,6 @@ type sight struct {
 	env  screen.Env
 }
 
-// now is the present of the day.
 func (x sight) now() time.Time { return x.v.Now }
 
 // see is the engine's timetable and blues, reckoned here only where it has not come to them.
