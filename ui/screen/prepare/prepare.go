@@ -62,20 +62,11 @@ func (s prepare) Update(k screen.Key, env screen.Env) (screen.Screen, []screen.R
 	case goods, start:
 		return s.typed(k, env)
 	case scoured:
-		n := len(s.answers(env))
-		if row, ok := k.On(n); ok {
-			s.pick = row
-			return s.answered(env), nil
+		if back {
+			return s.back(env), nil
 		}
-		switch {
-		case back:
-			s = s.back(env)
-		case k.Done():
-			return s.answered(env), nil
-		case k.Name == "down" || k.Name == "up":
-			s.pick = min(max(s.pick+k.Way(), 0), n-1)
-		case k.Rune >= '1' && int(k.Rune-'0') <= n:
-			s.pick = int(k.Rune - '1')
+		at, takes, _ := k.Choose(s.pick, len(s.answers()))
+		if s.pick = at; takes || k.Done() {
 			return s.answered(env), nil
 		}
 		return s, nil
@@ -164,7 +155,7 @@ func (s prepare) typed(k screen.Key, env screen.Env) (screen.Screen, []screen.Re
 		return s, nil
 	}
 	s.lots, s.pick = lots, 0
-	if len(s.answers(env)) == 0 {
+	if len(s.answers()) == 0 {
 		return s.onwards(env), nil
 	}
 	s.at = scoured
@@ -180,7 +171,7 @@ func (s prepare) back(env screen.Env) prepare {
 
 // answered takes the answer about scouring.
 func (s prepare) answered(env screen.Env) prepare {
-	s.lots = s.answers(env)[s.pick].lots
+	s.lots = s.answers()[s.pick].lots
 	return s.onwards(env)
 }
 
