@@ -45,6 +45,13 @@ type Counter interface {
 	Counts(env Env) bool
 }
 
+// Runner is a screen of which most stands while a time runs.
+type Runner interface {
+	// Runs is the sheet of a moment before, of the same call (engine.Snapshot.RunsOn), as View would give it now: with the figures that
+	// run as they are. False where more of it may be another.
+	Runs(sheet widget.Sheet, v *engine.View) (widget.Sheet, bool)
+}
+
 // Env is what a screen may know: values, no services.
 type Env struct {
 	Now           time.Time      // the present: of the day in hand, else of the machine

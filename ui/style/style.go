@@ -122,6 +122,7 @@ func (s Style) Ground(line string, width int) string {
 	if s.base == "" {
 		return line
 	}
+	line += strings.Repeat(" ", max(0, width-Width(line)))
 	// Every reset inside the line would let the terminal's own ground or ink through.
-	return s.base + strings.ReplaceAll(line, "\x1b[0m", s.base) + strings.Repeat(" ", max(0, width-Width(line))) + "\x1b[0m"
+	return s.base + strings.ReplaceAll(line, "\x1b[0m", s.base) + "\x1b[0m"
 }

@@ -61,8 +61,9 @@ func (c *canvas) fill(x, y, w, h int, s style.Shade, glyph string) {
 
 // text writes a text of one row; what goes beyond the edge is left out.
 func (c *canvas) text(x, y int, text string, ink style.Ink) {
-	for i, glyph := range strings.Split(text, "") {
-		c.set(x+i, y, daub{glyph: glyph, ink: ink})
+	for _, r := range text {
+		c.set(x, y, daub{glyph: string(r), ink: ink})
+		x++
 	}
 }
 
@@ -74,8 +75,7 @@ func (c *canvas) line(y int) string {
 	for len(row) > 0 && row[len(row)-1] == (daub{}) {
 		row = row[:len(row)-1]
 	}
-	var b strings.Builder
-	var text []byte
+	var b, text strings.Builder
 	for from := 0; from < len(row); {
 		of, to := row[from], from+1
 		for to < len(row) && row[to].shade == of.shade && row[to].ink == of.ink && (row[to].glyph == "") == (of.glyph == "") {
@@ -87,14 +87,14 @@ func (c *canvas) line(y int) string {
 		case of.glyph == "":
 			b.WriteString(c.st.Fill(c.shades[of.shade-1], to-from))
 		default:
-			text = text[:0]
+			text.Reset()
 			for _, x := range row[from:to] {
-				text = append(text, x.glyph...)
+				text.WriteString(x.glyph)
 			}
 			if of.shade > 0 {
-				b.WriteString(c.st.Ink(c.shades[of.shade-1], string(text)))
+				b.WriteString(c.st.Ink(c.shades[of.shade-1], text.String()))
 			} else {
-				b.WriteString(of.ink.Render(string(text)))
+				b.WriteString(of.ink.Render(text.String()))
 			}
 		}
 		from = to

@@ -173,6 +173,19 @@ func (s Screen) View(env screen.Env) widget.Sheet {
 	return sheet
 }
 
+// Runs is the sheet a moment later: its countdown.
+func (s Screen) Runs(sheet widget.Sheet, v *engine.View) (widget.Sheet, bool) {
+	act := v.Call().Act
+	left, over := act.Left(v.Now)
+	if over > 0 || left >= 48*time.Hour {
+		return sheet, false
+	}
+	if act.Due != nil {
+		sheet.Figure.Number = widget.Countdown(left)
+	}
+	return sheet, true
+}
+
 // note is a reading or a scoop while it is typed, for the place of the figure's note, so that nothing jumps; empty where
 // there is no figure, and where there is something wrong to be said.
 func (s Screen) note(env screen.Env, sheet widget.Sheet) string {
