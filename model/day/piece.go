@@ -31,7 +31,7 @@ const (
 
 // Word says where a piece is.
 func (p Phase) Word() string {
-	return [...]string{"dry", "wetted out", "in the vat", "airing", "aired", "finished", "off the list", "carried over"}[p]
+	return wording.Named(p, "dry", "wetted out", "in the vat", "airing", "aired", "finished", "off the list", "carried over")
 }
 
 // Piece is a piece of the day with all that happened to it.
