@@ -25,7 +25,7 @@ func (p *played) calls(id, short, words string) {
 
 func meanwhile(p *played) []string {
 	var ids []string
-	for _, c := range day.Meanwhile(p.s, p.now) {
+	for _, c := range day.CallOf(p.s, p.now).Meanwhile(p.s, p.now) {
 		ids = append(ids, c.ID)
 	}
 	return ids

@@ -89,7 +89,7 @@ type answer struct {
 
 // answers are the ways in which goods can have come of which it was not said: scoured; of one fibre each of its states; of
 // several as they usually come.
-func (s prepare) answers(env screen.Env) []answer {
+func (s prepare) answers() []answer {
 	open := func(l ahead.Lot) bool { return !l.Scoured && l.State == "" }
 	if !slices.ContainsFunc(s.lots, open) {
 		return nil

@@ -62,7 +62,7 @@ func (s prepare) Update(k screen.Key, env screen.Env) (screen.Screen, []screen.R
 	case goods, start:
 		return s.typed(k, env)
 	case scoured:
-		n := len(s.answers(env))
+		n := len(s.answers())
 		if row, ok := k.On(n); ok {
 			s.pick = row
 			return s.answered(env), nil
@@ -164,7 +164,7 @@ func (s prepare) typed(k screen.Key, env screen.Env) (screen.Screen, []screen.Re
 		return s, nil
 	}
 	s.lots, s.pick = lots, 0
-	if len(s.answers(env)) == 0 {
+	if len(s.answers()) == 0 {
 		return s.onwards(env), nil
 	}
 	s.at = scoured
@@ -180,7 +180,7 @@ func (s prepare) back(env screen.Env) prepare {
 
 // answered takes the answer about scouring.
 func (s prepare) answered(env screen.Env) prepare {
-	s.lots = s.answers(env)[s.pick].lots
+	s.lots = s.answers()[s.pick].lots
 	return s.onwards(env)
 }
 

@@ -34,7 +34,7 @@ func (s prepare) View(env screen.Env) widget.Sheet {
 		sheet.How, sheet.HowTop = []string{"Drop test: let a drop of water fall on the dry goods. It sinks in within 3 to 5 s, or they need scouring."}, true
 		sheet.Why = "Goods that were not scoured come out uneven, and rub off."
 		var list []widget.Choice
-		for i, a := range s.answers(env) {
+		for i, a := range s.answers() {
 			list = append(list, widget.Choice{Text: strconv.Itoa(i+1) + "  " + a.says, Aside: a.aside})
 		}
 		columns, rows := env.Room(sheet)
