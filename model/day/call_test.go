@@ -82,7 +82,7 @@ func TestTheFigureIsWhatIsToBeDone(t *testing.T) {
 	p.do(day.Done{})
 	p.wait(2 * sec)
 	p.do(day.PutScoop{Mass: 212})
-	if c := p.call(); c.Short != "148 g MORE" || c.Large() != "WEIGH MORE" || *c.Figure != 148 || c.Unit != "g" || c.ID != "weigh soda 3.2" {
+	if c := p.call(); c.Short != "148 g MORE" || c.Large() != "WEIGH SODA ASH" || *c.Figure != 148 || c.Unit != "g" || c.ID != "weigh soda 3.2" {
 		t.Errorf("the call is %+v", c)
 	}
 	p.do(day.PutScoop{Mass: 160})
