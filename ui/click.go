@@ -10,7 +10,7 @@ import (
 )
 
 // mouse answers the left button as it goes down, and the wheel; everything else of a mouse does nothing.
-func (m model) mouse(msg tea.MouseMsg) (tea.Model, tea.Cmd) {
+func (m model) mouse(msg tea.MouseMsg) (model, tea.Cmd) {
 	if msg.Action != tea.MouseActionPress {
 		return m, nil
 	}
@@ -26,7 +26,7 @@ func (m model) mouse(msg tea.MouseMsg) (tea.Model, tea.Cmd) {
 }
 
 // click does what the thing under it says, and nothing where nothing is. Where a click is the call's wherever it is, it is a press.
-func (m model) click(x, y int) (tea.Model, tea.Cmd) {
+func (m model) click(x, y int) (model, tea.Cmd) {
 	if m.width < 1 || m.height < 1 {
 		return m, nil
 	}
@@ -96,7 +96,7 @@ var wheeled = map[screen.Place]bool{
 }
 
 // wheel goes up or down a list, or the help page. It is no answer: what sounds goes on, and a word stays.
-func (m model) wheel(way string) (tea.Model, tea.Cmd) {
+func (m model) wheel(way string) (model, tea.Cmd) {
 	top := m.stack[len(m.stack)-1]
 	switch k := (screen.Key{Name: way}); {
 	case m.leaving != staying:

@@ -264,7 +264,7 @@ func (s scene) open(m model) model {
 			k = screen.Key{Rune: r}
 		}
 		next, _ := m.key(k)
-		m = next.(model)
+		m = next
 	}
 	m.acting = 0
 	return m

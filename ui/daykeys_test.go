@@ -59,7 +59,7 @@ func TestAKeyMeansTheSameOnEveryScreenOfADay(t *testing.T) {
 			if at == screen.AtPiece { // to a page where letters are no text
 				for range 2 {
 					next, _ := m.key(enterKey)
-					m = next.(model)
+					m = next
 				}
 			}
 			top := m.stack[len(m.stack)-1]
@@ -69,7 +69,7 @@ func TestAKeyMeansTheSameOnEveryScreenOfADay(t *testing.T) {
 					continue
 				}
 				next, _ := m.key(k)
-				got := next.(model)
+				got := next
 				now := got.stack[len(got.stack)-1]
 				wants, taken := screen.AnswerKey(top.shows, k, m.env())
 				switch {
@@ -268,7 +268,7 @@ func TestTheLineLeavesTheCallInSight(t *testing.T) {
 		before := m.sheet()
 		for _, r := range "r36" {
 			next, _ := m.key(screen.Key{Rune: r})
-			m = next.(model)
+			m = next
 		}
 		got := m.sheet()
 		if at == screen.AtDay && (got.Act != before.Act || got.Figure != before.Figure || got.Figure.Number == "") {
@@ -295,7 +295,7 @@ func TestScreensOfADayThatIsNotOpen(t *testing.T) {
 		if shown := ansi.Strip(m.View()); !strings.Contains(shown, "This day is not open") || len(own(top, m.env())) != 0 {
 			t.Errorf("%s: %d keys and\n%s", at, len(own(top, m.env())), shown)
 		}
-		if next, _ := m.key(screen.Key{Rune: '2'}); len(next.(model).stack) >= depth {
+		if next, _ := m.key(screen.Key{Rune: '2'}); len(next.stack) >= depth {
 			t.Errorf("%s: a key does not leave it", at)
 		}
 	}

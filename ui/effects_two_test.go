@@ -285,7 +285,7 @@ func TestHomeAndBack(t *testing.T) {
 		}
 		for _, open := range []bool{true, false} {
 			next, _ := m.key(screen.Key{Rune: '?'})
-			if m = next.(model); m.help != open {
+			if m = next; m.help != open {
 				t.Errorf("%s: ? leaves help open: %v", s.name, m.help)
 			}
 		}

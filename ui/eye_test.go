@@ -136,7 +136,7 @@ func TestAClickWithoutAVat(t *testing.T) {
 	m.width, m.height = 120, 40
 	for row, want := range []screen.Place{screen.AtSetup} {
 		next, _ := m.key(screen.Key{Name: "row", Row: row})
-		if top := next.(model).stack; top[len(top)-1].at != want {
+		if top := next.stack; top[len(top)-1].at != want {
 			t.Errorf("row %d leads to %s", row, top[len(top)-1].at)
 		}
 	}

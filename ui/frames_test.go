@@ -266,7 +266,7 @@ func (mo moment) draw(m model, w world) (out []frame, err error) {
 		}
 		for _, k := range s.keys {
 			next, _ := m.key(screen.Key{Rune: k})
-			m = next.(model)
+			m = next
 		}
 		for _, size := range screentest.Sizes {
 			m.width, m.height = size[0], size[1]

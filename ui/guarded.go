@@ -5,7 +5,6 @@ import (
 
 	tea "github.com/charmbracelet/bubbletea"
 
-	"example.org/vatside/ui/engine"
 	"example.org/vatside/ui/guard"
 	"example.org/vatside/ui/screen"
 )
@@ -26,12 +25,6 @@ func (g guarded) update(msg tea.Msg) (guarded, tea.Cmd) {
 			return g, tea.Quit
 		}
 	}
-	if s, is := msg.(snapshotMsg); is {
-		if m, runs := g.runOn(engine.Snapshot(s)); runs {
-			return guarded{m}, nil
-		}
-	}
-	g.ran = nil
 	var next tea.Model
 	var cmd tea.Cmd
 	if c := guard.Try("screen", func() { next, cmd = g.model.Update(msg) }); c != nil {
@@ -64,7 +57,7 @@ func (g guarded) lines() (out []string) {
 
 // withoutFailed is the root without what failed; true where nothing is left to go on with.
 func (m model) withoutFailed(c guard.Crash) (model, bool) {
-	m.ran, m.word = nil, "this screen had "+c.Error()+"; the day goes on"
+	m.word = "this screen had " + c.Error() + "; the day goes on"
 	m.fades = m.snap.Wall.Add(refusal)
 	m.help = false
 	switch top := m.stack[len(m.stack)-1]; {

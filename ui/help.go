@@ -22,7 +22,7 @@ func (m model) keysOf(top place, env screen.Env, most int) []widget.Key {
 		}
 		return keys
 	}
-	var out []widget.Key
+	out := make([]widget.Key, 0, most+1)
 	for _, b := range own(top, env) {
 		if len(out) < most-1 {
 			out = append(out, widget.Key{Key: m.label(b.Key), Desc: b.Desc})

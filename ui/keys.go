@@ -13,7 +13,7 @@ import (
 )
 
 // keys splits what came in one read into keys: pedals and gloves send several at once.
-func (m model) keys(msg tea.KeyMsg) (tea.Model, tea.Cmd) {
+func (m model) keys(msg tea.KeyMsg) (model, tea.Cmd) {
 	if msg.Paste {
 		return m.pasted(msg.Runes)
 	}
@@ -42,8 +42,8 @@ func (m model) keys(msg tea.KeyMsg) (tea.Model, tea.Cmd) {
 				continue
 			}
 		}
-		next, cmd := m.key(k)
-		m = next.(model)
+		var cmd tea.Cmd
+		m, cmd = m.key(k)
 		cmds = append(cmds, cmd)
 	}
 	if word != "" {
@@ -61,7 +61,7 @@ var keyNames = map[tea.KeyType]string{
 	tea.KeyF8: "f8", tea.KeyF9: "f9", tea.KeyF10: "f10", tea.KeyF11: "f11", tea.KeyF12: "f12",
 }
 
-func (m model) key(k screen.Key) (tea.Model, tea.Cmd) {
+func (m model) key(k screen.Key) (model, tea.Cmd) {
 	if presses(k) {
 		if next, cmd, taken := m.press(k); taken {
 			return next, cmd
@@ -107,7 +107,7 @@ func (m model) key(k screen.Key) (tea.Model, tea.Cmd) {
 			}
 		case hushKey:
 			if ofDay(top.at) {
-				return m.hush()
+				return m.hush(), nil
 			}
 		case homeKey:
 			if len(m.stack) > 1 && top.day != "" && top.at != screen.AtAid && !top.typed() {
@@ -149,10 +149,10 @@ func (m model) namesGoods(top place, k screen.Key) bool {
 }
 
 // shown hands a key to the screen on top, or to the line over it, and carries out what that wants.
-func (m model) shown(top place, k screen.Key) (tea.Model, tea.Cmd) {
+func (m model) shown(top place, k screen.Key) (model, tea.Cmd) {
 	if top.say.on() {
 		next, cmd := m.sayTyped(k)
-		return next.(model).lined(true, k.Name), cmd
+		return next.lined(true, k.Name), cmd
 	}
 	line := top.typed()
 	env := m.env()

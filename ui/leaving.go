@@ -17,7 +17,7 @@ import (
 )
 
 // quit asks first when a time runs that nobody will call.
-func (m model) quit() (tea.Model, tea.Cmd) {
+func (m model) quit() (model, tea.Cmd) {
 	m.help = false
 	if len(m.uncalled()) == 0 || m.leaving == asking {
 		return m.goWhenSaved()
@@ -29,7 +29,7 @@ func (m model) quit() (tea.Model, tea.Cmd) {
 }
 
 // goWhenSaved leaves if all is on disk, else stays until it is.
-func (m model) goWhenSaved() (tea.Model, tea.Cmd) {
+func (m model) goWhenSaved() (model, tea.Cmd) {
 	if m.saved() {
 		return m, tea.Quit
 	}
@@ -45,7 +45,7 @@ func (m model) unsaved() int {
 }
 
 // leave takes a key while leaving is asked about or waits.
-func (m model) leave(k screen.Key) (tea.Model, tea.Cmd) {
+func (m model) leave(k screen.Key) (model, tea.Cmd) {
 	switch {
 	case m.leaving == asking && (k.Rune == 'q' || k.Done()):
 		return m.goWhenSaved()

@@ -151,11 +151,11 @@ func TestLeavingWaitsForAnActUnderWay(t *testing.T) {
 	m := newModel(Options{Home: home}, shelf.Defaults(), effectsOf(t, home))
 	m, _ = m.want(screen.Do{Command: day.Done{}})
 	next, cmd := m.quit()
-	if m = next.(model); quits(cmd) || m.leaving != saving {
+	if m = next; quits(cmd) || m.leaving != saving {
 		t.Fatal("an act under way is left behind")
 	}
-	next, _ = m.Update(repliedMsg{acted: true, err: errors.New("refused")})
-	if _, cmd := next.(model).Update(snapshotMsg{}); !quits(cmd) {
+	answered, _ := m.Update(repliedMsg{acted: true, err: errors.New("refused")})
+	if _, cmd := answered.Update(snapshotMsg{}); !quits(cmd) {
 		t.Error("answered, and it does not leave")
 	}
 }

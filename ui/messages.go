@@ -69,7 +69,6 @@ type photoMsg struct {
 // boardMsg tells that boards were written, or why one was not.
 type boardMsg struct{ err error }
 
-// costMsg is what a vat cost.
 type costMsg struct{ cost screen.Cost }
 
 // saidMsg is what came of a line.
@@ -86,10 +85,8 @@ type saidMsg struct {
 type changedMsg []string
 
 type (
-	settingsReadMsg struct {
-		settings shelf.Settings
-		err      error
-	}
+	// settingsReadMsg has the settings as they are read at the start.
+	settingsReadMsg settingsMsg
 	// glanceMsg has those of the vats whose newest day is open.
 	glanceMsg struct {
 		vats []screen.Vat
@@ -97,7 +94,6 @@ type (
 	}
 )
 
-// groundMsg is the terminal's answer.
 type groundMsg = terminal.Ground
 
 // sleepyMsg says that the machine may go to sleep though a time runs.

@@ -32,7 +32,6 @@ type model struct {
 	getenv        func(string) string
 	width, height int
 	snap          engine.Snapshot
-	ran           *widget.Sheet // what is shown, where nothing but time went on since the last frame; nil: it is to be composed
 	home          screen.Home
 	stack         []place
 	word          string

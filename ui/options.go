@@ -201,12 +201,12 @@ func (o Options) show(p *tea.Program, tty *terminal.Terminal, signals <-chan os.
 		left = <-parted
 	case <-signals:
 		cut = true
-		left, err = o.cut(p, tty, stop, parted, ran)
 	case <-guard.Fatal():
 		cut = true
-		left, err = o.cut(p, tty, stop, parted, ran)
 	case <-tty.Gone():
 		cut = true
+	}
+	if cut {
 		left, err = o.cut(p, tty, stop, parted, ran)
 	}
 	if errors.Is(err, tea.ErrProgramKilled) {

@@ -3,7 +3,6 @@ package ui
 import (
 	"os"
 	"path/filepath"
-	"reflect"
 	"slices"
 	"testing"
 	"time"
@@ -105,7 +104,7 @@ func TestAScreenThatCountsSaysSo(t *testing.T) {
 				m := fresh
 				for _, k := range way {
 					next, _ := m.key(k)
-					m = next.(model)
+					m = next
 				}
 				m.word, m.fades = "", time.Time{}
 				m = at(m, 0) // a key may have brought a newer one
@@ -221,44 +220,11 @@ func TestWhatIsKeptIsNeverOld(t *testing.T) {
 				continue
 			}
 			fresh := shown.(guarded).model
-			fresh.ran, fresh.feet, fresh.frames, fresh.stack = nil, &screen.Feet{}, &widget.Frames{}, fresh.stack[:1]
+			fresh.feet, fresh.frames, fresh.stack = &screen.Feet{}, &widget.Frames{}, fresh.stack[:1]
 			if got, want := shown.View(), fresh.push(screen.AtDay, top.day, "").View(); got != want {
 				t.Fatalf("%s, %s:\n%s\nand not\n%s", name, snap.Wall.Format(time.TimeOnly), got, want)
 			}
 		}
-	}
-}
-
-// What only runs on from second to second is the sheet that would be composed anew: on a day's own screen, after each of its events.
-func TestASheetThatRunsOnIsAsComposedAnew(t *testing.T) {
-	home, id, head, events := playedBin(t)
-	hand, ran := effectsOf(t, home), 0
-	for i := 0; i < len(events); i += long.Of(1, 5) {
-		s, _ := day.Replay(head, events[:i+1])
-		if len(day.Dues(s)) == 0 {
-			continue
-		}
-		o := outlook.Of(s, s.At)
-		blues := outlook.Blues(s, o, s.At)
-		v := engine.View{ID: id, State: s, Now: s.At, Saved: i + 1, Pace: 1, Outlook: &o, Blue: &blues}.At(s.At)
-		m := newModel(Options{Home: home}, shelf.Defaults(), hand)
-		m.snap = engine.Snapshot{Wall: s.At, Days: []engine.View{v}}
-		g := guarded{m.push(screen.AtDay, id, "")}
-		for _, begin := range []time.Duration{0, max(0, day.Dues(s)[0].At.Sub(s.At)-100*time.Second)} { // to the end of its first time, and beyond
-			for k := range 150 {
-				v = v.At(s.At.Add(begin + time.Duration(k)*time.Second))
-				g, _ = g.update(snapshotMsg(engine.Snapshot{Wall: v.Now, Days: []engine.View{v}}))
-				if g.ran == nil {
-					continue
-				}
-				if ran++; !reflect.DeepEqual(*g.ran, g.sheet()) {
-					t.Fatalf("after event %d, %s:\n%+v\nand not\n%+v", i+1, v.Now.Sub(s.At), *g.ran, g.sheet())
-				}
-			}
-		}
-	}
-	if ran < 1000 {
-		t.Errorf("only %d seconds ran on", ran)
 	}
 }
 

@@ -14,7 +14,7 @@ import (
 )
 
 // pasted is text where text is typed, and nothing elsewhere: its letters are no keys.
-func (m model) pasted(text []rune) (tea.Model, tea.Cmd) {
+func (m model) pasted(text []rune) (model, tea.Cmd) {
 	if len(text) == 0 || m.help || m.leaving != staying {
 		return m, nil
 	}
@@ -44,8 +44,9 @@ func (m model) pasted(text []rune) (tea.Model, tea.Cmd) {
 			unfit = unfitWord(r)
 			continue
 		}
-		next, cmd := m.shown(m.stack[len(m.stack)-1], k)
-		m, cmds = next.(model), append(cmds, cmd)
+		var cmd tea.Cmd
+		m, cmd = m.shown(m.stack[len(m.stack)-1], k)
+		cmds = append(cmds, cmd)
 	}
 	if unfit != "" {
 		m.word, m.fades = unfit, m.snap.Wall.Add(refusal)

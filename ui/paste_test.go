@@ -31,7 +31,7 @@ func TestPaste(t *testing.T) {
 					k = named("space")[0]
 				}
 				typed, _ := want.shown(want.stack[len(want.stack)-1], k)
-				want = typed.(model)
+				want = typed
 			}
 			if g, w := bare(got), bare(want); !reflect.DeepEqual(g.stack, w.stack) {
 				t.Errorf("%s: a paste is not what it would be typed:\n%s", s.name, got.View())

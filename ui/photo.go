@@ -21,7 +21,7 @@ type looker interface {
 
 // dropped reads the photograph whose path was pasted, as a terminal does with a file that is dropped on it; false where the text
 // is no path, or is typed like any other.
-func (m model) dropped(text string) (tea.Model, tea.Cmd, bool) {
+func (m model) dropped(text string) (model, tea.Cmd, bool) {
 	asked, is := library.AsksPhoto(text)
 	if !is {
 		return m, nil, false

@@ -122,7 +122,7 @@ func TestAPhotographIsALook(t *testing.T) {
 			}
 		} else {
 			next, cmd := k.m.key(enterKey)
-			k.m = next.(model)
+			k.m = next
 			k.reads(cmd)
 		}
 		if c.want.Looks != "pale" && (!strings.Contains(k.m.word, "eight times in ten") || !strings.Contains(k.m.word, ", from ")) || !strings.Contains(k.shown(), c.want.Looks) {
@@ -276,7 +276,7 @@ func TestAPhotographWhereALookIsTheCall(t *testing.T) {
 	k.presses(named("space")...)
 	k.types("1,3,6 '" + path + "'")
 	next, cmd := k.m.key(enterKey)
-	k.m = next.(model)
+	k.m = next
 	if k.reads(cmd); !strings.Contains(k.m.word, "eight times in ten") {
 		t.Errorf("a path that is typed on the bench says %q", k.m.word)
 	}

@@ -163,14 +163,14 @@ func (m model) lined(was bool, by string) model {
 const hushKey = 'Z'
 
 // hush has the call that rules not sounded again.
-func (m model) hush() (model, tea.Cmd) {
+func (m model) hush() model {
 	m.effects.player.Hush()
 	r, _, ok := m.rules("")
 	if !ok || !r.due() {
 		m.word, m.fades = "nothing calls now", m.snap.Wall.Add(refusal)
-		return m, nil
+		return m
 	}
 	_ = m.effects.eng.Hush(m.effects.ctx, r.view.ID)
 	m.word, m.fades = "hushed: "+r.call.Brief()+"; the next call sounds again", m.snap.Wall.Add(refusal)
-	return m, nil
+	return m
 }

@@ -133,7 +133,7 @@ func TestTheBigKeySounds(t *testing.T) {
 				k = screen.Key{Rune: rune(name[0])}
 			}
 			next, cmd := m.key(k)
-			m = next.(model)
+			m = next
 			carryOut(cmd)
 		}
 		h.player.Close()

@@ -170,6 +170,5 @@ func (m model) read() (model, tea.Cmd) {
 		m.word = "the vats were still being read: look again, and press again"
 		return m, nil
 	}
-	next, cmd := m.key(k.Key)
-	return next.(model), cmd
+	return m.key(k.Key)
 }

@@ -15,7 +15,7 @@ import (
 )
 
 // sayTyped takes a key while the line is open.
-func (m model) sayTyped(k screen.Key) (tea.Model, tea.Cmd) {
+func (m model) sayTyped(k screen.Key) (model, tea.Cmd) {
 	top := m.stack[len(m.stack)-1]
 	s := top.say
 	next, entered, left := s.typing.Take(k)
@@ -58,7 +58,7 @@ func (m model) sayTyped(k screen.Key) (tea.Model, tea.Cmd) {
 }
 
 // sayEntered carries out what is typed: an act by its commands, a question by the place that answers it.
-func (m model) sayEntered(top place) (tea.Model, tea.Cmd) {
+func (m model) sayEntered(top place) (model, tea.Cmd) {
 	s := m.stack[len(m.stack)-1].say
 	v, ok := m.snap.Day(top.day)
 	if !ok || s.said() == "" {
@@ -87,7 +87,7 @@ func (m model) sayEntered(top place) (tea.Model, tea.Cmd) {
 }
 
 // asked goes to the place that answers a question.
-func (m model) asked(r answer.Row, l answer.Line, top place) (tea.Model, tea.Cmd) {
+func (m model) asked(r answer.Row, l answer.Line, top place) (model, tea.Cmd) {
 	to := screen.Place(r.Opens)
 	switch {
 	case r.ID == "help":
@@ -106,7 +106,7 @@ func (m model) asked(r answer.Row, l answer.Line, top place) (tea.Model, tea.Cmd
 	return m.want(screen.Go{To: to, Day: top.day, Tag: tag})
 }
 
-func (m model) send(s sayLine, commands []day.Command) (tea.Model, tea.Cmd) {
+func (m model) send(s sayLine, commands []day.Command) (model, tea.Cmd) {
 	s.sent, s.typing.Wrong = true, ""
 	m.acting++
 	id := m.stack[len(m.stack)-1].day

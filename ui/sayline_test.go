@@ -79,7 +79,7 @@ func (k *talk) later(by time.Duration) {
 func (k *talk) presses(keys ...screen.Key) {
 	for _, key := range keys {
 		next, cmd := k.m.key(key)
-		k.m = next.(model)
+		k.m = next
 		k.answers(cmd)
 	}
 }
@@ -236,7 +236,7 @@ func TestTheLineAsks(t *testing.T) {
 	}
 	k.m.stack = k.m.stack[:len(k.m.stack)-1]
 	next, _ := k.m.pasted([]rune("c\n?q"))
-	if k.m = next.(model); k.line().typing.Text != "abc ?q" {
+	if k.m = next; k.line().typing.Text != "abc ?q" {
 		t.Errorf("in the line stands %q", k.line().typing.Text)
 	}
 }
@@ -259,7 +259,7 @@ func TestWhereTheLineOpens(t *testing.T) {
 				continue
 			}
 			next, _ := m.key(screen.Key{Rune: ':'})
-			if got := next.(model).stack[len(m.stack)-1].say.on(); got != want {
+			if got := next.stack[len(m.stack)-1].say.on(); got != want {
 				t.Errorf("%s, looking %v: it opens: %v", s.name, looking, got)
 			} else if got {
 				opened++
@@ -295,7 +295,7 @@ func TestTheLineIsEditedAtItsCursor(t *testing.T) {
 		k := &talk{h: h, m: s.open(clickable(h, s.view))}
 		for _, key := range []screen.Key{{Rune: ':'}, {Rune: 'p'}, {Rune: 'H'}, {Rune: '9'}, {Name: "left"}, {Name: "space", Rune: ' '}, {Name: "home"}, {Rune: 'x'}, {Name: "delete"}, {Name: "end"}, {Rune: '"'}} {
 			next, _ := k.m.key(key)
-			k.m = next.(model)
+			k.m = next
 		}
 		if got := k.line().typing.Text; got != `xH 9"` {
 			t.Fatalf("the line holds %q", got)

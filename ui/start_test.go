@@ -222,7 +222,7 @@ func TestTheRowThatWasClickedEarly(t *testing.T) {
 	m, _ = m.begun(over())
 	m = m.glanced(glanceMsg{vats: []screen.Vat{{Vat: "bin", Name: "bin", Day: "2026-05-09", Open: true}}, of: 2})
 	next, cmd := m.key(screen.Key{Name: "row"})
-	if cmd != nil || next.(model).waits != nil {
+	if cmd != nil || next.waits != nil {
 		t.Error("it waits, or acts at once")
 	}
 }

@@ -127,7 +127,7 @@ func TestNoFileSteersTheScreens(t *testing.T) {
 					look(m, fmt.Sprintf("%s of %s after event %d", at, id, i))
 					for _, k := range []screen.Key{{Name: "down"}, {Rune: '?'}, {Rune: 'x'}, {Name: "tab"}, {Rune: '1'}, {Name: "right"}, {Rune: 'a'}, {Name: "enter"}} {
 						next, _ := m.key(k)
-						m = next.(model)
+						m = next
 						look(m, fmt.Sprintf("%s of %s after event %d and %v", at, id, i, k))
 					}
 				}
@@ -152,7 +152,7 @@ func TestWhatCannotBeShownIsNotTyped(t *testing.T) {
 	m := newModel(Options{}, shelf.Defaults(), effects{player: cue.New(cue.Settings{}, nil, nil)})
 	m = m.push(screen.AtStock, "", "")
 	next, _ := m.key(screen.Key{Rune: 'n'})
-	next, _ = next.(model).keys(tea.KeyMsg{Type: tea.KeyRunes, Paste: true, Runes: []rune("soda\x1b]52;c;\a\u202e-ash\u009b")})
+	next, _ = next.keys(tea.KeyMsg{Type: tea.KeyRunes, Paste: true, Runes: []rune("soda\x1b]52;c;\a\u202e-ash\u009b")})
 	view := next.View()
 	if !strings.Contains(view, "soda]52;c;-ash") || !strings.Contains(strings.Join(strings.Fields(view), " "), "U+009B cannot be shown and is not taken") {
 		t.Errorf("%s", view)

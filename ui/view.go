@@ -8,7 +8,6 @@ import (
 	"example.org/vatside/model/day"
 	"example.org/vatside/model/wording"
 	"example.org/vatside/ui/engine"
-	"example.org/vatside/ui/guard"
 	"example.org/vatside/ui/screen"
 	"example.org/vatside/ui/widget"
 )
@@ -19,38 +18,7 @@ func (m model) lines() []string {
 	if m.width < 1 || m.height < 1 {
 		return nil
 	}
-	if m.ran != nil {
-		return m.frames.Draw(*m.ran, m.width, m.height, m.style)
-	}
 	return m.frames.Draw(m.sheet(), m.width, m.height, m.style)
-}
-
-// runOn is the root a moment later, where nothing but time goes on: then a screen that is a screen.Runner is not composed anew. False
-// where there may be more to be done.
-func (m model) runOn(s engine.Snapshot) (_ model, runs bool) {
-	if m.reading || m.noAdvice || m.boards.waits || !m.fades.IsZero() || !s.RunsOn(m.snap) {
-		return m, false
-	}
-	m.snap = s
-	var sheet widget.Sheet
-	if guard.Try("view", func() { sheet = m.later() }) != nil {
-		return m, false
-	}
-	m.ran = &sheet
-	return m, true
-}
-
-// later is what is in front a moment after what was shown.
-func (m model) later() widget.Sheet {
-	top := m.stack[len(m.stack)-1]
-	v := m.snap.Seen(top.day)
-	if r, is := top.shows.(screen.Runner); is && m.ran != nil && v != nil && m.bare() && !absent(v.State) {
-		if sheet, ok := r.Runs(*m.ran, v); ok {
-			sheet.Call = m.overhead()
-			return sheet
-		}
-	}
-	return m.sheet()
 }
 
 // sheet is what is in front, with the call over it.

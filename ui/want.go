@@ -80,12 +80,10 @@ func (m model) want(r screen.Request) (model, tea.Cmd) {
 		if m.effects.leavesFor(rehearse.ErrWanted); r.Class {
 			m.effects.leavesFor(rehearse.ErrClassWanted)
 		}
-		next, cmd := m.quit()
-		return next.(model), cmd
+		return m.quit()
 	case screen.Quit:
 		m.effects.leavesFor(nil)
-		next, cmd := m.quit()
-		return next.(model), cmd
+		return m.quit()
 	}
 	return m, nil
 }

@@ -209,7 +209,7 @@ func (p *problem) slid(aside bool) (d draft, ok bool) {
 
 // replan is the plan that changes the least, or one that is better by more than that is worth.
 func (p *problem) replan() draft {
-	p.limits.Effort = (p.limits.effort() + 3) / 4 // a replan is waited for with wet hands
+	p.limits.Effort = (p.limits.effort() + 2) / 3 // a replan is waited for with wet hands
 	kept, ok := p.slid(false)
 	if !ok {
 		return p.seek(nil)

@@ -56,7 +56,7 @@ func (p *problem) walked(low int, best draft) (draft, int) {
 	if len(p.jobs) > usualWalked {
 		steps /= 2
 	}
-	if p.old != nil { // beside the quarter that replan takes: it is waited for with wet hands
+	if p.old != nil { // beside the third that replan takes: it is waited for with wet hands
 		steps /= 4
 	}
 	var due pause

@@ -29,7 +29,6 @@ const (
 	Ask                 // what is only asked: nothing is written
 )
 
-// String is the heading.
 func (g Group) String() string {
 	return wording.Named(g, "The call", "What you read or see", "What you do to the vat", "Pieces", "Pieces after their dips", "Around the vat", "Asking")
 }
@@ -91,7 +90,6 @@ type Line struct {
 	Rest  string   // what stands behind them
 }
 
-// system is the unit system of the day.
 func (l Line) system() quantity.System { return l.State.Head.Setup.System() }
 
 // tag is the one piece that it is about.

@@ -45,11 +45,6 @@ func Of(seq int) string {
 	return wording.If(seq != 0, strconv.Itoa(seq))
 }
 
-// degrees is the unit in which the dyer reads a thermometer.
-func degrees(s day.State) string {
-	return wording.Either(s.Head.Setup.System() == quantity.US, "°F", "°C")
-}
-
 func levelBlank(l Line) Blank {
 	switch {
 	case l.State.Head.Setup.Measured().Shape == nil:

@@ -47,7 +47,9 @@ func aroundRows() []Row {
 			short: func(s day.State) string {
 				return wording.Either(s.Children, "the children are gone", "children at the vat")
 			},
-			Parse: func(l Line) ([]day.Command, error) { return record(Company(l.State), nil) }},
+			Parse: func(l Line) ([]day.Command, error) {
+				return record(wording.Either(l.State.Children, childrenWent, childrenCame), nil)
+			}},
 		{ID: "hold", Say: "hold", Words: []string{"hold", "talking"}, Does: "you talk to the class: no piece is called to go in, lifts are; hold once more: it is over", Key: "M", Group: Around,
 			Example: "hold", bare: true, Fits: atKind(day.ActHold),
 			short: func(s day.State) string { return wording.Either(s.Talks(), "the talk is over", "hold: pieces wait") },
@@ -141,11 +143,6 @@ func (l *Line) chosen(line string) (Row, bool) {
 
 // The words on who is at the vat.
 var childrenCame, childrenWent = day.HelperChanged{Who: "children", Children: true}, day.HelperChanged{Who: "adults alone"}
-
-// Company is the word that children came to the vat, or that they went.
-func Company(s day.State) day.Body {
-	return wording.Either(s.Children, childrenWent, childrenCame)
-}
 
 // airless tells whether the vat stands in a closed room, or nobody said where.
 func airless(s day.State) bool { return s.Place() == day.ClosedRoom || s.Place() == "" }

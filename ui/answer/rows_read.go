@@ -16,7 +16,7 @@ import (
 func readRows() []Row {
 	return []Row{
 		{ID: "temp", Say: "36 C", Words: []string{"temp", "temperature", "reads", "it reads"}, Does: "what the thermometer shows", Key: "r", Group: Seen,
-			Example: "36 C", short: func(s day.State) string { return "read " + degrees(s) }, Blank: func(l Line) Blank { return Blank{"The vat reads", degrees(l.State)} },
+			Example: "36 C", short: func(s day.State) string { return "read " + s.Head.Setup.System().DegreeUnit() }, Blank: func(l Line) Blank { return Blank{"The vat reads", l.system().DegreeUnit()} },
 			Fits: func(s day.State, a day.Act) bool {
 				return a.Entry == day.TempEntry || a.Kind == day.ActIdle && a.Piece.Tag != ""
 			},
@@ -30,7 +30,7 @@ func readRows() []Row {
 			}},
 		{ID: "ph", Say: "ph 10.4 [25] [meter]", Words: []string{"ph"}, Does: "a pH, and the °C at which it was read if not the vat's", Key: "h", Short: "read pH", Group: Seen,
 			Example: "ph 10.4 25", Blank: func(l Line) Blank {
-				return Blank{"pH", "and the " + degrees(l.State) + " of the sample, if it is not the vat's"}
+				return Blank{"pH", "and the " + l.system().DegreeUnit() + " of the sample, if it is not the vat's"}
 			},
 			Fits: func(_ day.State, a day.Act) bool { return a.Kind == day.ActStep && a.Step.Do == day.DoAcid },
 			Parse: func(l Line) ([]day.Command, error) {
@@ -106,6 +106,20 @@ func readRows() []Row {
 				return record(day.SwatchJudged{Swatch: l.tag(), Dips: n, Looks: looks}, nil)
 			}},
 	}
+}
+
+// Looked is where a dyer looks for signs, in that order. Strips are timed, not chosen.
+var Looked = []struct {
+	Asks, Name string
+	Of         []signs.Group
+}{
+	{"What colour is the liquor, in a clear glass from below the film?", "liquor", []signs.Group{signs.GroupColour}},
+	{"Is it clear?", "clearness", []signs.Group{signs.GroupClarity}},
+	{"What lies on it?", "film, froth", []signs.Group{signs.GroupFilm, signs.GroupFroth}},
+	{"What does it smell of?", "smell", []signs.Group{signs.GroupSmell}},
+	{"How is the floor of the vat, and the liquor on the glove?", "floor, touch", []signs.Group{signs.GroupSediment, signs.GroupTouch}},
+	{"What does a swatch show?", "swatch", []signs.Group{signs.GroupSwatch}},
+	{"What is wrong with the goods?", "goods", []signs.Group{signs.GroupGoods}},
 }
 
 // StripKey is the one key of a strip: out, then blue.

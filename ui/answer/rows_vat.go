@@ -3,7 +3,6 @@ package answer
 import (
 	"errors"
 	"strings"
-	"time"
 
 	"example.org/vatside/model/day"
 	"example.org/vatside/model/liquor"
@@ -19,7 +18,9 @@ func vatRows() []Row {
 	return []Row{
 		{ID: "lid", Say: "lid", Words: []string{"lid"}, Does: "the lid goes on; it comes off if it is on", Key: "c", Group: Vat, Example: "lid", bare: true,
 			short: func(s day.State) string { return "lid " + wording.Either(s.Vat.Covered, "off", "on") },
-			Parse: func(l Line) ([]day.Command, error) { return record(Lid(l.State), nil) }},
+			Parse: func(l Line) ([]day.Command, error) {
+				return record(wording.Either[day.Body](l.State.Vat.Covered, day.VatUncovered{}, day.VatCovered{}), nil)
+			}},
 		{ID: "lid on", Say: "lid on", Words: []string{"lid on", "cover", "covered"}, Does: "the vat is covered", Group: Vat, Example: "lid on", bare: true,
 			Parse: wrote(day.VatCovered{})},
 		{ID: "lid off", Say: "lid off", Words: []string{"lid off", "uncover", "uncovered"}, Does: "the vat is open", Group: Vat, Example: "lid off", bare: true,
@@ -84,7 +85,7 @@ func vatRows() []Row {
 		{ID: "treat", Say: "treat", Words: []string{"treat", "treated"}, Does: "what was advised for the signs was done", Group: Vat, Example: "treat", bare: true,
 			Possible: day.Filled,
 			Parse: func(l Line) ([]day.Command, error) {
-				c := Advised(l.State, l.Now)
+				c := signs.Causes(outlook.Asked(l.State, outlook.Of(l.State, l.Now), l.Now, nil))[0]
 				if !Treated(c) {
 					return nil, errors.New("nothing is to be done for it: " + strings.TrimSuffix(c.Do, "."))
 				}
@@ -114,19 +115,9 @@ func vatRows() []Row {
 	}
 }
 
-// Lid is the lid the other way round.
-func Lid(s day.State) day.Body {
-	return wording.Either[day.Body](s.Vat.Covered, day.VatUncovered{}, day.VatCovered{})
-}
-
 // Heater is the heater the other way round.
 func Heater(s day.State) day.Body {
 	return wording.Either[day.Body](s.Vat.Heater, day.HeaterOff{}, day.HeaterOn{Power: s.Head.Setup.Heater})
-}
-
-// Advised is the likeliest cause of what was seen and read, with what to do about it.
-func Advised(s day.State, now time.Time) signs.Cause {
-	return signs.Causes(outlook.Asked(s, outlook.Of(s, now), now, nil))[0]
 }
 
 // Treated tells whether there is something to be done about a cause and written down.

@@ -20,14 +20,24 @@ func Find(id string) (Row, bool) {
 	return r, ok
 }
 
-// rowsByID is the table by its IDs.
-var rowsByID = sync.OnceValue(func() map[string]Row {
-	out := map[string]Row{}
-	for _, r := range Rows() {
-		out[r.ID] = r
-	}
-	return out
-})
+// rowsByID and rowsByKey are the table by its IDs and by its keys.
+var (
+	rowsByID  = by(func(r Row) string { return r.ID })
+	rowsByKey = by(func(r Row) string { return r.Key })
+)
+
+// by is the table by what each row has of something, as far as it has any.
+func by(of func(Row) string) func() map[string]Row {
+	return sync.OnceValue(func() map[string]Row {
+		out := map[string]Row{}
+		for _, r := range Rows() {
+			if of(r) != "" {
+				out[of(r)] = r
+			}
+		}
+		return out
+	})
+}
 
 // Section is a heading with its rows.
 type Section struct {
@@ -60,17 +70,6 @@ func List(s day.State, now time.Time) []Section {
 	}
 	return out
 }
-
-// rowsByKey is the table by its keys.
-var rowsByKey = sync.OnceValue(func() map[string]Row {
-	out := map[string]Row{}
-	for _, r := range Rows() {
-		if r.Key != "" {
-			out[r.Key] = r
-		}
-	}
-	return out
-})
 
 // ByKey is the row that has a key, as it is shown.
 func ByKey(key string) (Row, bool) {

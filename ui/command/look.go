@@ -155,7 +155,7 @@ func (p *program) lookedFor(l looking, r photo.Reading) lookedFor {
 				o.piece = tag
 			}
 			if tag == o.piece {
-				o.ground = library.GroundOf(piece)
+				o.ground = library.GroundOf(piece.Spec.Fibre)
 			}
 		}
 	}

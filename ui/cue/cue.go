@@ -77,7 +77,6 @@ type Caller interface{ Call(c Call) }
 // Silent calls nobody, and tells nobody what became of a call: for plain mode in a pipe, rehearsals and tests.
 type Silent struct{}
 
-// Call does nothing.
 func (Silent) Call(Call) {}
 
 // A Recorder keeps the calls instead of sounding them, for tests. The zero Recorder is ready to use.

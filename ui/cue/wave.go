@@ -4,7 +4,6 @@ import (
 	"encoding/binary"
 	"fmt"
 	"math"
-	"sync"
 	"time"
 )
 
@@ -122,21 +121,9 @@ func fit(c Cue, level int) int {
 // fileName is the name under which the sound of a call is kept.
 func fileName(c Cue, level int) string { return fmt.Sprintf("%s-%d.wav", c, fit(c, level)) }
 
-var waves sync.Map // file name → []byte
+// Wave gives the cue as a whole WAV file. The same cue and level give the same bytes.
+func Wave(c Cue, level int) []byte { return wav(play(score(c, fit(c, level)))) }
 
-// Wave gives the cue as a whole WAV file. The same cue and level give the same bytes, made once and shared: read, do not
-// change them.
-func Wave(c Cue, level int) []byte {
-	level = fit(c, level)
-	name := fileName(c, level)
-	if w, ok := waves.Load(name); ok {
-		return w.([]byte)
-	}
-	w, _ := waves.LoadOrStore(name, wav(play(score(c, level))))
-	return w.([]byte)
-}
-
-// samples is the number of samples in d.
 func samples(d time.Duration) int { return int(d.Seconds() * rate) }
 
 // play turns notes into samples between -peak and peak. Notes of one cue never overlap, so nothing adds up.

@@ -231,7 +231,7 @@ func seconds(up time.Duration) float64 { return math.Round(up.Seconds()*1000) / 
 
 // Morning is the first instant of an invented day: nine o'clock of the date that names it.
 func Morning(h day.Head) time.Time {
-	zone := zoneOf(h.Zone)
+	zone := Zone(h)
 	date := h.Day
 	if len(date) > len("2006-01-02") {
 		date = date[:len("2006-01-02")]
@@ -246,7 +246,7 @@ func Morning(h day.Head) time.Time {
 // InZone is a head with the times that it took over as they are in its own zone: the same instants, shown as the clock of the
 // day shows its own.
 func InZone(h day.Head) day.Head {
-	zone := zoneOf(h.Zone)
+	zone := Zone(h)
 	for _, at := range []**time.Time{&h.Opening.Since, &h.Opening.Until} {
 		if *at != nil {
 			here := (*at).In(zone)
@@ -256,11 +256,9 @@ func InZone(h day.Head) day.Head {
 	return h
 }
 
-// Zone is the time zone that a head names; the machine's own where it names none that is known.
-func Zone(h day.Head) *time.Location { return zoneOf(h.Zone) }
-
-// zoneOf is the zone that a head names, an IANA name or an offset; the machine's own where it names none that is known.
-func zoneOf(name string) *time.Location {
+// Zone is the time zone that a head names, an IANA name or an offset; the machine's own where it names none that is known.
+func Zone(h day.Head) *time.Location {
+	name := h.Zone
 	if t, err := time.Parse("-07:00", name); err == nil {
 		_, offset := t.Zone()
 		return time.FixedZone(name, offset)

@@ -204,7 +204,7 @@ func How(h day.Head) string {
 
 // living anchors day-time on the last event of a day.
 func (e *Engine) living(s day.State) *Living {
-	zone := zoneOf(s.Head.Zone)
+	zone := Zone(s.Head)
 	if len(s.Log) == 0 {
 		return NewLiving(e.in, time.Time{}, 0, false, zone)
 	}

@@ -77,25 +77,12 @@ func till(now time.Time, whole time.Duration, pace float64) time.Duration {
 // Stands tells whether a snapshot shows what the one before it did: nothing counts, no shown clock is a minute on, and nothing has
 // happened.
 func (s Snapshot) Stands(was Snapshot) bool {
-	return s.Resting && s.same(was, func(v, w *View) bool { return sameMinute(v.Now, w.Now) })
-}
-
-// RunsOn tells whether a snapshot shows what the one before it did but for the figures that run: nothing has happened, and no call,
-// no deadline and no shown clock has come to a change.
-func (s Snapshot) RunsOn(was Snapshot) bool {
-	return s.same(was, func(v, w *View) bool {
-		return v.moment != nil && w.moment != nil && v.moment.steady.Equal(w.moment.steady)
-	})
-}
-
-// same tells whether nothing has happened between two snapshots of a minute, and no time that counts has come.
-func (s Snapshot) same(was Snapshot, lasts func(v, w *View) bool) bool {
-	if s.Resting != was.Resting || len(s.Days) != len(was.Days) || !sameMinute(s.Wall, was.Wall) {
+	if !s.Resting || !was.Resting || len(s.Days) != len(was.Days) || !sameMinute(s.Wall, was.Wall) {
 		return false
 	}
 	for i := range s.Days {
 		v, w := &s.Days[i], &was.Days[i]
-		if v.ID != w.ID || !lasts(v, w) || len(v.State.Log) != len(w.State.Log) || v.State.Seq != w.State.Seq ||
+		if v.ID != w.ID || !sameMinute(v.Now, w.Now) || len(v.State.Log) != len(w.State.Log) || v.State.Seq != w.State.Seq ||
 			v.Saved != w.Saved || v.Trouble != w.Trouble || v.Unsaved != w.Unsaved || v.Advice != w.Advice || v.Unheard != w.Unheard || v.Looking != w.Looking ||
 			v.Free != w.Free || v.Newer != w.Newer || v.Polled != w.Polled || v.Outlook != w.Outlook || v.Blue != w.Blue || v.Table != w.Table {
 			return false

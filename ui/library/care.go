@@ -1,6 +1,7 @@
 package library
 
 import (
+	"slices"
 	"sync"
 
 	"example.org/vatside/model/history"
@@ -45,8 +46,14 @@ func (c *Cares) Of(h shelf.Home, vat string) []history.Due {
 	return is.care
 }
 
+// lately is how many days of a vat are read to say in short what it wants: what was last done more days ago than that is
+// overdue either way.
+const lately = 10
+
 // Care is in short what the vat of its last day wants.
 func (d Day) Care(h shelf.Home) []history.Due {
-	before, _ := Lately(h, d.Vat, d.Name)
+	names, _ := h.Days(d.Vat)
+	at := max(0, slices.Index(names, d.Name))
+	before, _ := Days(h, d.Vat, names[max(0, at+1-lately):at])
 	return history.LifeOf(append(before, d.Past())).Care(d.Now)
 }

@@ -6,7 +6,6 @@ package library
 import (
 	"errors"
 	"fmt"
-	"slices"
 	"time"
 
 	"example.org/vatside/model/book"
@@ -159,20 +158,6 @@ func AllDays(h shelf.Home, vat string) (history.Vat, []error) {
 		errs = append(errs, err)
 	}
 	return days, errs
-}
-
-// lately is how many days of a vat are read to say in short what it wants: what was last done more days ago than that is
-// overdue either way.
-const lately = 10
-
-// Lately reads the days before one of a vat that are enough to say in short what it wants.
-func Lately(h shelf.Home, vat, before string) (history.Vat, []error) {
-	names, err := h.Days(vat)
-	at := slices.Index(names, before)
-	if at < 0 {
-		return nil, []error{err}
-	}
-	return Days(h, vat, names[max(0, at+1-lately):at])
 }
 
 // Next is the head of the day after one, as that left the vat; with end the one that leads to the vat's end. It errs where there

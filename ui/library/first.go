@@ -112,9 +112,28 @@ var Keepings = []struct{ Kept, Word, Says string }{
 // FreeName is a name that no vat has: Vat 1, Vat 2.
 func FreeName(names []string) string {
 	for n := 1; ; n++ {
-		name := fmt.Sprint("Vat ", n)
-		if !slices.ContainsFunc(names, func(s string) bool { return strings.EqualFold(strings.TrimSpace(s), name) }) {
+		if name := fmt.Sprint("Vat ", n); NameTaken(name, names) == nil {
 			return name
+		}
+	}
+}
+
+// NameTaken says that a vat is called so already; nil where none is.
+func NameTaken(name string, names []string) error {
+	for _, n := range names {
+		if strings.EqualFold(strings.TrimSpace(n), name) {
+			return fmt.Errorf("a vat is called %s already: take another name", n)
+		}
+	}
+	return nil
+}
+
+// FreeTag is the next tag that no piece of a day has: A1, A2.
+func FreeTag(s day.State) string {
+	for n := 1; ; n++ {
+		tag := fmt.Sprint("A", n)
+		if _, there := s.Piece(tag); !there {
+			return tag
 		}
 	}
 }

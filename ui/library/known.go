@@ -93,12 +93,6 @@ func pastKnown(h shelf.Home, vat string, before []string, newest day.Head) (*his
 	return history.Resume(kept, newest)
 }
 
-// piecesKnown are the pieces of a vat, if they are known of all its days.
-func piecesKnown(h shelf.Home, vat string, names []string) (pieces []Piece, ok bool) {
-	ok = answered(h, vat, piecesKept(), names, &pieces)
-	return pieces, ok
-}
-
 // answered fills what to points at with what was reckoned of a vat by days of it, if the index has it.
 func answered(h shelf.Home, vat, what string, by []string, to any) bool {
 	sum, whole := h.Sum(vat, by)

@@ -59,8 +59,8 @@ func All(h shelf.Home, wanted func(vat string) bool, each func([]Piece)) (newest
 		if len(names) == 0 {
 			continue
 		}
-		known, knows := piecesKnown(h, vat, names)
-		read := names
+		var known []Piece
+		knows, read := answered(h, vat, piecesKept(), names, &known), names
 		if knows {
 			read = names[len(names)-1:]
 		}

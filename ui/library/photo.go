@@ -58,9 +58,9 @@ func (p Photo) Look(g shade.Ground, wet bool) (string, error) {
 	return words, err
 }
 
-// GroundOf is the ground of a piece's cloth.
-func GroundOf(p day.Piece) shade.Ground {
-	f, _ := fibre.Parse(p.Spec.Fibre)
+// GroundOf is the usual ground of a fibre by its name; unknown counts as cotton.
+func GroundOf(name string) shade.Ground {
+	f, _ := fibre.Parse(name)
 	return shade.GroundOf(f)
 }
 
@@ -115,7 +115,7 @@ func seePiece(path string, a PhotoAsked, p day.Piece) (Seen, error) {
 	}
 	warned := strings.Join(read.Warnings, "; ")
 	onCard := len(read.Seen) - len(photo.Unplaced(read.Seen))
-	words, err := read.Look(GroundOf(p), a.Wet)
+	words, err := read.Look(GroundOf(p.Spec.Fibre), a.Wet)
 	switch {
 	case err == nil:
 	case len(read.Placed) == 0 && warned != "":

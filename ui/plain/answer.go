@@ -94,9 +94,7 @@ func (t *Terminal) Answer(ctx context.Context, e *engine.Engine, id string, v en
 		t.say("Hushed. The next call sounds again.")
 		return
 	case strings.EqualFold(line, "again"):
-		for _, l := range callText(v.State, c, v.Now) {
-			t.say("%s", l)
-		}
+		t.each("%s", callText(v.State, c, v.Now))
 		return
 	}
 	if t.begins(v, line) {
@@ -227,9 +225,7 @@ func helps(v engine.View, goOn string) string {
 func (t *Terminal) tells(v engine.View, r answer.Row, l answer.Line) {
 	switch r.ID {
 	case "help":
-		for _, line := range t.choices(v, l.Word == "?") {
-			t.say("%s", line)
-		}
+		t.each("%s", t.choices(v, l.Word == "?"))
 	case "outlook":
 		t.stands(v)
 		if day.Filled(v.State) {
@@ -245,9 +241,7 @@ func (t *Terminal) tells(v engine.View, r answer.Row, l answer.Line) {
 	case "ails":
 		t.ails(v)
 	case "timetable":
-		for _, line := range timetable(v).Told().Lines() {
-			t.say("%s", line)
-		}
+		t.each("%s", timetable(v).Told().Lines())
 	case "care", "cost":
 		t.book(r.ID)
 	case "on the bench":
@@ -263,7 +257,6 @@ func (t *Terminal) tells(v engine.View, r answer.Row, l answer.Line) {
 	}
 }
 
-// aid tells first aid.
 func (t *Terminal) aid() {
 	t.say("First aid:")
 	for _, a := range practice.FirstAid() {
@@ -285,9 +278,5 @@ func (t *Terminal) book(what string) {
 	if err != nil {
 		t.say("%s", wording.Sentence(wording.OneLine(err)))
 	}
-	for _, line := range lines {
-		if strings.TrimSpace(line) != "" {
-			t.say("%s", line)
-		}
-	}
+	t.each("%s", wording.Only(lines, func(line string) bool { return strings.TrimSpace(line) != "" }))
 }

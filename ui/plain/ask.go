@@ -51,20 +51,19 @@ type Answers struct {
 
 // Ask asks for a new day, one question a line.
 func (t *Terminal) Ask(q Questions) Answers {
-	gone := Answers{Door: Gone}
 	rehearsals := []string{"a rehearsal: an invented day, sixty times as fast", "a class rehearsed: sixteen people at two vats, sixty times as fast"}
 	t.say("No day is open. leave ends the program.")
 	if len(q.Vats) > 0 {
 		n, ok := t.choose("Which vat?", append(append(append([]string(nil), q.Vats...), "a new vat"), rehearsals...))
 		switch {
 		case !ok:
-			return gone
+			return Answers{}
 		case n > len(q.Vats):
 			return Answers{Door: Rehearsal + Door(n-len(q.Vats)-1)}
 		case n < len(q.Vats):
 			what, ok := t.choose("What is the day for?", []string{"dyeing in it, or tending it", "ending it, or going on with its end"})
 			if !ok {
-				return gone
+				return Answers{}
 			}
 			return Answers{Door: OldVat, Vat: n, End: what == 1}
 		}
@@ -74,7 +73,7 @@ func (t *Terminal) Ask(q Questions) Answers {
 		n, ok := t.choose("What do you want?", []string{"build a vat", rehearsals[0], "to hear what is here", rehearsals[1]}) // as home has them
 		switch {
 		case !ok:
-			return gone
+			return Answers{}
 		case n == 0:
 			return t.newVat(q)
 		case n == 1:
@@ -82,15 +81,12 @@ func (t *Terminal) Ask(q Questions) Answers {
 		case n == 3:
 			return Answers{Door: Class}
 		}
-		for _, line := range library.WhatIsHere {
-			t.say("%s", line)
-		}
+		t.each("%s", library.WhatIsHere)
 	}
 }
 
 // newVat asks the questions of a new vat, four, of a slow one five, then what of the rest is to be other than usual.
 func (t *Terminal) newVat(q Questions) Answers {
-	gone := Answers{Door: Gone}
 	set := q.Settings
 	sys := set.System()
 	names := wording.Each(q.Recipes, func(r recipe.Recipe) string {
@@ -100,7 +96,7 @@ func (t *Terminal) newVat(q Questions) Answers {
 	a := Answers{Door: NewVat}
 	var ok bool
 	if a.Recipe, ok = t.choose("1 of 4. Which recipe?", names); !ok {
-		return gone
+		return Answers{}
 	}
 	r, all := q.Recipes[a.Recipe], 4
 	if library.Slow(r) {
@@ -111,7 +107,7 @@ func (t *Terminal) newVat(q Questions) Answers {
 		a.Setup.Vessel, a.Setup.Fill, err = library.VesselOf(s, sys)
 		return err
 	}) {
-		return gone
+		return Answers{}
 	}
 	t.say("The vat gets %s of liquor; the rest of the vessel is left for the goods.", a.Setup.Fill.Format(sys))
 	c, _ := set.Cold.Figure(sys)
@@ -120,7 +116,7 @@ func (t *Terminal) newVat(q Questions) Answers {
 		a.Setup.Cold, a.Setup.Hot, err = library.WatersOf(s, set)
 		return err
 	}) {
-		return gone
+		return Answers{}
 	}
 	if library.Slow(r) {
 		var ways []string
@@ -129,12 +125,12 @@ func (t *Terminal) newVat(q Questions) Answers {
 		}
 		kept, ok := t.choose(fmt.Sprintf("4 of 5. It waits %s at %s and above. How is it kept warm, day and night?", r.Liquor.Ready, r.Liquor.Low.Format(sys)), ways)
 		if !ok {
-			return gone
+			return Answers{}
 		}
 		a.Setup.Kept = library.Keepings[kept].Kept
 	}
 	if !t.goods(&a, r, q, all) {
-		return gone
+		return Answers{}
 	}
 	return t.rest(a, r, q)
 }
@@ -228,7 +224,7 @@ func (t *Terminal) rest(a Answers, r recipe.Recipe, q Questions) Answers {
 			}
 			return err
 		}) {
-			return Answers{Door: Gone}
+			return Answers{}
 		}
 		if begin {
 			return a
@@ -245,11 +241,7 @@ func change(s *day.Setup, line string, q Questions, sys quantity.System) (err er
 		if s.Name = rest; rest == "" {
 			return errors.New("type the name behind it: name Blue pail")
 		}
-		for _, n := range q.All {
-			if strings.EqualFold(n, rest) {
-				return fmt.Errorf("a vat is called %s already: take another name", n)
-			}
-		}
+		return library.NameTaken(rest, q.All)
 	case "fill":
 		if s.Fill, err = quantity.ParseVolume(quantity.WithUnit(rest, sys.VolumeUnit()), sys); err == nil && !(s.Fill > 0) {
 			err = errors.New("a vat is filled with more than nothing")

@@ -15,9 +15,7 @@ import (
 
 // vat says how the liquor stands and where it goes.
 func (t *Terminal) vat(v engine.View) {
-	for _, s := range outlook.Of(v.State, v.Now).Sentences(v.State.Head.Setup.System()) {
-		t.say("  %s", s)
-	}
+	t.each("  %s", outlook.Of(v.State, v.Now).Sentences(v.State.Head.Setup.System()))
 }
 
 // wants says the one next thing that the vat wants, and how it is typed once it is done.
@@ -27,9 +25,7 @@ func (t *Terminal) wants(v engine.View) {
 	for _, c := range a.Cautions {
 		t.say("  %s", unsourced("Caution: "+c))
 	}
-	for _, s := range wording.Filled(append([]string{a.How, a.Why}, a.Warnings...)...) {
-		t.say("  %s", unsourced(s))
-	}
+	t.each("  %s", wording.Each(wording.Filled(append([]string{a.How, a.Why}, a.Warnings...)...), unsourced))
 	if a.Mass > 0 {
 		line := fmt.Sprintf("give %s %s", a.Powder, a.Mass.Format(sys))
 		for _, w := range a.With {
@@ -44,9 +40,7 @@ func (t *Terminal) wants(v engine.View) {
 
 // ails says what is wrong with the vat, by what was read and seen.
 func (t *Terminal) ails(v engine.View) {
-	for _, line := range causesOf(v.State, signs.Causes(outlook.Asked(v.State, outlook.Of(v.State, v.Now), v.Now, nil))) {
-		t.say("  %s", line)
-	}
+	t.each("  %s", causesOf(v.State, signs.Causes(outlook.Asked(v.State, outlook.Of(v.State, v.Now), v.Now, nil))))
 }
 
 // causesOf are the causes in words, the first with what to do.

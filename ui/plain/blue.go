@@ -95,7 +95,5 @@ func (t *Terminal) blues(v engine.View, tag string) {
 		t.say("  %s.", wording.Upper(l.Words()))
 	}
 	t.say("  How this is known: %s.", b.Claim)
-	for _, w := range b.Words {
-		t.say("  %s", unsourced(w))
-	}
+	t.each("  %s", wording.Each(b.Words, unsourced))
 }

@@ -18,6 +18,7 @@ import (
 	"example.org/vatside/model/wording"
 	"example.org/vatside/ui/answer"
 	"example.org/vatside/ui/engine"
+	"example.org/vatside/ui/library"
 )
 
 // led is a word that leads through questions. word is what the line of the whole begins with; before tells what they go by.
@@ -44,7 +45,6 @@ func tags(s day.State, is func(day.Piece) bool) []string {
 	return wording.Some(s.Pieces, func(p day.Piece) (string, bool) { return p.Tag, p.Phase != day.Dropped && is(p) })
 }
 
-// dipped tells whether a piece had a dip.
 func dipped(p day.Piece) bool { return p.Dips > 0 }
 
 // depths are the names of the depths, from pale to dark.
@@ -57,12 +57,7 @@ func askPiece(v engine.View, got []string) (q question, line string) {
 	sys := v.State.Head.Setup.System()
 	switch len(got) {
 	case 0:
-		next := ""
-		for n := 1; next == ""; n++ {
-			if _, there := v.State.Piece(fmt.Sprint("A", n)); !there {
-				next = fmt.Sprint("A", n)
-			}
-		}
+		next := library.FreeTag(v.State)
 		return question{words: "Which tag does the piece get? Enter: " + next + ". Or all of it in one line: " + next + " linen 420 g dark.", none: next,
 			check: func(s string) error {
 				tag, _, err := answer.Piece(s, sys)
@@ -220,20 +215,6 @@ func askLadder(v engine.View, got []string) (q question, line string) {
 	return q, "cut " + strings.Join(got, " ")
 }
 
-// looked is where a dyer looks for signs, in that order.
-var looked = []struct {
-	words string
-	of    []signs.Group
-}{
-	{"What colour is the liquor, in a clear glass from below the film?", []signs.Group{signs.GroupColour}},
-	{"Is it clear?", []signs.Group{signs.GroupClarity}},
-	{"What lies on it?", []signs.Group{signs.GroupFilm, signs.GroupFroth}},
-	{"What does it smell of?", []signs.Group{signs.GroupSmell}},
-	{"How is the floor of the vat, and the liquor on the glove?", []signs.Group{signs.GroupSediment, signs.GroupTouch}},
-	{"What does a swatch show?", []signs.Group{signs.GroupSwatch}},
-	{"What is wrong with the goods?", []signs.Group{signs.GroupGoods}},
-}
-
 // askSigns asks what is seen, place by place; while a treatment works it asks whether it did.
 func askSigns(v engine.View, got []string) (q question, line string) {
 	if v.State.Treating != nil {
@@ -242,9 +223,11 @@ func askSigns(v engine.View, got []string) (q question, line string) {
 		}
 		return question{words: "What is the vat now, after the treatment?", of: []string{"better", "the same", "worse"}, as: []string{"better", "same", "worse"}}, ""
 	}
-	if len(got) < len(looked) {
-		words := wording.Some(signs.All(), func(s signs.Sign) (string, bool) { return s.Words, slices.Contains(looked[len(got)].of, s.Group) })
-		return question{words: looked[len(got)].words + " One figure or several; Enter: nothing of these.", of: words, many: len(got) > 0, none: " "}, ""
+	if len(got) < len(answer.Looked) {
+		words := wording.Some(signs.All(), func(s signs.Sign) (string, bool) {
+			return s.Words, slices.Contains(answer.Looked[len(got)].Of, s.Group)
+		})
+		return question{words: answer.Looked[len(got)].Asks + " One figure or several; Enter: nothing of these.", of: words, many: len(got) > 0, none: " "}, ""
 	}
 	seen := slices.DeleteFunc(slices.Clone(got), func(s string) bool { return s == " " })
 	return q, strings.TrimSpace("saw " + strings.Join(seen, ", "))

@@ -110,6 +110,13 @@ func (t *Terminal) say(format string, a ...any) {
 	}
 }
 
+// each says lines, all of them in one form.
+func (t *Terminal) each(format string, lines []string) {
+	for _, line := range lines {
+		t.say(format, line)
+	}
+}
+
 // Follow follows a day of the engine until it is closed, the input ends, or q is typed.
 func (t *Terminal) Follow(ctx context.Context, e *engine.Engine, id string) error {
 	snap, err := e.Now(ctx)

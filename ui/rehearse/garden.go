@@ -297,7 +297,6 @@ func (d dyerOf) readPH(at time.Time) day.Command {
 	return day.Record{Body: day.Reading{Temp: &temp, PH: &v, PHTemp: &temp, With: "paper strip"}}
 }
 
-// forWool tells whether a recipe is for wool.
 func forWool(r recipe.Recipe) bool { return slices.Contains(r.Fibres, "wool") }
 
 // lift answers most calls after a few seconds. The second dip of the day is lifted without a key, and confirmed after.

@@ -118,7 +118,7 @@ func opens(to Place, tag string, v engine.View) []Request {
 
 // RowKeys are the keys of rows of the table by their IDs, as far as they can be said now: what a screen names first of them.
 func RowKeys(v engine.View, ids ...string) []widget.Key {
-	var out []widget.Key
+	out := make([]widget.Key, 0, len(ids))
 	for _, id := range ids {
 		r, ok := answer.Find(id)
 		if ok && r.Key != "" && r.Now(v.State) {

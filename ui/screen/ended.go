@@ -12,7 +12,9 @@ import (
 
 // EndedSheet says that the vat has ended, and where its liquor went.
 func EndedSheet(v engine.View, env Env) widget.Sheet {
-	sheet := widget.Sheet{Head: HeadOf(v, ""), Act: "VAT ENDED", Stage: &widget.Stage{Vessel: VesselOf(v.State)}, Next: "enter: home", Answers: []string{"enter: home"}}
+	sheet := widget.Sheet{
+		Head: HeadOf(v, ""), Act: "VAT ENDED", Stage: &widget.Stage{Vessel: VesselOf(v.State)}, Next: "enter: home", Answers: []string{"enter: home"}, Foot: Foot(v, env),
+	}
 	if b, _ := v.State.End(); b != nil {
 		how := strings.TrimPrefix(b.Sentence(v.State.Head.Setup.System()), "the vat has ended")
 		if how = strings.TrimLeft(how, ":, "); how != "" {
@@ -20,7 +22,7 @@ func EndedSheet(v engine.View, env Env) widget.Sheet {
 		}
 	}
 	sheet.How = append(sheet.How, "Its book stays.")
-	return WithFoot(sheet, v, env)
+	return sheet
 }
 
 // EndedKeys are the keys of the screen of a vat that has ended.

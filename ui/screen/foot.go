@@ -71,12 +71,6 @@ func foot(v engine.View, env Env) []string {
 	return rows(one, two, columns)
 }
 
-// WithFoot gives a sheet its foot.
-func WithFoot(sheet widget.Sheet, v engine.View, env Env) widget.Sheet {
-	sheet.Foot = Foot(v, env)
-	return sheet
-}
-
 // rows are two rows of facts, each as far as it has room; what has none in the first leads the second.
 func rows(one, two []string, columns int) []string {
 	first, left := fit(one, columns)
@@ -160,7 +154,7 @@ func heat(v engine.View, h outlook.Heat) string {
 		if t := v.State.Vat.Temp; t != nil {
 			return t.Format(sys) + ", an earlier day"
 		}
-		return "not read yet: r reads " + Degrees(v)
+		return "not read yet: r reads " + v.State.Head.Setup.System().DegreeUnit()
 	}
 	text := HeatNow(h, sys).Format(sys)
 	switch {

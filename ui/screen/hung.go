@@ -5,9 +5,8 @@ import (
 	"strconv"
 
 	"example.org/vatside/model/day"
-	"example.org/vatside/model/fibre"
 	"example.org/vatside/model/outlook"
-	"example.org/vatside/model/shade"
+	"example.org/vatside/ui/library"
 	"example.org/vatside/ui/style"
 	"example.org/vatside/ui/widget"
 )
@@ -42,13 +41,12 @@ func HungOf(s day.State, blue *outlook.Blue) []widget.Cloth {
 }
 
 func blueOf(s day.State, p day.Piece, blue *outlook.Blue) style.Shade {
-	f, _ := fibre.Parse(p.Spec.Fibre)
 	for _, x := range slices.Backward(s.Samples()) {
 		if x.Tag != p.Tag || x.Wet || !x.Rinsed || x.Dips != p.Dips {
 			continue
 		}
 		if l, err := day.ParseLook(x.Looks); err == nil {
-			if lab, ok := l.ColourOn(shade.GroundOf(f)); ok {
+			if lab, ok := l.ColourOn(library.GroundOf(p.Spec.Fibre)); ok {
 				return style.Dyed(lab)
 			}
 		}

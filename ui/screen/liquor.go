@@ -8,11 +8,11 @@ import (
 
 	"example.org/vatside/model/colour"
 	"example.org/vatside/model/day"
-	"example.org/vatside/model/fibre"
 	"example.org/vatside/model/outlook"
 	"example.org/vatside/model/shade"
 	"example.org/vatside/model/wording"
 	"example.org/vatside/ui/engine"
+	"example.org/vatside/ui/library"
 	"example.org/vatside/ui/style"
 	"example.org/vatside/ui/widget"
 )
@@ -177,10 +177,21 @@ func (k *ofBlues) of(v engine.View, q any, reckon func() any) any {
 	return k.known[q]
 }
 
-// GroundOf is the usual ground of a piece's fibre; unknown counts as cotton.
-func GroundOf(name string) shade.Ground {
-	f, _ := fibre.Parse(name)
-	return shade.GroundOf(f)
+// Wish puts a rung, the name of a depth or a colour that is typed into what is said of a piece.
+func Wish(spec *day.PieceSpec, text string) error {
+	l, err := day.ParseLook(text)
+	switch {
+	case err != nil:
+		return err
+	case l.Rung > 0:
+		spec.Rung = l.Rung
+	case l.Name != "":
+		spec.Depth = l.Name
+	default:
+		lab, _ := l.ColourOn(library.GroundOf(spec.Fibre))
+		spec.Lab = LabOf(lab)
+	}
+	return nil
 }
 
 // LabOf is a colour as it is written down for a piece: to the tenth.

@@ -45,13 +45,6 @@ type Counter interface {
 	Counts(env Env) bool
 }
 
-// Runner is a screen of which most stands while a time runs.
-type Runner interface {
-	// Runs is the sheet of a moment before, of the same call (engine.Snapshot.RunsOn), as View would give it now: with the figures that
-	// run as they are. False where more of it may be another.
-	Runs(sheet widget.Sheet, v *engine.View) (widget.Sheet, bool)
-}
-
 // Env is what a screen may know: values, no services.
 type Env struct {
 	Now           time.Time      // the present: of the day in hand, else of the machine
@@ -165,6 +158,21 @@ func (k Key) Way() int { return map[string]int{"up": -1, "left": -1, "down": 1, 
 // On is the row that was clicked, if it is one of n.
 func (k Key) On(n int) (row int, ok bool) { return k.Row, k.Name == "row" && k.Row >= 0 && k.Row < n }
 
+// Choose is a key in a list of n lines of which one, at, is chosen: an arrow goes to the next line, a figure or a click takes its own.
+// False for any other key.
+func (k Key) Choose(at, n int) (to int, takes, ok bool) {
+	if row, is := k.On(n); is {
+		return row, true, true
+	}
+	if figure := int(k.Rune - '1'); figure >= 0 && figure < min(n, 9) {
+		return figure, true, true
+	}
+	if n == 0 || k.Name != "up" && k.Name != "down" {
+		return at, false, false
+	}
+	return min(max(at+k.Way(), 0), n-1), false, true
+}
+
 // Bound is a key as it is shown, and what it does.
 func Bound(shown, does string) widget.Key { return widget.Key{Key: shown, Desc: does} }
 
@@ -181,7 +189,6 @@ func Keys(shown ...string) (out []widget.Key) {
 // Place is a screen by name: the root makes it.
 type Place string
 
-// The places.
 const (
 	AtHome   Place = "home"
 	AtSetup  Place = "setup"
@@ -207,7 +214,6 @@ const (
 // Request is what a screen wants; the root carries it out.
 type Request interface{ request() }
 
-// The requests.
 type (
 	// Go opens a place over this one. Day is VAT/DAY where the place is about a day.
 	Go struct {

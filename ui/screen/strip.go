@@ -62,8 +62,3 @@ func Along(pieces []day.Piece, chosen string, by int) string {
 	}
 	return pieces[at-1].Tag
 }
-
-// Degrees is the unit in which the dyer reads a thermometer.
-func Degrees(v engine.View) string {
-	return v.State.Head.Setup.System().DegreeUnit()
-}

@@ -6,12 +6,16 @@ import (
 
 	"example.org/vatside/model/day"
 	"example.org/vatside/model/practice"
+	"example.org/vatside/model/wording"
 	"example.org/vatside/ui/engine"
 	"example.org/vatside/ui/style"
 )
 
 // Unsourced is a sentence as it is read at the vat: without the marks of its evidence.
 func Unsourced(text string) string { return unsourced.Of(text, practice.Unsourced) }
+
+// Sentence is such a sentence with its capital and its end.
+func Sentence(text string) string { return wording.Sentence(Unsourced(text)) }
 
 var unsourced style.Memory[string, string]
 

@@ -52,7 +52,6 @@ type Style struct {
 // Calls are the inks of the row of a call, on a ground from edge to edge: its time runs, it is due now, it is over time.
 type Calls struct{ Runs, Now, Trouble Ink }
 
-// New builds the Style.
 func New(o Options) Style {
 	t, ok := themes[o.Theme]
 	if !ok {
@@ -123,7 +122,6 @@ func (s Style) Ground(line string, width int) string {
 	if s.base == "" {
 		return line
 	}
-	line += strings.Repeat(" ", max(0, width-Width(line)))
 	// Every reset inside the line would let the terminal's own ground or ink through.
-	return s.base + strings.ReplaceAll(line, "\x1b[0m", s.base) + "\x1b[0m"
+	return s.base + strings.ReplaceAll(line, "\x1b[0m", s.base) + strings.Repeat(" ", max(0, width-Width(line))) + "\x1b[0m"
 }

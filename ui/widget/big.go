@@ -96,23 +96,25 @@ func (c cut) gap() int {
 // largest finds the highest cut that fits, the widest of equally high ones. The low font is coarse: it is
 // taken only where it makes the letters much bigger.
 func largest(text string, maxW, maxH int, g style.Glyphs) (cut, bool) {
-	return size(sizing{text, maxW, 0, maxH, g.ASCII, g.Heavy}, func() (cut, bool) { return largestOf(text, maxW, maxH, g) })
+	return highest(text, maxW, maxH, g, usual)
 }
 
-func largestOf(text string, maxW, maxH int, g style.Glyphs) (cut, bool) {
+// fitting is largest for letters that stand at an anchor: lean where they would be too wide, and close where they still are.
+func fitting(text string, maxW, maxH int, g style.Glyphs) (cut, bool) {
+	return highest(text, maxW, maxH, g, usual, lean)
+}
+
+func highest(text string, maxW, maxH int, g style.Glyphs, builds ...int) (cut, bool) {
 	best := func(f *font) (b cut, ok bool) {
-		for c := range cuts(text, f, maxW, maxH, usual, g) {
-			if c.h >= b.h { // later ones of the same height are wider
-				b, ok = c, true
+		for _, build := range builds {
+			for c := range cuts(text, f, maxW, maxH, build, g) {
+				if c.h > b.h || c.h == b.h && build == usual { // later ones of the same height are wider
+					b, ok = c, true
+				}
 			}
 		}
 		return b, ok
 	}
-	return tallOrLow(best)
-}
-
-// tallOrLow is the best cut of the tall font, or that of the low one where it is more than half as high again.
-func tallOrLow(best func(*font) (cut, bool)) (cut, bool) {
 	t, okT := best(&tall)
 	l, okL := best(&low)
 	if okT && (!okL || t.h*3 >= l.h*2) {
@@ -122,42 +124,7 @@ func tallOrLow(best func(*font) (cut, bool)) (cut, bool) {
 }
 
 // smallest finds the lowest cut of at least minH rows that fits the width; if none is so high, the highest.
-func smallest(text string, maxW, minH, maxH int, g style.Glyphs) (cut, bool) {
-	return size(sizing{text, maxW, max(minH, 1), maxH, g.ASCII, g.Heavy}, func() (cut, bool) { return smallestOf(text, maxW, minH, maxH, g) })
-}
-
-// sizing is the question for the largest cut, or for the smallest of at least so many rows.
-type sizing struct {
-	text             string
-	maxW, minH, maxH int
-	ascii, heavy     bool
-}
-
-var sizes style.Memory[sizing, cut]
-
-// size finds a cut as a countdown asks for it each second: all digits have one width, so that only where they stand counts.
-func size(of sizing, reckon func() (cut, bool)) (cut, bool) {
-	text := of.text
-	of.text = digitless(text)
-	c := sizes.Of(of, func(sizing) cut {
-		c, _ := reckon()
-		return c
-	})
-	c.text = text
-	return c, c.font != nil
-}
-
-// digitless is a text with one digit for all of them.
-func digitless(text string) string {
-	return strings.Map(func(r rune) rune {
-		if '0' <= r && r <= '9' {
-			return '0'
-		}
-		return r
-	}, text)
-}
-
-func smallestOf(text string, maxW, minH, maxH int, g style.Glyphs) (b cut, ok bool) {
+func smallest(text string, maxW, minH, maxH int, g style.Glyphs) (b cut, ok bool) {
 	for _, build := range []int{usual, lean} {
 		for _, f := range [...]*font{&tall, &low} {
 			for c := range cuts(text, f, maxW, maxH, build, g) {
@@ -171,23 +138,6 @@ func smallestOf(text string, maxW, minH, maxH int, g style.Glyphs) (b cut, ok bo
 		}
 	}
 	return largest(text, maxW, maxH, g)
-}
-
-// fitting is the cut for letters that stand at an anchor: the highest of the tall font up to so many rows, lean where it would be too
-// wide, and close where it still is; the low font only where that gives letters much higher. False where nothing fits.
-func fitting(text string, maxW, maxH int, g style.Glyphs) (cut, bool) {
-	return size(sizing{text, maxW, -1, maxH, g.ASCII, g.Heavy}, func() (cut, bool) {
-		return tallOrLow(func(f *font) (b cut, ok bool) {
-			for _, build := range []int{usual, lean} {
-				for c := range cuts(text, f, maxW, maxH, build, g) {
-					if c.h > b.h || c.h == b.h && build == usual {
-						b, ok = c, true
-					}
-				}
-			}
-			return b, ok
-		})
-	})
 }
 
 // counting is fitting for a text that ends with a time, or with no time: it keeps its size from 10:00 to 9:59, and from 0:00 to +0:01.

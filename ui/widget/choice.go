@@ -2,6 +2,7 @@ package widget
 
 import (
 	"slices"
+	"strconv"
 	"strings"
 
 	"example.org/vatside/model/wording"
@@ -24,7 +25,7 @@ func listed(choices []Choice, from, to, chosen, width, rows int, counted bool, s
 	patch := patchOf(choices, width)
 	column := columnOf(choices, width-patch, st.Glyphs)
 	if from > 0 && counted {
-		out.Lines = append(out.Lines, st.Dim.Render(clip("  "+itoa(from)+" above", width, "")))
+		out.Lines = append(out.Lines, st.Dim.Render(clip("  "+strconv.Itoa(from)+" above", width, "")))
 	}
 	for i := from; i < to; i++ {
 		out.Spots = append(out.Spots, Spot{Line: len(out.Lines), Row: i})
@@ -32,7 +33,7 @@ func listed(choices []Choice, from, to, chosen, width, rows int, counted bool, s
 		out.space(choices, i, width, rows, st)
 	}
 	if to < len(choices) && counted {
-		out.Lines = append(out.Lines, st.Dim.Render(clip("  "+itoa(len(choices)-to)+" below", width, "")))
+		out.Lines = append(out.Lines, st.Dim.Render(clip("  "+strconv.Itoa(len(choices)-to)+" below", width, "")))
 	}
 	return out
 }

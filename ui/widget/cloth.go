@@ -2,6 +2,7 @@ package widget
 
 import (
 	"slices"
+	"strconv"
 	"strings"
 
 	"example.org/vatside/ui/style"
@@ -86,7 +87,7 @@ func (s Strip) numbers(width int, cell func(int) (int, int), st style.Style) str
 		if from, to := cell(0); i == 0 && to-from > 3 {
 			return "new"
 		}
-		return itoa(i)
+		return strconv.Itoa(i)
 	}
 	start := func(i int) int {
 		from, to := cell(i)

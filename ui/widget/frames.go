@@ -127,6 +127,16 @@ func alike(a, b Sheet) bool {
 		slices.Equal(a.Side, b.Side)
 }
 
+// digitless is a text with one digit for all of them: all digits have one width.
+func digitless(text string) string {
+	return strings.Map(func(r rune) rune {
+		if '0' <= r && r <= '9' {
+			return '0'
+		}
+		return r
+	}, text)
+}
+
 func (pic Picture) rowsOf(of part) []row {
 	return wording.Only(pic.rows, func(r row) bool { return r.part == of })
 }

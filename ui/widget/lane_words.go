@@ -45,5 +45,3 @@ func (d *laneDrawing) words(l Lane) string {
 	name := Drawable(strings.TrimSpace(l.Tag+" "+l.What), d.st.Glyphs)
 	return wording.Joined(", ", clip(name, laneWide-6, d.st.Glyphs.Ellipsis), Drawable(l.Far, d.st.Glyphs))
 }
-
-// beside are what stands at the left and at the right of each of so many rows of a lane, in large letters.

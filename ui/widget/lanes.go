@@ -176,6 +176,7 @@ func (d *laneDrawing) prepare(width, tall int) {
 	}
 }
 
+// beside are what stands at the left and at the right of each of so many rows of a lane, in large letters.
 func (d *laneDrawing) beside(l Lane, cloth int, ink style.Ink) (left, right []string) {
 	left, right = make([]string, cloth), make([]string, cloth)
 	tag, end := d.letters(l.Tag, cloth+1), d.letters(l.Ends, cloth+1)

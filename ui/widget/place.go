@@ -61,14 +61,6 @@ func placeIn(width, height int) place {
 	return p
 }
 
-// halved is the place of the left half.
-func (p place) halved() place {
-	if left, _, ok := Halves(p.width); ok {
-		p.text, p.line = left, min(left, p.line)
-	}
-	return p
-}
-
 // row is one line of the window.
 type row struct {
 	text string    // without the margin

@@ -1,6 +1,7 @@
 package widget
 
 import (
+	"strconv"
 	"strings"
 
 	"example.org/vatside/ui/style"
@@ -47,8 +48,8 @@ const (
 func planFor(s Sheet, width, height int, st style.Style) *plan {
 	p := &plan{place: placeIn(width, height), sheet: s.twin(st.Glyphs), st: st}
 	s = p.sheet
-	if s.Halved {
-		p.place = p.halved()
+	if left, _, halved := Halves(p.width); s.Halved && halved {
+		p.text, p.line = left, min(left, p.line)
 	}
 	p.head = s.Head.Left+s.Head.Right != ""
 	p.keys = len(s.Keys) > 0
@@ -72,7 +73,7 @@ func planFor(s Sheet, width, height int, st style.Style) *plan {
 	p.caution = cautionLines(s.Caution, p.line, st.Profile != style.NoColour)
 	p.leastFigure()
 	p.leastAct()
-	p.setAir(1)
+	p.air = p.wholeAir()
 
 	if p.rows() > p.height {
 		for _, give := range p.giving() {
@@ -140,12 +141,11 @@ func (p *plan) actRows() int {
 	return len(p.act)
 }
 
-// setAir puts n rows at every place that has something on both its sides.
-func (p *plan) setAir(n int) {
+// wholeAir is a row at every place that has something on both its sides.
+func (p *plan) wholeAir() (air [slots]int) {
 	top := p.head || len(p.banner) > 0
 	act, figure, body := len(p.act) > 0, p.figureRows > 0, len(p.body) > 0
 	words := len(p.how)+len(p.why) > 0
-	p.air = [slots]int{}
 	for slot, on := range [slots]bool{
 		underHead:    top,
 		underAct:     act && figure,
@@ -159,9 +159,10 @@ func (p *plan) setAir(n int) {
 		overKeys:     p.keys,
 	} {
 		if on {
-			p.air[slot] = n
+			air[slot] = 1
 		}
 	}
+	return air
 }
 
 // figureWidth is the room for the number: its unit stands beside it.
@@ -270,7 +271,7 @@ func (p *plan) trimBody(n int) {
 		p.body = p.body[:1]
 		return
 	}
-	more := itoa(len(p.body)-n+1) + " more"
+	more := strconv.Itoa(len(p.body)-n+1) + " more"
 	p.body = append(p.body[:n-1:n-1], p.st.Dim.Render(more))
 	p.bodyAt = append(p.bodyAt[:n-1:n-1], -1)
 }

@@ -1,7 +1,6 @@
 package widget
 
 import (
-	"strconv"
 	"strings"
 
 	"example.org/vatside/ui/style"
@@ -25,17 +24,10 @@ func headLine(of Head, width int, st style.Style) string {
 	return st.Dim.Render(style.Pad(left, width-style.Width(right)) + right)
 }
 
-// acts are those that were painted in big letters.
-var acts style.Memory[letter, []string]
-
-func drawnWhole(c cut, g style.Glyphs) []string {
-	return acts.Of(letter{c, g.ASCII}, func(of letter) []string { return of.draw(g) })
-}
-
 func (p *plan) actPicture() []row {
 	lines, ink := p.act, boldOf(p.sheet.ActTone, p.st)
 	if p.actIsBig {
-		lines, ink = drawnWhole(p.actCut, p.st.Glyphs), inkOf(p.sheet.ActTone, p.st)
+		lines, ink = p.actCut.draw(p.st.Glyphs), inkOf(p.sheet.ActTone, p.st)
 	}
 	rows := make([]row, len(lines))
 	for i, l := range lines {
@@ -119,5 +111,3 @@ func boldOf(t Tone, st style.Style) style.Ink {
 	}
 	return inkOf(t, st)
 }
-
-func itoa(n int) string { return strconv.Itoa(n) }

@@ -26,10 +26,7 @@ func (p *plan) spread() {
 
 // refill gives air back that was given up for a part which then was dropped all the same.
 func (p *plan) refill() {
-	had := p.air
-	p.setAir(1)
-	wish := p.air
-	p.air = had
+	wish := p.wholeAir()
 	for _, slot := range []int{underAct, overCaution, underHead, overFoot, underFigure, underDigits, underCaution, underBody, underPicture, overKeys} {
 		if p.air[slot] < wish[slot] && p.rows() < p.height {
 			p.air[slot]++
@@ -37,14 +34,12 @@ func (p *plan) refill() {
 	}
 }
 
-// calm is the air that a tall window keeps even from the largest digits.
-func (p *plan) calm() int { return 4 * (p.height / tallWindow) }
-
 func (p *plan) growFigure() {
 	if !p.figureIsBig {
 		return
 	}
-	most := max(p.figureRows, p.figureRows+p.height-p.rows()-p.calm())
+	calm := 4 * (p.height / tallWindow) // the air that a tall window keeps even from the largest digits
+	most := max(p.figureRows, p.figureRows+p.height-p.rows()-calm)
 	if !p.sheet.Big {
 		most = min(most, max(p.figureRows, p.height/tallestFigure))
 	}
@@ -65,11 +60,9 @@ func Room(s Sheet, width, height int, st style.Style) (columns, rows int) {
 	}
 	p := planFor(s, width, max(1, height-s.Call.Rows(width, height, st)), st)
 	// What the plan spread as air is free, but for one row at each place.
-	free := 0
-	spread := p.air
-	p.setAir(1)
-	for slot, n := range spread {
-		free += n - min(n, p.air[slot])
+	free, kept := 0, p.wholeAir()
+	for slot, n := range p.air {
+		free += n - min(n, kept[slot])
 	}
 	if p.actIsBig && !s.ActBig { // its letters are given up first
 		free += p.actRows() - len(p.act)

@@ -160,7 +160,7 @@ func (p *stage) letters() {
 			}
 		}
 		if ok && c.h >= leastLetters {
-			p.put(p.a.call, actPart, inkOf(s.ActTone, p.st), drawnWhole(c, g))
+			p.put(p.a.call, actPart, inkOf(s.ActTone, p.st), c.draw(g))
 			return
 		}
 	}
@@ -184,7 +184,7 @@ func (p *stage) called(most int) bool {
 	if words == "" || p.a.callRows < leastLetters || !ok {
 		return false
 	}
-	p.overhead(p.a.call, ink, drawnWhole(letters, g), most)
+	p.overhead(p.a.call, ink, letters.draw(g), most)
 	if !apart {
 		p.sheet.How = append([]string{own}, s.How...)
 		return true
@@ -351,12 +351,11 @@ func (p *stage) under() {
 			p.next = nil
 		}
 	}
-	if free := end - at - rowsOf(p.note, p.how, p.next, p.why); free > 1 && len(p.next) > 0 && end-p.a.words > 5 {
-		at = p.put(at, notePart, p.st.Text, p.note)
-		at = p.put(at, howPart, p.st.Text, p.how) + 1
-	} else {
-		at = p.put(at, notePart, p.st.Text, p.note)
-		at = p.put(at, howPart, p.st.Text, p.how)
+	free := end - at - rowsOf(p.note, p.how, p.next, p.why)
+	at = p.put(at, notePart, p.st.Text, p.note)
+	at = p.put(at, howPart, p.st.Text, p.how)
+	if free > 1 && len(p.next) > 0 && end-p.a.words > 5 {
+		at++
 	}
 	at = p.put(at, nextPart, p.st.Dim, p.next)
 	p.put(at, whyPart, p.st.Dim, p.why)

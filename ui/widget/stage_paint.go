@@ -3,6 +3,7 @@ package widget
 import (
 	"math"
 	"slices"
+	"strconv"
 	"strings"
 	"sync"
 
@@ -60,9 +61,8 @@ func (c *canvas) fill(x, y, w, h int, s style.Shade, glyph string) {
 
 // text writes a text of one row; what goes beyond the edge is left out.
 func (c *canvas) text(x, y int, text string, ink style.Ink) {
-	for _, r := range text {
-		c.set(x, y, daub{glyph: string(r), ink: ink})
-		x++
+	for i, glyph := range strings.Split(text, "") {
+		c.set(x+i, y, daub{glyph: glyph, ink: ink})
 	}
 }
 
@@ -74,7 +74,8 @@ func (c *canvas) line(y int) string {
 	for len(row) > 0 && row[len(row)-1] == (daub{}) {
 		row = row[:len(row)-1]
 	}
-	var b, text strings.Builder
+	var b strings.Builder
+	var text []byte
 	for from := 0; from < len(row); {
 		of, to := row[from], from+1
 		for to < len(row) && row[to].shade == of.shade && row[to].ink == of.ink && (row[to].glyph == "") == (of.glyph == "") {
@@ -86,14 +87,14 @@ func (c *canvas) line(y int) string {
 		case of.glyph == "":
 			b.WriteString(c.st.Fill(c.shades[of.shade-1], to-from))
 		default:
-			text.Reset()
+			text = text[:0]
 			for _, x := range row[from:to] {
-				text.WriteString(x.glyph)
+				text = append(text, x.glyph...)
 			}
 			if of.shade > 0 {
-				b.WriteString(c.st.Ink(c.shades[of.shade-1], text.String()))
+				b.WriteString(c.st.Ink(c.shades[of.shade-1], string(text)))
 			} else {
-				b.WriteString(of.ink.Render(text.String()))
+				b.WriteString(of.ink.Render(string(text)))
 			}
 		}
 		from = to
@@ -190,13 +191,10 @@ func (c *canvas) cloth(of Cloth, x, pitch, rag int, a anchors, in bath) {
 	if of.Size > 0 && rag > 4 {
 		w = max(3, int(math.Round(float64(rag)*(0.6+0.4*min(of.Size, 1)))))
 	}
-	ink := st.Act
-	if of.Tone != Plain {
-		ink = boldOf(of.Tone, st)
-	}
+	ink := boldOf(of.Tone, st)
 	tag := clip(Drawable(of.Tag, g), pitch-1, "~")
 	c.text(x, a.line-1, tag, ink)
-	if peg := itoa(of.Peg); of.Peg > 0 {
+	if peg := strconv.Itoa(of.Peg); of.Peg > 0 {
 		c.text(x+(w-len(peg))/2, a.line, peg, st.Dim)
 	}
 	top, rows := a.line+1, a.cloth
@@ -282,18 +280,9 @@ var film = style.Shade{Colour: colorful.Color{R: 0.29, G: 0.25, B: 0.33}, Densit
 // yellowGreen is what is still green of a cloth that airs.
 var yellowGreen = style.Liquor(style.YellowGreen)
 
-var mixes style.Memory[mix, style.Shade]
-
-type mix struct {
-	of, with colorful.Color
-	part     float64
-}
-
 // mixed is a cloth with so much of a liquor over it or in it.
 func mixed(blue, with style.Shade, part float64) style.Shade {
-	return mixes.Of(mix{blue.Colour, with.Colour, part}, func(mix) style.Shade {
-		return style.Shade{Colour: blue.Colour.BlendLab(with.Colour, part).Clamped(), Density: style.Medium}
-	})
+	return style.Shade{Colour: blue.Colour.BlendLab(with.Colour, part).Clamped(), Density: style.Medium}
 }
 
 // folded is a cloth in its folds, settled the liquor over the floor: a little darker.
@@ -301,9 +290,5 @@ func folded(s style.Shade) style.Shade  { return darker(s, 0.12) }
 func settled(s style.Shade) style.Shade { return darker(s, 0.4) }
 
 func darker(s style.Shade, by float64) style.Shade {
-	dark := mixes.Of(mix{s.Colour, colorful.Color{}, by}, func(mix) style.Shade {
-		return style.Shade{Colour: s.Colour.BlendLab(colorful.Color{}, by).Clamped(), Density: s.Density}
-	})
-	dark.Density, dark.Liquor = s.Density, s.Liquor
-	return dark
+	return style.Shade{Colour: s.Colour.BlendLab(colorful.Color{}, by).Clamped(), Density: s.Density, Liquor: s.Liquor}
 }

@@ -2,6 +2,7 @@ package widget
 
 import (
 	"math"
+	"strconv"
 	"strings"
 	"testing"
 	"unicode"
@@ -23,7 +24,7 @@ func vatStage(pieces int) Sheet {
 			Says: "5:10", Dips: "2 of 3", Size: 1 - float64(i)/20, Click: true, Row: i})
 	}
 	if pieces > mostPegs {
-		s.Stage.Rest = itoa(pieces-mostPegs) + " airing, next 11:40"
+		s.Stage.Rest = strconv.Itoa(pieces-mostPegs) + " airing, next 11:40"
 	}
 	return s
 }

@@ -3,6 +3,7 @@ package widget
 import (
 	"fmt"
 	"slices"
+	"strconv"
 	"strings"
 	"testing"
 
@@ -84,7 +85,7 @@ func TestTheRowsOfACutList(t *testing.T) {
 	st := style.New(style.Options{})
 	var choices []Choice
 	for i := range 30 {
-		choices = append(choices, Choice{Text: "row " + itoa(i) + "."})
+		choices = append(choices, Choice{Text: "row " + strconv.Itoa(i) + "."})
 	}
 	for h := 6; h < 40; h += 3 {
 		for chosen := 0; chosen < 30; chosen += 7 {
@@ -96,7 +97,7 @@ func TestTheRowsOfACutList(t *testing.T) {
 			for _, a := range pic.Areas() {
 				if a.Kind == RowTarget {
 					drawn--
-					if text := areaText(pic, a); !strings.Contains(text, "row "+itoa(a.Row)+".") {
+					if text := areaText(pic, a); !strings.Contains(text, "row "+strconv.Itoa(a.Row)+".") {
 						t.Fatalf("%d high, %d chosen: row %d is under %q\n%s", h, chosen, a.Row, text, pic)
 					}
 				}

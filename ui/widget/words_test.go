@@ -94,7 +94,7 @@ func TestPicturesKeepTheirWidth(t *testing.T) {
 	var choices []Choice
 	for i := range 17 {
 		shades = append(shades, style.Cloth(float64(i)/16))
-		choices = append(choices, Choice{Text: strings.Repeat("vat ", i%5+1) + itoa(i), Aside: "soda · 60 L · last dyed 12 Nov"})
+		choices = append(choices, Choice{Text: strings.Repeat("vat ", i%5+1) + strconv.Itoa(i), Aside: "soda · 60 L · last dyed 12 Nov"})
 	}
 	for name, o := range looks {
 		st := style.New(o)
@@ -117,12 +117,12 @@ func TestPickShowsTheChosen(t *testing.T) {
 	for n := 1; n < 20; n++ {
 		choices := make([]Choice, n)
 		for i := range choices {
-			choices[i].Text = "v" + itoa(i) + "."
+			choices[i].Text = "v" + strconv.Itoa(i) + "."
 		}
 		for rows := 1; rows < 12; rows++ {
 			for chosen := range n {
 				got := Pick(choices, chosen, 30, rows, st).Lines
-				if len(got) > rows || !strings.Contains(strings.Join(got, "\n"), "■ v"+itoa(chosen)+".") {
+				if len(got) > rows || !strings.Contains(strings.Join(got, "\n"), "■ v"+strconv.Itoa(chosen)+".") {
 					t.Fatalf("%d of %d in %d rows: %q", chosen, n, rows, got)
 				}
 			}

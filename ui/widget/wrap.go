@@ -12,12 +12,11 @@ import (
 )
 
 // A broken text is asked for again each second that it stands on the screen.
-var wrapped, balancedOnes, factsWrapped style.Memory[breaking, []string]
+var wrapped style.Memory[breaking, []string]
 
 type breaking struct {
 	text         string
-	first, width int    // of the first line, and of the others
-	dot          string // between facts
+	first, width int // of the first line, and of the others
 }
 
 // Wrap breaks a plain sentence into lines of at most width cells, at blanks only: a word is cut only if
@@ -87,17 +86,13 @@ func wrapOne(s string, width, others int) []string {
 
 // balanced wraps like wrap, but leaves no last line of a word or two where as many lines can share the words better.
 func balanced(s string, width int) []string {
-	return balancedOnes.Of(breaking{text: s, width: width}, balance)
-}
-
-func balance(of breaking) []string {
-	lines := Wrap(of.text, of.width)
-	for len(lines) > 1 && style.Width(lines[len(lines)-1])*3 < of.width {
-		w := style.Widest(lines) // down to it all stays as it is
-		if w--; w <= of.width/2 {
+	lines := Wrap(s, width)
+	for len(lines) > 1 && style.Width(lines[len(lines)-1])*3 < width {
+		w := style.Widest(lines) - 1 // down to the widest all stays as it is
+		if w <= width/2 {
 			break
 		}
-		closer := Wrap(of.text, w)
+		closer := Wrap(s, w)
 		if len(closer) > len(lines) {
 			break
 		}
@@ -173,25 +168,23 @@ func fitParts(s string, width int, sep string, fromStart bool) string {
 }
 
 // wrapFacts breaks a line of facts, set apart by a dot or by three blanks, between them: only a fact wider
-// than the line is wrapped inside. The lines are not to be changed.
-func wrapFacts(s string, width int, dot string) []string {
-	return factsWrapped.Of(breaking{text: s, width: width, dot: dot}, func(of breaking) (lines []string) {
-		sep := " " + of.dot + " "
-		if !strings.Contains(of.text, sep) {
-			sep = "   "
+// than the line is wrapped inside.
+func wrapFacts(s string, width int, dot string) (lines []string) {
+	sep := " " + dot + " "
+	if !strings.Contains(s, sep) {
+		sep = "   "
+	}
+	line := ""
+	for _, fact := range strings.Split(s, sep) {
+		fact = strings.TrimSpace(fact)
+		switch {
+		case fact == "":
+		case line != "" && style.Width(line+sep+fact) <= width:
+			line += sep + fact
+		default:
+			lines = append(lines, Wrap(line, width)...)
+			line = fact
 		}
-		line := ""
-		for _, fact := range strings.Split(of.text, sep) {
-			fact = strings.TrimSpace(fact)
-			switch {
-			case fact == "":
-			case line != "" && style.Width(line+sep+fact) <= of.width:
-				line += sep + fact
-			default:
-				lines = append(lines, Wrap(line, of.width)...)
-				line = fact
-			}
-		}
-		return slices.Clip(append(lines, Wrap(line, of.width)...))
-	})
+	}
+	return append(lines, Wrap(line, width)...)
 }

@@ -2,6 +2,7 @@ package widget
 
 import (
 	"slices"
+	"strconv"
 
 	"example.org/vatside/ui/style"
 )
@@ -112,7 +113,7 @@ func (c *canvas) hang(l Line, x int) (under int, dues []string) {
 	room := c.wide - x
 	cloths := l.Cloths[max(0, len(l.Cloths)-room/clothPitch):] // the last ones
 	if more := len(l.Cloths) - len(cloths); more > 0 {
-		l.Says = append([]string{itoa(more) + " more"}, l.Says...)
+		l.Says = append([]string{strconv.Itoa(more) + " more"}, l.Says...)
 	}
 	says := func(of []string) (rows []string) { // each whole, or not at all
 		for _, words := range of {

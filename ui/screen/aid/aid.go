@@ -3,11 +3,13 @@
 package aid
 
 import (
+	"cmp"
 	"strconv"
 	"strings"
 	"time"
 
 	"example.org/vatside/model/practice"
+	"example.org/vatside/model/wording"
 	"example.org/vatside/ui/screen"
 	"example.org/vatside/ui/widget"
 )
@@ -68,7 +70,7 @@ func (a aid) Counts(env screen.Env) bool { return a.left(env.Present()) > 0 }
 func (a aid) View(env screen.Env) widget.Sheet {
 	s := widget.Sheet{
 		Head: widget.Head{Left: "first aid", Right: env.Present().Format("15:04")},
-		Foot: []string{help(env.Home.Settings.Emergency)},
+		Foot: []string{"call " + cmp.Or(env.Home.Settings.Emergency, "the emergency number of the place") + " · show them the powder's label"},
 	}
 	if a.at == 0 {
 		s.Act, s.ActBig = "What happened?", true
@@ -76,7 +78,7 @@ func (a aid) View(env screen.Env) widget.Sheet {
 		if env.Home.Settings.Emergency == "" {
 			s.How = []string{"No emergency number is set: on home, the comma key sets it."}
 		}
-		a.number(&s, env)
+		number(&s, env)
 		columns, rows := env.Room(s)
 		list, ok := large(columns, rows, env.Style)
 		if !ok && env.Height >= tall { // the number makes room for them
@@ -93,17 +95,14 @@ func (a aid) View(env screen.Env) widget.Sheet {
 	}
 	t := topics[a.at-1]
 	s.Act, s.ActBig, s.How, s.Why = t.Act, true, t.How, practice.HelpDecides
-	names := make([]string, len(topics))
-	for i, t := range topics {
-		names[i] = strconv.Itoa(i+1) + " " + t.Name
-	}
+	names := wording.Each(named(" "), func(c widget.Choice) string { return c.Text })
 	s.Next = strings.Join(names, " · ")
 	s.Answers = append(names, "space starts the rinse clock", "space: 20 min more")
 	if !t.Water {
 		if left := a.left(env.Present()); left > 0 {
 			s.Aside = "rinse " + widget.In(left)
 		}
-		a.number(&s, env)
+		number(&s, env)
 		return s
 	}
 	left := a.left(env.Present())
@@ -122,19 +121,10 @@ func (a aid) View(env screen.Env) widget.Sheet {
 }
 
 // number makes the emergency number the figure of the screen.
-func (a aid) number(s *widget.Sheet, env screen.Env) {
-	n := env.Home.Settings.Emergency
-	if n == "" {
-		return
+func number(s *widget.Sheet, env screen.Env) {
+	if n := env.Home.Settings.Emergency; n != "" {
+		s.Figure = widget.Figure{Number: n, Note: "call it, say what it was and how much", Tone: widget.Now}
 	}
-	s.Figure = widget.Figure{Number: n, Note: "call it, say what it was and how much", Tone: widget.Now}
-}
-
-func help(number string) string {
-	if number == "" {
-		return "call the emergency number of the place · show them the powder's label"
-	}
-	return "call " + number + " · show them the powder's label"
 }
 
 func (a aid) Keys(env screen.Env) []widget.Key {

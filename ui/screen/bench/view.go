@@ -3,7 +3,6 @@ package bench
 import (
 	"fmt"
 	"slices"
-	"strings"
 	"time"
 
 	"example.org/vatside/model/day"
@@ -51,8 +50,6 @@ func (s Screen) View(env screen.Env) widget.Sheet {
 func (s Screen) act(sheet *widget.Sheet, a day.Act, v engine.View) {
 	call := v.State.CallFor(a, v.Now)
 	sheet.Act, sheet.Why = call.Short, screen.Unsourced(call.Why)
-	said := strings.TrimSuffix(screen.Unsourced(call.Words), ".")
-	said += wording.If(!strings.HasSuffix(said, "?"), ".")
 	left, over := a.Left(v.Now)
 	switch {
 	case a.Shut:
@@ -70,7 +67,7 @@ func (s Screen) act(sheet *widget.Sheet, a day.Act, v engine.View) {
 		f := day.FigureOf(v.State, call)
 		sheet.Figure = widget.Figure{Number: f.Number, Unit: f.Unit, Note: f.Note}
 	}
-	sheet.How = wording.Filled(said, screen.Unsourced(call.How))
+	sheet.How = wording.Filled(screen.Sentence(call.Words), screen.Unsourced(call.How))
 	if a.Kind == day.ActBench && a.Due != nil && left > 0 { // how it is done, and what it warns of, before what comes
 		slices.Reverse(sheet.How)
 	}

@@ -76,16 +76,23 @@ func (s Screen) View(env screen.Env) widget.Sheet {
 		return widget.Sheet{Act: "Reading the vat", How: []string{"Its days are being read."}}
 	}
 	pages := s.pages(env)
-	sheet, body := s.sheet(env, last, min(s.page, len(pages)-1) > 0)
-	sheet.Body, sheet.Large = pages[min(s.page, len(pages)-1)](body.columns, body.rows)
+	at := min(s.page, len(pages)-1)
+	sheet := s.sheet(env, last, at > 0)
+	sheet.Body, sheet.Large = pages[at].lines, pages[at].large
+	if _, right, _ := widget.Halves(env.Width); sheet.Halved {
+		sheet.Side = grid(plotsOf(s.answer(env, last).points, env, last), 1, right, env.Height-beyondPlots, env)
+	}
 	return sheet
 }
 
-// room is what the body has.
-type room struct{ columns, rows int }
+// room is what the body has on the first page, or with bare on a later one.
+func (s Screen) room(env screen.Env, last history.Day, bare bool) (columns, rows int) {
+	columns, rows = widget.Room(s.sheet(env, last, bare), env.Width, env.Height, env.Style)
+	return columns, max(rows, 1)
+}
 
-// sheet is the screen without its body; bare leaves out how and why, for the pages after the first.
-func (s Screen) sheet(env screen.Env, last history.Day, bare bool) (widget.Sheet, room) {
+// sheet is the screen without its body and its side; bare leaves out how and why, for the pages after the first.
+func (s Screen) sheet(env screen.Env, last history.Day, bare bool) widget.Sheet {
 	a := s.answer(env, last)
 	st := last.State
 	head := st.Head
@@ -104,11 +111,10 @@ func (s Screen) sheet(env screen.Env, last history.Day, bare bool) (widget.Sheet
 	}
 	sheet.Foot = []string{foot(a, last)}
 	if v, live := env.Day(); live {
-		sheet = screen.WithFoot(sheet, v, env)
+		sheet.Foot = screen.Foot(v, env)
 	}
-	sheet.Halved, sheet.Side = s.side(env, last, a)
-	columns, rows := widget.Room(sheet, env.Width, env.Height, env.Style)
-	return sheet, room{columns, max(rows, 1)}
+	sheet.Halved = atSide(env, plotsOf(a.points, env, last))
+	return sheet
 }
 
 // act is what is due now, and what comes next.
@@ -123,22 +129,20 @@ func act(sheet *widget.Sheet, a answer, last history.Day, now time.Time) {
 		if d.Overdue() {
 			sheet.ActTone = widget.Trouble
 		}
-		sheet.How, sheet.Why = []string{wording.Sentence(d.When(now)) + " " + wording.Sentence(screen.Unsourced(d.How))}, wording.Sentence(screen.Unsourced(d.Why))
+		sheet.How, sheet.Why = []string{wording.Sentence(d.When(now)) + " " + screen.Sentence(d.How)}, screen.Sentence(d.Why)
 		if d.Amount > 0 {
 			sheet.Figure.Number, sheet.Figure.Unit = d.Amount.Figure(last.State.Head.Setup.System())
 		}
 	case len(a.care) > 0 && a.care[0].At.IsZero():
 		d := a.care[0]
-		sheet.Act, sheet.How, sheet.Why = "Let it rest", sentences(d.How), wording.Sentence(screen.Unsourced(d.Why))
+		sheet.Act, sheet.How, sheet.Why = "Let it rest", wording.Filled(screen.Sentence(d.How)), screen.Sentence(d.Why)
 		if d.ID != "revive" {
 			sheet.Act = d.Do
 		}
-	case len(a.care) > 0:
-		sheet.Act, sheet.How = "Leave it alone", []string{"Nothing is due."}
 	default:
-		sheet.Act, sheet.How = "Build it first", []string{"It is looked after once it is ready."}
-		if _, built := (history.Vat{last}).Built(); built {
-			sheet.Act, sheet.How = "Leave it alone", []string{"Nothing is due."}
+		sheet.Act, sheet.How = "Leave it alone", []string{"Nothing is due."}
+		if _, built := (history.Vat{last}).Built(); !built && len(a.care) == 0 {
+			sheet.Act, sheet.How = "Build it first", []string{"It is looked after once it is ready."}
 		}
 	}
 	if first >= 0 && (a.care[first].ID != "revive") {
@@ -166,13 +170,6 @@ func foot(a answer, last history.Day) string {
 
 // inFoot tells whether a fact is of the liquor as it was last read.
 func inFoot(f history.Fact) bool { return f.Name == "warmth" || f.Name == "pH" || f.Name == "strip" }
-
-func sentences(text string) []string {
-	if text == "" {
-		return nil
-	}
-	return []string{wording.Sentence(screen.Unsourced(text))}
-}
 
 func (s Screen) Keys(env screen.Env) []widget.Key {
 	last, ok := env.History.Last()

@@ -27,61 +27,51 @@ const (
 	nameWide    = 13  // columns of a fact's name
 )
 
-// page draws one part of the body, and what of it is said in large letters.
-type page func(columns, rows int) (lines, large []string)
+// page is one part of the body, and what of it is said in large letters.
+type page struct{ lines, large []string }
 
 // pages are the parts of the body: one where all has room, else what is said, then the plots as many as fit at a time. There
 // is at least one.
 func (s Screen) pages(env screen.Env) []page {
 	last, _ := env.History.Last()
 	a := s.answer(env, last)
-	_, first := s.sheet(env, last, false)
-	_, later := s.sheet(env, last, true)
-	text := words(a, last, env, first.columns, false)
+	columns, first := s.room(env, last, false)
+	_, later := s.room(env, last, true)
+	text := words(a, last, env, columns, false)
 	plots := plotsOf(a.points, env, last)
 	across := 1
-	if first.columns >= twoPlots {
+	if columns >= twoPlots {
 		across = 2
 	}
-	if side, _ := s.side(env, last, a); side { // they stand beside what is said, and there is room for what else is due
+	if atSide(env, plots) { // they stand beside what is said, and there is room for what else is due
 		plots = nil
-		others, rest := alsoDue(a, last, env.Now), slices.Concat(words(a, last, env, first.columns, true)...)
-		if list, ok := widget.Large(others, -1, first.columns, first.rows-len(rest)-1, env.Style); ok {
-			return []page{func(int, int) (_, large []string) {
-				for i, o := range others {
-					list.Large[i] = o.Text + ", " + o.Aside
-				}
-				return slices.Concat(list.Lines, []string{""}, rest), list.Large
-			}}
+		others, rest := alsoDue(a, last, env.Now), slices.Concat(words(a, last, env, columns, true)...)
+		if list, ok := widget.Large(others, -1, columns, first-len(rest)-1, env.Style); ok {
+			for i, o := range others {
+				list.Large[i] = o.Text + ", " + o.Aside
+			}
+			return []page{{slices.Concat(list.Lines, []string{""}, rest), list.Large}}
 		}
 	}
-	deep := (len(plots) + across - 1) / across
-	if lines := len(slices.Concat(text...)); lines+deep*(leastPlot+1) <= first.rows {
-		return []page{func(columns, rows int) (_, large []string) {
-			out := slices.Concat(text...)
-			if len(plots) > 0 {
-				out = append(append(out, ""), grid(plots, across, columns, rows-lines-1, env)...)
-			}
-			return out, nil
-		}}
+	said, deep := slices.Concat(text...), (len(plots)+across-1)/across
+	if len(said)+deep*(leastPlot+1) <= first {
+		if len(plots) > 0 {
+			said = append(append(said, ""), grid(plots, across, columns, first-len(said)-1, env)...)
+		}
+		return []page{{lines: said}}
 	}
-	out := parts(text, first.rows, later.rows)
-	each := max(1, (later.rows+1)/(leastPlot+1)) * across
+	out := parts(text, first, later)
+	each := max(1, (later+1)/(leastPlot+1)) * across
 	for from := 0; from < len(plots); from += each {
-		some := plots[from:min(from+each, len(plots))]
-		out = append(out, func(columns, rows int) (lines, large []string) { return grid(some, across, columns, rows, env), nil })
+		out = append(out, page{lines: grid(plots[from:min(from+each, len(plots))], across, columns, later, env)})
 	}
 	return out
 }
 
-// side tells whether a window is wide enough for the plots to stand beside what is said, and gives them.
-func (s Screen) side(env screen.Env, last history.Day, a answer) (bool, []string) {
-	_, right, halved := widget.Halves(env.Width)
-	plots := plotsOf(a.points, env, last)
-	if !halved || len(plots) == 0 {
-		return false, nil
-	}
-	return true, grid(plots, 1, right, env.Height-beyondPlots, env)
+// atSide tells whether a window is wide enough for plots to stand beside what is said.
+func atSide(env screen.Env, plots []plot) bool {
+	_, _, halved := widget.Halves(env.Width)
+	return halved && len(plots) > 0
 }
 
 // parts sets what is said on as many pages as it needs, each saying whole.
@@ -90,8 +80,7 @@ func parts(text [][]string, first, later int) []page {
 	var some []string
 	room := first
 	put := func() {
-		lines := some
-		out = append(out, func(int, int) ([]string, []string) { return lines, nil })
+		out = append(out, page{lines: some})
 		some, room = nil, later
 	}
 	for _, t := range text {

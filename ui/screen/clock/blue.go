@@ -35,8 +35,6 @@ type compared struct {
 	dips       int
 }
 
-func newBlues() *blues { return &blues{done: map[string]outlook.Coming{}} }
-
 // coming is the forecast of a piece; false where nothing is known.
 func (s Screen) coming(v engine.View, p day.Piece) (outlook.Coming, bool) {
 	if v.Blue == nil || v.Blue.Claim == "" {

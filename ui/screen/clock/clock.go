@@ -10,6 +10,7 @@ import (
 	"time"
 
 	"example.org/vatside/model/day"
+	"example.org/vatside/model/outlook"
 	"example.org/vatside/model/wording"
 	"example.org/vatside/ui/engine"
 	"example.org/vatside/ui/screen"
@@ -24,7 +25,7 @@ type Screen struct {
 	part
 }
 
-func New(screen.Env) screen.Screen { return Screen{blues: newBlues()} }
+func New(screen.Env) screen.Screen { return Screen{blues: &blues{done: map[string]outlook.Coming{}}} }
 
 func (s Screen) Update(k screen.Key, env screen.Env) (screen.Screen, []screen.Request) {
 	v, _ := env.Day()
@@ -49,7 +50,7 @@ func (s Screen) Update(k screen.Key, env screen.Env) (screen.Screen, []screen.Re
 		}
 		return s, screen.Doing(s.press(v))
 	case k.Name == "down" || k.Name == "up":
-		return s.pick(step(v.State, s.chosen, k.Way()), v), nil
+		return s.pick(screen.Along(wording.Only(v.State.Pieces, day.Piece.Live), s.chosen, k.Way()), v), nil
 	case k.Name == "esc":
 		if s.chosen != "" {
 			s.chosen = ""
@@ -99,12 +100,6 @@ func (s Screen) focus(v engine.View) string {
 	return v.Call().Act.Piece.Tag
 }
 
-// step moves the choice among the live pieces; past either end nothing is chosen.
-func step(s day.State, chosen string, by int) string {
-	live := slices.DeleteFunc(slices.Clone(s.Pieces), func(p day.Piece) bool { return !p.Live() })
-	return screen.Along(live, chosen, by)
-}
-
 func (s Screen) View(env screen.Env) widget.Sheet {
 	v, _ := env.Day()
 	if v.State.Ended {
@@ -116,7 +111,7 @@ func (s Screen) View(env screen.Env) widget.Sheet {
 	sheet := widget.Sheet{
 		Head: screen.HeadOf(v, ""), Act: call.Short, Why: screen.Unsourced(call.Why), Foot: screen.Foot(v, env), Stage: s.stage(v, call, env),
 	}
-	note := ""
+	facts, note := strings.Join(call.Facts(v.Now), ", "), ""
 	switch left, over := act.Left(v.Now); {
 	case call.Held(v.Now):
 		sheet.Figure = widget.Figure{Number: widget.Countdown(act.Piece.Since.Sub(v.Now)), Tone: widget.Now}
@@ -129,17 +124,17 @@ func (s Screen) View(env screen.Env) widget.Sheet {
 			note = fmt.Sprintf("in the vat since %s, %s", day.DateOf(act.Piece.Since, v.Now), day.Long(v.Now.Sub(act.Piece.Since)))
 		}
 	case act.Kind == day.ActEnter && act.Apart() != "": // no one figure is right for all
-		sheet.Figure.Note = sentence("in for: " + strings.Join(call.Facts(v.Now), ", "))
+		sheet.Figure.Note = wording.Sentence("in for: " + facts)
 		note = warmFirst(v)
 	case act.Kind == day.ActEnter:
 		dip := widget.Countdown(act.Piece.NextDip().Duration())
-		sheet.Figure = widget.Figure{Number: dip, Counts: "LONG", Note: wording.Joined(" ", "In for "+dip+".", sentence(strings.Join(call.Facts(v.Now), ", ")))}
+		sheet.Figure = widget.Figure{Number: dip, Counts: "LONG", Note: wording.Joined(" ", "In for "+dip+".", wording.Sentence(facts))}
 		note = warmFirst(v)
 	}
 	if act.Kind == day.ActStrip {
 		sheet.Figure = screen.StripFigure(v)
 	}
-	sheet.Figure.Note = cmp.Or(sheet.Figure.Note, sentence(strings.Join(call.Facts(v.Now), ", ")))
+	sheet.Figure.Note = cmp.Or(sheet.Figure.Note, wording.Sentence(facts))
 	// What wants an answer stands first.
 	say := func(words ...string) { sheet.How = append(sheet.How, wording.Filled(words...)...) }
 	unsaid(&sheet, v, act)
@@ -148,7 +143,7 @@ func (s Screen) View(env screen.Env) widget.Sheet {
 		s.bench(&sheet, call, v)
 	}
 	s.look(&sheet, v, env)
-	say(sentence(note))
+	say(wording.Sentence(note))
 	if _, over := act.Left(v.Now); act.Kind == day.ActLift && over > 0 {
 		sheet.How, sheet.Answers = append(sheet.How, "T tells when it really came out."), append(sheet.Answers, "T tells when it really came out")
 	}
@@ -183,12 +178,6 @@ func (s Screen) View(env screen.Env) widget.Sheet {
 func pegOf(s day.State, then string) string {
 	i := slices.IndexFunc(s.Pieces, func(p day.Piece) bool { return strings.HasPrefix(then, "in "+p.Tag+",") })
 	return wording.If(i >= 0, fmt.Sprintf(", peg %d", i+1))
-}
-
-// sentence is a text as a sentence with its end.
-func sentence(text string) string {
-	text = wording.Upper(text)
-	return wording.Either(text == "" || strings.HasSuffix(text, "?") || strings.HasSuffix(text, "."), text, text+".")
 }
 
 // bench is what goes into the next bath of a piece whose dips are over.

@@ -64,7 +64,7 @@ func (s Screen) look(sheet *widget.Sheet, v engine.View, env screen.Env) {
 	p := look.Act.Piece
 	keyed := answers(p)
 	sheet.Answers = append(sheet.Answers, keyed...)
-	cloths := s.cloths(v, p)
+	cloths := s.blues.looks.Of(v, compared{p.Tag, p.Spec.Depth, p.Dips}, func() []widget.Patch { return s.compare(v, p) })
 	dry, more := "", ""
 	for _, c := range cloths {
 		switch c.Says[0] {
@@ -80,7 +80,7 @@ func (s Screen) look(sheet *widget.Sheet, v engine.View, env screen.Env) {
 	}
 	left, _ := look.Act.Left(v.Now)
 	sheet.Act, sheet.ActBig, sheet.Stage, sheet.Figure, sheet.Foot = look.Short, true, nil, widget.Figure{}, nil
-	asks, silence := fmt.Sprintf("%s: %s      %s: %d", keyed[0], dips(p.Dips), keyed[1], p.Dips+1), "no more dips"
+	asks, silence := fmt.Sprintf("%s: %s      %s: %d", keyed[0], wording.Counted(p.Dips, "dip"), keyed[1], p.Dips+1), "no more dips"
 	if more := p.Want() - p.Dips; more > 0 {
 		asks, silence = asks+fmt.Sprintf("      %s: %d, %d more", keyed[2], p.Want(), more), "as planned"
 	}
@@ -113,14 +113,8 @@ func (s Screen) likely(v engine.View, p day.Piece, guess bool) string {
 	return "Dips for " + c.Wish.String() + ": " + c.Answer.Words() + "."
 }
 
-func dips(n int) string { return wording.Counted(n, "dip") }
-
-// cloths are the cloths that are compared: the piece wet, the piece dry, after one dip more, and the wish. Where nothing is known
+// compare gives the cloths that are compared: the piece wet, the piece dry, after one dip more, and the wish. Where nothing is known
 // of the vat they are the usual blues of so many dips.
-func (s Screen) cloths(v engine.View, p day.Piece) []widget.Patch {
-	return s.blues.looks.Of(v, compared{p.Tag, p.Spec.Depth, p.Dips}, func() []widget.Patch { return s.compare(v, p) })
-}
-
 func (s Screen) compare(v engine.View, p day.Piece) []widget.Patch {
 	c, known := s.coming(v, p)
 	at := func(name string, n int, step *shade.Step) widget.Patch {

@@ -131,10 +131,9 @@ func (s Screen) stage(v engine.View, call day.Call, env screen.Env) *widget.Stag
 	return out
 }
 
-// says is what changes on a cloth while its time runs: what is said under it, what is still green of it, and whether the hands want it.
+// says puts on a cloth what is said under it, what is still green of it, and whether the hands want it.
 func (s Screen) says(of *widget.Cloth, v engine.View, h hung, call day.Call) {
 	of.Says, of.Dips, of.Green = hangsAs(v, h)
-	of.Tone = widget.Plain
 	switch {
 	case h.p.Tag == s.chosen, s.chosen == "" && wanted(call.Act, v) && (h.p.Tag == call.Act.Piece.Tag || slices.Contains(call.Tags, h.p.Tag)):
 		of.Tone = widget.Now
@@ -142,27 +141,6 @@ func (s Screen) says(of *widget.Cloth, v engine.View, h hung, call day.Call) {
 		of.Tone, of.Says = widget.Trouble, "late"
 	}
 	of.Brief = screen.Briefly(of.Says)
-}
-
-// Runs is the sheet a moment later: its countdown and those of the cloths.
-func (s Screen) Runs(sheet widget.Sheet, v *engine.View) (widget.Sheet, bool) {
-	call := v.Call()
-	left, over := call.Act.Left(v.Now)
-	if sheet.Stage == nil || s.chosen != "" || len(s.tags) > 0 || over > 0 || call.Held(v.Now) {
-		return sheet, false
-	}
-	if call.Due != nil {
-		f := counting(left, 0)
-		sheet.Figure.Number, sheet.Figure.Tone = f.Number, f.Tone
-	}
-	stage, list := *sheet.Stage, hungOf(*v, s.focus(*v), call)
-	stage.Cloths = slices.Clone(stage.Cloths)
-	for i := range stage.Cloths {
-		at := slices.IndexFunc(list, func(h hung) bool { return h.peg == stage.Cloths[i].Peg })
-		s.says(&stage.Cloths[i], *v, list[at], call)
-	}
-	sheet.Stage = &stage
-	return sheet, true
 }
 
 // lateBy is how long after its time a piece is late.

@@ -95,7 +95,7 @@ func picture(v engine.View, h outlook.Heat, sys quantity.System) widget.Course {
 	}
 	point := func(p outlook.At) widget.Point { return widget.Point{When: p.When, Value: value(p.Temp)} }
 	c := widget.Course{
-		From: v.State.Opened, Now: v.Now, To: v.Now.Add(shown), Unit: screen.Degrees(v), Zone: v.Now.Location(), OtherName: "with the lid",
+		From: v.State.Opened, Now: v.Now, To: v.Now.Add(shown), Unit: v.State.Head.Setup.System().DegreeUnit(), Zone: v.Now.Location(), OtherName: "with the lid",
 		Bands: []widget.Level{{Value: value(h.Low), Name: "low"}, {Value: value(h.Aim), Name: "aim"}, {Value: value(h.High), Name: "high"}},
 	}
 	if len(h.Past) > 0 && h.Past[0].When.After(c.From) {

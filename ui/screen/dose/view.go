@@ -19,12 +19,12 @@ import (
 func (s Screen) View(env screen.Env) widget.Sheet {
 	v, _ := env.Day()
 	a := advise(v, env)
-	sheet := widget.Sheet{Head: screen.HeadOf(v, "what it needs")}
+	sheet := widget.Sheet{Head: screen.HeadOf(v, "what it needs"), Foot: screen.Foot(v, env)}
 	if screen.Watched(env) {
 		sheet.Act, sheet.Figure, sheet.Big = "BLUE YET?", screen.StripFigure(v), true
-		return screen.WithFoot(sheet, v, env)
+		return sheet
 	}
-	sheet.Act, sheet.Figure = sentence(v, a.Sentence, ""), figure(v, a)
+	sheet.Act, sheet.Figure = strings.TrimSuffix(wording.Upper(plain(v, a.Sentence)), "."), figure(v, a)
 	lines := append([]string{a.How}, a.Warnings...)
 	if env.Height >= widget.LowestYard {
 		lines = append([]string{a.Sentence}, lines...)
@@ -41,13 +41,9 @@ func (s Screen) View(env screen.Env) widget.Sheet {
 			sheet.Caution.Key = "enter: on"
 		}
 	}
-	for _, line := range lines {
-		if line != "" {
-			sheet.How = append(sheet.How, sentence(v, line, "."))
-		}
-	}
-	sheet.Why, sheet.Next = sentence(v, a.Why, "."), then(v, a)
-	return screen.WithFoot(sheet, v, env)
+	sheet.How = wording.Filled(wording.Each(lines, func(line string) string { return wording.Sentence(plain(v, line)) })...)
+	sheet.Why, sheet.Next = wording.Sentence(plain(v, a.Why)), then(v, a)
+	return sheet
 }
 
 // large is the advice for large letters; its sentence stands under it.
@@ -111,13 +107,4 @@ func plain(v engine.View, text string) string {
 		text = strings.ReplaceAll(text, "read °C", "read °F")
 	}
 	return text
-}
-
-// sentence is plain with a capital, but for pH, and with an end.
-func sentence(v engine.View, text, end string) string {
-	text = plain(v, text)
-	if text == "" {
-		return ""
-	}
-	return strings.TrimSuffix(wording.Upper(text), ".") + end
 }

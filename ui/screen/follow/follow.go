@@ -65,7 +65,7 @@ func figures(a day.Act, v engine.View) screen.Field {
 	if a.Entry == day.MassEntry {
 		return screen.Field{What: "figures", Label: "This scoop", Unit: v.State.Head.Setup.System().MassUnit()}
 	}
-	return screen.Field{What: "figures", Label: "It reads", Unit: screen.Degrees(v)}
+	return screen.Field{What: "figures", Label: "It reads", Unit: v.State.Head.Setup.System().DegreeUnit()}
 }
 
 // typed answers a key while figures are typed.
@@ -173,19 +173,6 @@ func (s Screen) View(env screen.Env) widget.Sheet {
 	return sheet
 }
 
-// Runs is the sheet a moment later: its countdown.
-func (s Screen) Runs(sheet widget.Sheet, v *engine.View) (widget.Sheet, bool) {
-	act := v.Call().Act
-	left, over := act.Left(v.Now)
-	if over > 0 || left >= 48*time.Hour {
-		return sheet, false
-	}
-	if act.Due != nil {
-		sheet.Figure.Number = widget.Countdown(left)
-	}
-	return sheet, true
-}
-
 // note is a reading or a scoop while it is typed, for the place of the figure's note, so that nothing jumps; empty where
 // there is no figure, and where there is something wrong to be said.
 func (s Screen) note(env screen.Env, sheet widget.Sheet) string {
@@ -251,7 +238,7 @@ func (s Screen) Keys(env screen.Env) []widget.Key {
 	case act.Entry == day.MassEntry && act.Caution == "":
 		keys = append(keys, bind("0–9", "weight"))
 	case act.Entry == day.TempEntry && act.Caution == "":
-		keys = append(keys, bind("0–9", screen.Degrees(v)))
+		keys = append(keys, bind("0–9", v.State.Head.Setup.System().DegreeUnit()))
 		keys = append(keys, screen.RowKeys(v, wording.If(act.Step.Do == recipe.Fill, "level"))...)
 	case act.Step.Do == recipe.Wait && !v.State.Head.Setup.Ending:
 		keys = append(keys, screen.RowKeys(v, "ready", "piece")...)

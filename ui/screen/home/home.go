@@ -50,6 +50,7 @@ func (h home) Update(k screen.Key, env screen.Env) (screen.Screen, []screen.Requ
 	if row, ok := k.On(3); ok && len(vats) == 0 {
 		k = screen.Key{Rune: '1' + rune(row)}
 	}
+	to, _, chosen := k.Choose(at, len(vats))
 	switch {
 	case len(vats) > 0 && vats[at].Unread && strings.ContainsRune("jClX", k.Rune) && k.Rune != 0:
 		return h, []screen.Request{screen.Say{Word: "nothing of this vat can be read: vatside book verify says what is wrong"}}
@@ -83,12 +84,10 @@ func (h home) Update(k screen.Key, env screen.Env) (screen.Screen, []screen.Requ
 		return h, []screen.Request{screen.Say{Word: "this vat was only rehearsed: no day follows, and it has no end"}}
 	case k.Rune == 'X':
 		h.vat, h.ending = vats[at].ID(), true
-	case k.Name == "down":
-		h.vat = vats[min(at+1, len(vats)-1)].ID()
-	case k.Name == "up" || k.Name == "pgup":
+	case chosen:
+		h.vat = vats[to].ID()
+	case k.Name == "pgup":
 		h.vat = vats[max(at-1, 0)].ID()
-	case k.Rune >= '1' && int(k.Rune-'0') <= len(vats):
-		h.vat = vats[k.Rune-'1'].ID()
 	case (k.Rune == 'l' || k.Rune == 'j' || k.Done() && over(vats[at])) && vats[at].Day == "":
 		return h, []screen.Request{screen.Say{Word: "no day of this vat is in the book yet"}}
 	case k.Rune == 'j':
@@ -257,13 +256,9 @@ const leastYard = 9
 
 // say puts so many rows of what is said of the chosen vat onto the sheet.
 func (h home) say(s *widget.Sheet, said []string, rows int, env screen.Env) {
-	for i := range rows {
-		line := ""
-		if i < len(said) {
-			line = env.Style.Text.Render(said[i])
-		}
-		s.Body = append(s.Body, line)
-	}
+	lines := make([]string, rows)
+	copy(lines, env.Style.Text.Lines(said))
+	s.Body = append(s.Body, lines...)
 }
 
 // places are the vats as they stand in the yard.

@@ -107,7 +107,6 @@ func (s settings) view(env screen.Env) widget.Sheet {
 			values = []widget.Choice{{Text: cmp.Or(v, "not set")}}
 		}
 		large, _ := widget.Large(values, at, right, env.Height/2, env.Style)
-		sheet.Side = large.Lines
 		sheet.Side = append(append(large.Lines, "", env.Style.Act.Render(wording.Upper(line.Label))), widget.Words(line.Help, right, env.Style.Text, env.Style.Glyphs)...)
 		return sheet
 	}
@@ -115,22 +114,18 @@ func (s settings) view(env screen.Env) widget.Sheet {
 		sheet.Why = line.Help
 		return sheet
 	}
-	sheet.Body = append(append(sheet.Body, ""), says(line.Help, env)...)
-	for n := len(says(line.Help, env)); n < helped-1; n++ {
-		sheet.Body = append(sheet.Body, "")
-	}
+	said := make([]string, helped) // under a row of air
+	copy(said[1:], says(line.Help, env))
+	sheet.Body = append(sheet.Body, said...)
 	return sheet
 }
 
 // leastHelped is from how many rows on what is said of a line stands under the list.
 const leastHelped = 20
 
-// columns is the room for the list and for what is typed.
-func columns(env screen.Env) int { return max(20, env.Width-8) }
-
 // says is a hint in rows.
 func says(hint string, env screen.Env) []string {
-	return env.Style.Dim.Lines(wording.Each(widget.Wrap(hint, min(columns(env), 100)), env.Style.Glyphs.Text))
+	return env.Style.Dim.Lines(wording.Each(widget.Wrap(hint, min(max(20, env.Width-8), 100)), env.Style.Glyphs.Text))
 }
 
 func (s settings) keys() []widget.Key {

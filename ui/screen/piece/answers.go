@@ -45,18 +45,5 @@ func (p piece) wished(c *day.AddPiece) error {
 	if text == "" {
 		return errors.New("type a rung of your ladder or a colour: rung 3, lab 31 -3 -20, #2a3b5c")
 	}
-	l, err := day.ParseLook(text)
-	if err != nil {
-		return err
-	}
-	switch {
-	case l.Rung > 0:
-		c.Spec.Rung = l.Rung
-	case l.Name != "":
-		c.Spec.Depth = l.Name
-	default:
-		lab, _ := l.ColourOn(screen.GroundOf(c.Spec.Fibre))
-		c.Spec.Lab = screen.LabOf(lab)
-	}
-	return nil
+	return screen.Wish(&c.Spec, text)
 }

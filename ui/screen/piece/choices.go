@@ -10,6 +10,7 @@ import (
 	"example.org/vatside/model/shade"
 	"example.org/vatside/model/wording"
 	"example.org/vatside/ui/engine"
+	"example.org/vatside/ui/library"
 	"example.org/vatside/ui/screen"
 	"example.org/vatside/ui/style"
 	"example.org/vatside/ui/widget"
@@ -79,7 +80,7 @@ func (p piece) choices(d engine.View, c day.AddPiece) []widget.Choice {
 
 // named is cloth of a fibre in the blue of a depth.
 func named(d shade.Depth, fibre string) style.Shade {
-	return style.Dyed(screen.GroundOf(fibre).Colour(shade.Band(d).Likely))
+	return style.Dyed(library.GroundOf(fibre).Colour(shade.Band(d).Likely))
 }
 
 // blue is the piece in the blue that was chosen for it; undyed before one was.
@@ -87,7 +88,7 @@ func (p piece) blue(c day.AddPiece) style.Shade {
 	depths := shade.Depths()
 	switch at := p.picked(depth); {
 	case p.at < depth || p.byWish():
-		return style.Dyed(screen.GroundOf(c.Spec.Fibre).Undyed())
+		return style.Dyed(library.GroundOf(c.Spec.Fibre).Undyed())
 	case p.byNumber():
 		return screen.ClothOf(c.Spec.Dips)
 	default:

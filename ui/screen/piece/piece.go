@@ -18,6 +18,7 @@ import (
 	"example.org/vatside/model/wording"
 	"example.org/vatside/ui/answer"
 	"example.org/vatside/ui/engine"
+	"example.org/vatside/ui/library"
 	"example.org/vatside/ui/screen"
 	"example.org/vatside/ui/widget"
 )
@@ -47,7 +48,6 @@ type piece struct {
 	led   bool // a piece is somebody's
 }
 
-// New makes the screen.
 func New(env screen.Env) screen.Screen {
 	d, _ := env.Day()
 	return piece{memo: &memo{}, led: slices.ContainsFunc(d.State.Pieces, func(p day.Piece) bool { return p.Spec.Who != "" })}
@@ -93,17 +93,12 @@ func (p piece) Update(k screen.Key, env screen.Env) (screen.Screen, []screen.Req
 		return p, nil
 	}
 	c, _ := p.command(d)
-	n := len(p.choices(d, c))
-	if row, ok := k.On(n); ok {
-		return p.choose(row).on(d)
+	at, takes, chosen := k.Choose(p.picked(p.at), len(p.choices(d, c)))
+	if chosen {
+		p = p.choose(at)
 	}
-	switch {
-	case k.Done():
+	if takes || k.Done() {
 		return p.on(d)
-	case k.Name == "down" || k.Name == "up":
-		p = p.choose(min(max(p.picked(p.at)+k.Way(), 0), n-1))
-	case k.Rune >= '1' && k.Rune <= '9' && int(k.Rune-'0') <= n:
-		return p.choose(int(k.Rune - '1')).on(d)
 	}
 	return p, nil
 }
@@ -191,7 +186,7 @@ type wrongAt struct {
 // command is what the answers say so far.
 func (p piece) command(d engine.View) (day.AddPiece, *wrongAt) {
 	sys := d.State.Head.Setup.System()
-	c := day.AddPiece{Tag: cmp.Or(strings.TrimSpace(p.typed[tag].Text), free(d.State))}
+	c := day.AddPiece{Tag: cmp.Or(strings.TrimSpace(p.typed[tag].Text), library.FreeTag(d.State))}
 	if _, there := d.State.Piece(c.Tag); there {
 		return c, &wrongAt{tag, fmt.Errorf("%s is on the list already", c.Tag)}
 	}
@@ -252,15 +247,6 @@ func typedTag(line, tag string) string {
 	return words[0]
 }
 
-// free is the next tag that no piece has.
-func free(s day.State) string {
-	for n := 1; ; n++ {
-		if _, there := s.Piece("A" + strconv.Itoa(n)); !there {
-			return "A" + strconv.Itoa(n)
-		}
-	}
-}
-
 func (p piece) View(env screen.Env) widget.Sheet {
 	s := widget.Sheet{Head: widget.Head{Left: "add a piece", Right: env.Now.Format("15:04")}}
 	d, ok := env.Day()
@@ -282,7 +268,7 @@ func (p piece) View(env screen.Env) widget.Sheet {
 	e := p.typed[p.at]
 	switch p.at {
 	case tag:
-		s.Act, e.Label, e.Hint = "Tag it", "tag", "Enter: "+free(d.State)
+		s.Act, e.Label, e.Hint = "Tag it", "tag", "Enter: "+library.FreeTag(d.State)
 		s.How = []string{"Tie a waterproof tag with the same word to the piece.", "Or all in one line: A1 linen 420 g dark for Ida. Many: a file, pieces.toml, or type: as before."}
 	case what:
 		s.Act, e.Label, e.Hint = "What is "+c.Tag+"?", "what", "such as runner; Enter: nothing"

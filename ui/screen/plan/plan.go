@@ -201,28 +201,15 @@ func Wished(p day.Piece, text string) (day.PieceSpec, error) {
 	spec.Depth, spec.Rung, spec.Lab, spec.Like = "", 0, [3]float64{}, ""
 	if parts := strings.Split(text, "/"); len(parts) == 3 && !strings.Contains(text, " ") {
 		spec.Like = text
-		return kept(spec, p), nil
-	}
-	l, err := day.ParseLook(text)
-	switch {
-	case err != nil:
+	} else if err := screen.Wish(&spec, text); err != nil {
 		return spec, err
-	case l.Rung > 0:
-		spec.Rung = l.Rung
-		return kept(spec, p), nil
-	case l.Name != "":
-		spec.Depth, spec.Dips = l.Name, 0
-		return spec, nil
 	}
-	lab, _ := l.ColourOn(screen.GroundOf(p.Spec.Fibre))
-	spec.Lab = screen.LabOf(lab)
-	return kept(spec, p), nil
-}
-
-// kept lets the dips stay as many and as long as they were, where they went by a depth's name.
-func kept(spec day.PieceSpec, p day.Piece) day.PieceSpec {
-	spec.Dips, spec.Dip = p.Want(), p.DipTime()
-	return spec
+	if spec.Depth != "" { // the dips go by its name
+		spec.Dips = 0
+	} else { // they stay as many and as long as they were, also where they went by a name
+		spec.Dips, spec.Dip = p.Want(), p.DipTime()
+	}
+	return spec, nil
 }
 
 // cautions are what stands outside of what the recipe and indigo are for.

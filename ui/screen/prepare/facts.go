@@ -61,7 +61,7 @@ func head(env screen.Env) day.Head {
 	h := day.Head{Setup: day.Setup{Units: set.Units, Place: set.Place, Gear: set.Gear, Fill: usualFill, Cold: set.Cold, Hot: set.Hot}}
 	v, ok := vat(env)
 	if !ok {
-		h.Recipe, _ = recipeOf(env, func(id, _ string) bool { return id == "soda" })
+		h.Recipe, _ = wording.First(env.Home.Recipes, func(r recipe.Recipe) bool { return r.ID == "soda" })
 		return h
 	}
 	if d, open := env.Days.Day(v.Vat + "/" + v.Day); open {
@@ -70,7 +70,7 @@ func head(env screen.Env) day.Head {
 		return h
 	}
 	h.Opening.Built = v.Day != ""
-	r, known := recipeOf(env, func(id, name string) bool { return name == v.Recipe || id == v.Recipe })
+	r, known := wording.First(env.Home.Recipes, func(r recipe.Recipe) bool { return r.Name == v.Recipe || r.ID == v.Recipe })
 	if !known { // of a recipe that is not at hand any more only the goods are laid out
 		return h
 	}
@@ -120,8 +120,4 @@ func (s prepare) answers() []answer {
 var meaning = map[practice.State]string{
 	practice.Raw: "as it grew", practice.Greige: "fresh off the loom", practice.Prepared: "sold as prepared for dyeing", practice.InGum: "stiff, the gum still on it",
 	practice.Degummed: "soft and bright", practice.Yarn: "spun and washed", practice.Greasy: "fleece, with its grease",
-}
-
-func recipeOf(env screen.Env, is func(id, name string) bool) (recipe.Recipe, bool) {
-	return wording.First(env.Home.Recipes, func(r recipe.Recipe) bool { return is(r.ID, r.Name) })
 }

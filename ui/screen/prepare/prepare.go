@@ -62,20 +62,11 @@ func (s prepare) Update(k screen.Key, env screen.Env) (screen.Screen, []screen.R
 	case goods, start:
 		return s.typed(k, env)
 	case scoured:
-		n := len(s.answers())
-		if row, ok := k.On(n); ok {
-			s.pick = row
-			return s.answered(env), nil
+		if back {
+			return s.back(env), nil
 		}
-		switch {
-		case back:
-			s = s.back(env)
-		case k.Done():
-			return s.answered(env), nil
-		case k.Name == "down" || k.Name == "up":
-			s.pick = min(max(s.pick+k.Way(), 0), n-1)
-		case k.Rune >= '1' && int(k.Rune-'0') <= n:
-			s.pick = int(k.Rune - '1')
+		at, takes, _ := k.Choose(s.pick, len(s.answers()))
+		if s.pick = at; takes || k.Done() {
 			return s.answered(env), nil
 		}
 		return s, nil

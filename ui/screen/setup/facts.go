@@ -5,7 +5,6 @@ import (
 	"errors"
 	"fmt"
 	"strings"
-	"sync"
 
 	"example.org/vatside/model/day"
 	"example.org/vatside/model/fibre"
@@ -72,42 +71,26 @@ var wanted = []purpose{
 // other is what the key sorts them for next.
 func (s setup) other() purpose { return wanted[(s.wants+1)%len(wanted)] }
 
-// recipes are the recipes as they are listed: in their own order, or as they fit what the dyer sorts them for, and the place.
-func (s setup) recipes(env screen.Env) []practice.Choice {
-	recipes, _ := s.sorted.of(env, s.wants)
-	return recipes
-}
-
-// sorted are the recipes of a home in the order of what is wanted, and their lines. The pH of each is solved for that: it is done
-// once, not at each key and each frame. Nobody changes what it gives.
+// sorted are the recipes of a home as they are listed: in their own order, or as they fit what the dyer sorts them for, and the place. The
+// pH of each is solved for that: it is done once, not at each key and each frame. Nobody changes what it gives.
 type sorted struct {
-	mu      sync.Mutex
-	by      sortedBy
 	recipes []practice.Choice
-	list    []widget.Choice
+	list    []widget.Choice // their lines
 }
 
-// sortedBy is what they were made by. The recipes of a home are read anew, not changed, and with them which are the dyer's own.
+// sortedBy is what they hang on. The recipes of a home are read anew, not changed, and with them which are the dyer's own.
 type sortedBy struct {
-	first *recipe.Recipe // nil: nothing is made yet
-	of    int
-	wants int
-	place string
+	first     *recipe.Recipe
+	of, wants int
+	place     string
 }
 
-func (s *sorted) of(env screen.Env, wants int) ([]practice.Choice, []widget.Choice) {
-	s.mu.Lock()
-	defer s.mu.Unlock()
+func (s setup) sorted(env screen.Env) sorted {
 	all := env.Home.Recipes
-	by := sortedBy{of: len(all), wants: wants, place: env.Home.Settings.Place}
-	if len(all) > 0 {
-		by.first = &all[0]
-	}
-	if by.first == nil || by != s.by {
-		s.by, s.recipes = by, sort(env, wants)
-		s.list = listed(s.recipes, env.Home.Own, wants)
-	}
-	return s.recipes, s.list
+	return s.memo.Of(sortedBy{&all[0], len(all), s.wants, env.Home.Settings.Place}, func() sorted {
+		recipes := sort(env, s.wants)
+		return sorted{recipes, listed(recipes, env.Home.Own, s.wants)}
+	})
 }
 
 // sort puts the recipes into the order in which they fit what is wanted.
@@ -138,15 +121,12 @@ func (s setup) answer(p page, usual, unit string) string {
 
 func (s setup) facts(env screen.Env) facts {
 	set := env.Home.Settings
-	all := s.recipes(env)
+	all := s.sorted(env).recipes
 	f := facts{sys: set.System(), recipe: all[min(s.pick[recipeOf], len(all)-1)].Recipe}
-	f.usual[name] = library.FreeName(wording.Each(env.Home.Vats, func(v screen.Vat) string { return v.Name }))
+	taken := wording.Each(env.Home.Vats, func(v screen.Vat) string { return v.Name })
+	f.usual[name] = library.FreeName(taken)
 	f.name = cmp.Or(strings.TrimSpace(s.typed[name].Text), f.usual[name])
-	for _, v := range env.Home.Vats {
-		if strings.EqualFold(strings.TrimSpace(v.Name), f.name) {
-			f.wrong[name] = fmt.Errorf("a vat is called %s already: take another name", v.Name)
-		}
-	}
+	f.wrong[name] = library.NameTaken(f.name, taken)
 	if s.measured {
 		s.vessel(&f)
 	} else {

@@ -44,10 +44,10 @@ type setup struct {
 
 	measured bool // the vessel is told by its shape and measures
 	wants    int  // of wanted: what the recipes are sorted for
-	sorted   *sorted
+	memo     *screen.Memo[sortedBy, sorted]
 }
 
-func New(screen.Env) screen.Screen { return setup{sorted: &sorted{}} }
+func New(screen.Env) screen.Screen { return setup{memo: &screen.Memo[sortedBy, sorted]{}} }
 
 // typedPage tells whether a page is answered in letters and figures.
 func typedPage(p page) bool {
@@ -77,21 +77,16 @@ func (s setup) Update(k screen.Key, env screen.Env) (screen.Screen, []screen.Req
 		return s, nil
 	case typedPage(s.at):
 		return s.edit(k, env), nil
-	}
-	n := len(s.choices(env))
-	if row, ok := k.On(n); ok {
-		return s.choose(row).on(env), nil
-	}
-	switch {
-	case k.Done():
-		return s.on(env), nil
 	case k.Rune == 'f' && s.at == recipeOf:
 		s.wants = (s.wants + 1) % len(wanted)
-		s = s.choose(0)
-	case k.Name == "down" || k.Name == "up":
-		s = s.choose(min(max(s.picked(s.at, env)+k.Way(), 0), n-1))
-	case k.Rune >= '1' && k.Rune <= '9' && int(k.Rune-'0') <= n:
-		return s.choose(int(k.Rune - '1')).on(env), nil
+		return s.choose(0), nil
+	}
+	at, takes, chosen := k.Choose(s.picked(s.at, env), len(s.choices(env)))
+	if chosen {
+		s = s.choose(at)
+	}
+	if takes || k.Done() {
+		return s.on(env), nil
 	}
 	return s, nil
 }

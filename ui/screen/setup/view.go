@@ -1,6 +1,7 @@
 package setup
 
 import (
+	"cmp"
 	"fmt"
 	"strings"
 	"time"
@@ -25,7 +26,7 @@ func (s setup) choices(env screen.Env) []widget.Choice {
 	}
 	switch s.at {
 	case recipeOf:
-		_, list = s.sorted.of(env, s.wants)
+		return s.sorted(env).list
 	case shape:
 		for _, f := range shapes {
 			add(f.word, f.says)
@@ -38,7 +39,6 @@ func (s setup) choices(env screen.Env) []widget.Choice {
 	return list
 }
 
-// listed are the lines of recipes.
 func listed(recipes []practice.Choice, own map[string]bool, wants int) []widget.Choice {
 	out := make([]widget.Choice, len(recipes))
 	for i, c := range recipes {
@@ -210,32 +210,16 @@ func (s setup) means(f facts) []string {
 
 // heat is what is to be said of the hot water.
 func (s setup) heat(f facts) []string {
-	var lines []string
-	if f.wrong[water] != nil {
+	if f.wrong[water] != nil || f.hot >= f.recipe.Liquor.Build {
 		return nil
 	}
-	if f.hot < f.recipe.Liquor.Build {
-		lines = append(lines, fmt.Sprintf("The vat needs %s: water of %s does not reach it, heat more.", f.recipe.Liquor.Build.Format(f.sys), f.hot.Format(f.sys)))
-	}
-	return lines
+	return []string{fmt.Sprintf("The vat needs %s: water of %s does not reach it, heat more.", f.recipe.Liquor.Build.Format(f.sys), f.hot.Format(f.sys))}
 }
 
 // soFar is what was answered, in one line.
 func (s setup) soFar(f facts) string {
-	var parts []string
-	add := func(after page, text string) {
-		if s.at > after && text != "" {
-			parts = append(parts, text)
-		}
-	}
-	add(water, f.name)
-	add(recipeOf, strings.ToLower(f.recipe.Name))
-	add(holds, f.fill.Format(f.sys))
-	add(water, f.cold.Format(f.sys)+" and "+f.hot.Format(f.sys))
-	if len(parts) == 0 {
-		return "nothing in it yet"
-	}
-	return strings.Join(parts, " · ")
+	return cmp.Or(wording.Joined(" · ", wording.If(s.at > water, f.name), wording.If(s.at > recipeOf, strings.ToLower(f.recipe.Name)),
+		wording.If(s.at > holds, f.fill.Format(f.sys)), wording.If(s.at > water, f.cold.Format(f.sys)+" and "+f.hot.Format(f.sys))), "nothing in it yet")
 }
 
 // sum is the last page: what will be weighed, and what to beware of.

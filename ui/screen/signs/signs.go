@@ -68,23 +68,8 @@ func seen(v engine.View) []string {
 	return wording.Each(v.State.Seen(), func(s signs.Sign) string { return s.ID })
 }
 
-// groups are where a dyer looks, in that order. Strips are timed, not chosen.
-var groups = []struct {
-	ask  string
-	name string
-	of   []signs.Group
-}{
-	{"What colour is the liquor, in a clear glass from below the film?", "liquor", []signs.Group{signs.GroupColour}},
-	{"Is it clear?", "clearness", []signs.Group{signs.GroupClarity}},
-	{"What lies on it?", "film, froth", []signs.Group{signs.GroupFilm, signs.GroupFroth}},
-	{"What does it smell of?", "smell", []signs.Group{signs.GroupSmell}},
-	{"How is the floor of the vat, and the liquor on the glove?", "floor, touch", []signs.Group{signs.GroupSediment, signs.GroupTouch}},
-	{"What does a swatch show?", "swatch", []signs.Group{signs.GroupSwatch}},
-	{"What is wrong with the goods?", "goods", []signs.Group{signs.GroupGoods}},
-}
-
 func choices(group int) []signs.Sign {
-	return wording.Only(signs.All(), func(s signs.Sign) bool { return slices.Contains(groups[group].of, s.Group) })
+	return wording.Only(signs.All(), func(s signs.Sign) bool { return slices.Contains(answer.Looked[group].Of, s.Group) })
 }
 
 func (s Screen) Update(k screen.Key, env screen.Env) (screen.Screen, []screen.Request) {
@@ -102,15 +87,15 @@ func (s Screen) Update(k screen.Key, env screen.Env) (screen.Screen, []screen.Re
 		return s.answer(k, v, env)
 	}
 	n := int(k.Rune - '1')
-	if row, ok := k.On(len(groups) + 1); ok {
+	if row, ok := k.On(len(answer.Looked) + 1); ok {
 		n = row
 	}
 	switch {
-	case n == len(groups): // the last row is the strip
+	case n == len(answer.Looked): // the last row is the strip
 		return s, []screen.Request{screen.Strip(v)}
 	case k.Name == "esc":
 		return s, []screen.Request{screen.Leave{}}
-	case n >= 0 && n < len(groups):
+	case n >= 0 && n < len(answer.Looked):
 		s.page, s.group = choosing, n
 	case k.Rune == '0':
 		s.seen = nil
@@ -236,7 +221,7 @@ func (s Screen) Keys(env screen.Env) []widget.Key {
 		}
 		return append(append(keys, screen.RowKeys(v, "strip", "temp", "ph", "heater", "place")...), screen.Bound("esc", "what is seen"))
 	}
-	keys := append(screen.Keys("enter", "what is it?", "1–"+strconv.Itoa(len(groups)+1), "what is seen"), screen.RowKeys(v, "strip", "temp", "ph")...)
+	keys := append(screen.Keys("enter", "what is it?", "1–"+strconv.Itoa(len(answer.Looked)+1), "what is seen"), screen.RowKeys(v, "strip", "temp", "ph")...)
 	return append(keys, screen.Keys("0", "clear all", "esc", "back")...)
 }
 

@@ -51,10 +51,10 @@ func (s Screen) asking(sheet *widget.Sheet, v engine.View, env screen.Env) {
 	sheet.Act, sheet.HowTop = "What is seen?", true
 	sheet.How = []string{"Say all that you see; Enter tells what it may be."}
 	var list []widget.Choice
-	for i, g := range groups {
-		list = append(list, widget.Choice{Text: strconv.Itoa(i+1) + "  " + g.name, Aside: s.said(i)})
+	for i, g := range answer.Looked {
+		list = append(list, widget.Choice{Text: strconv.Itoa(i+1) + "  " + g.Name, Aside: s.said(i)})
 	}
-	list = append(list, widget.Choice{Text: strconv.Itoa(len(groups)+1) + "  strip", Aside: stripSaid(v)})
+	list = append(list, widget.Choice{Text: strconv.Itoa(len(answer.Looked)+1) + "  strip", Aside: stripSaid(v)})
 	if env.Height >= roomy { // else the list is worth more
 		sheet.Next = "then: the likeliest cause, and one thing to do"
 	}
@@ -76,12 +76,12 @@ func (s Screen) leads(v engine.View, env screen.Env) []string {
 		big := widget.Big(strings.TrimSpace(f.Number+" "+f.Unit), columns, env.Height/6, st.Glyphs)
 		out = append(append(out, st.Digits.Lines(big)...), "")
 	}
-	say(st.Act, said(v, c.Do, "."))
+	say(st.Act, screen.Sentence(c.Do))
 	if !c.Barred {
 		say(st.Text, wording.Upper(c.Rank.String())+": "+screen.Unsourced(c.Name)+".")
 	}
 	for _, line := range []string{c.How, c.Contradicts, c.Why} {
-		say(st.Dim, said(v, line, "."))
+		say(st.Dim, screen.Sentence(line))
 	}
 	for i, other := range causes[1:] {
 		if i == 0 {
@@ -108,7 +108,7 @@ func stripSaid(v engine.View) string {
 
 // choosing is the signs of one group.
 func (s Screen) choosing(sheet *widget.Sheet, env screen.Env) {
-	sheet.Act, sheet.HowTop, sheet.How = wording.Upper(groups[s.group].name), true, []string{groups[s.group].ask}
+	sheet.Act, sheet.HowTop, sheet.How = wording.Upper(answer.Looked[s.group].Name), true, []string{answer.Looked[s.group].Asks}
 	var list []widget.Choice
 	for i, c := range choices(s.group) {
 		aside := wording.If(slices.Contains(s.seen, c.ID), "seen")
@@ -151,7 +151,7 @@ func lines(list []widget.Choice, sheet *widget.Sheet, env screen.Env) {
 func (s Screen) answering(sheet *widget.Sheet, v engine.View, env screen.Env) {
 	causes := s.causes(v, env)
 	c := causes[0]
-	sheet.Act, sheet.Figure = said(v, c.Do, ""), figure(v, c)
+	sheet.Act, sheet.Figure = wording.Upper(screen.Unsourced(c.Do)), figure(v, c)
 	if end := strings.IndexAny(sheet.Act, ";,:"); end > 0 && sheet.Figure.Number == "" && env.Height >= widget.LowestYard { // in large letters
 		sheet.How = []string{sheet.Act + "."}
 		sheet.Act = sheet.Act[:end]
@@ -167,12 +167,12 @@ func (s Screen) answering(sheet *widget.Sheet, v engine.View, env screen.Env) {
 	}
 	worked := s.worked(v, env)
 	sheet.How = append(sheet.How, wording.Filled(
-		said(v, c.Before, "."),
-		said(v, wording.If(worked != "", "worked here: "+worked), "."),
+		screen.Sentence(c.Before),
+		screen.Sentence(wording.If(worked != "", "worked here: "+worked)),
 		wording.If(!c.Barred, wording.Upper(c.Rank.String())+": "+screen.Unsourced(c.Name)+"."),
-		said(v, c.How, "."),
-		said(v, c.Contradicts, "."))...)
-	sheet.Why = said(v, c.Why, ".")
+		screen.Sentence(c.How),
+		screen.Sentence(c.Contradicts))...)
+	sheet.Why = screen.Sentence(c.Why)
 	list := wording.Each(causes[1:], func(c signs.Cause) widget.Choice {
 		return widget.Choice{Text: c.Rank.String(), Aside: screen.Unsourced(c.Name)}
 	})
@@ -244,13 +244,4 @@ func caution(v engine.View, c signs.Cause) string {
 		return screen.Cautions(v, nil, c.Cautions)
 	}
 	return screen.Cautions(v, outlook.Treatment(c), c.Cautions)
-}
-
-// said is a sentence without the numbers of its sources.
-func said(_ engine.View, text, end string) string {
-	text = wording.Upper(screen.Unsourced(text))
-	if text == "" {
-		return ""
-	}
-	return strings.TrimSuffix(text, ".") + end
 }

@@ -68,15 +68,11 @@ func (s shelf) Update(k screen.Key, env screen.Env) (screen.Screen, []screen.Req
 		return s, nil
 	}
 	tins := env.Home.Stock.Tins
-	if row, ok := k.On(len(tins)); ok {
-		s.tin = tins[row].ID
+	if at, _, chosen := k.Choose(s.at(env), len(tins)); chosen {
+		s.tin = tins[at].ID
 		return s, nil
 	}
 	switch {
-	case k.Name == "down" || k.Name == "up":
-		s.tin = tins[min(max(s.at(env)+k.Way(), 0), len(tins)-1)].ID
-	case k.Rune >= '1' && k.Rune <= '9' && int(k.Rune-'0') <= len(tins):
-		s.tin = tins[k.Rune-'1'].ID
 	case k.Rune == 'o':
 		return s.ask(opens, t, env)
 	case k.Rune == 'w':

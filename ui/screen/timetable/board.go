@@ -154,15 +154,15 @@ func (s Screen) board(x sight, sheet widget.Sheet) (widget.Sheet, span) {
 	columns, _ := x.env.Room(sheet)
 	sheet.How = append(sheet.How, wording.Filled(x.round(columns))...) // beside "all done" a narrow window has no room for it
 	helpers := x.helpers(columns)
-	_, rows := x.env.Room(sheet)
-	rows -= len(helpers)
-	page := x.page(all, s.top, columns, rows)
+	lay := func() paged {
+		_, rows := x.env.Room(sheet)
+		return x.page(all, s.top, columns, rows-len(helpers))
+	}
+	page := lay()
 	for i, t := range all { // who waits longest is told even where the row is on another page
 		if t.most && (i < page.from || i >= page.to) {
 			sheet.How = append(sheet.How, wording.Sentence(t.who+" "+waits+", since "+x.clock(t.since)))
-			_, rows = x.env.Room(sheet)
-			rows -= len(helpers)
-			page = x.page(all, s.top, columns, rows)
+			page = lay()
 			all[i].most = false // told once
 			break
 		}

@@ -15,9 +15,6 @@ import (
 	"example.org/vatside/ui/style"
 )
 
-// noPlan is the plan before the first.
-var noPlan load.Plan
-
 // stood is one piece that still wants dips or hangs in the vat, as it stands and as it goes on.
 type stood struct {
 	is    day.Piece

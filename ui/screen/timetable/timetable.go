@@ -6,6 +6,7 @@ import (
 	"time"
 
 	"example.org/vatside/model/day"
+	"example.org/vatside/model/load"
 	"example.org/vatside/model/outlook"
 	"example.org/vatside/model/wording"
 	"example.org/vatside/ui/engine"
@@ -52,7 +53,6 @@ type sight struct {
 	env  screen.Env
 }
 
-// now is the present of the day.
 func (x sight) now() time.Time { return x.v.Now }
 
 // see is the engine's timetable and blues, reckoned here only where it has not come to them.
@@ -60,7 +60,7 @@ func (s Screen) see(v engine.View, env screen.Env) sight {
 	x := sight{v: v, t: v.Table, env: env, blue: s.memo.blue.Of(screen.BluesKeyOf(v), func() outlook.Blue { return screen.Blue(v) })}
 	if x.t == nil {
 		x.t = s.memo.table.Of(screen.BluesKeyOf(v), func() *outlook.Table {
-			t := outlook.Timetable(v.State, screen.Outlook(v), x.blue, noPlan, v.Now, 0)
+			t := outlook.Timetable(v.State, screen.Outlook(v), x.blue, load.Plan{}, v.Now, 0)
 			return &t
 		})
 	}
