@@ -262,6 +262,8 @@ func (s *growing) applyGoods(b Goods, e Event, at time.Time) error {
 	case Readied:
 		p.readied.scour = p.readied.scour || b.What == ToScour
 		p.readied.soak = p.readied.soak || b.What == ToSoak
+		p.readied.scoured = p.readied.scoured || b.What == ToScour && !b.Left
+		p.readied.soaks = p.readied.soaks || b.What == ToSoak && !b.Left
 	case WettedOut:
 		if p.Phase == Dry {
 			p.Phase = Wet

@@ -214,7 +214,7 @@ func TestDosesAndGoodsGoByTheLevel(t *testing.T) {
 		}
 		p.do(day.Lower{Tag: "D1"})
 		p.wait(minute)
-		for _, c := range day.Meanwhile(p.s, p.now) {
+		for _, c := range day.CallOf(p.s, p.now).Meanwhile(p.s, p.now) {
 			if c.Verb == "lower" {
 				return strings.Join(c.Tags, " ")
 			}

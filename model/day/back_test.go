@@ -96,6 +96,6 @@ func TestARehearsedDayPromisesNoNextOne(t *testing.T) {
 		if how := p.call().How; strings.Contains(how, "the next day") == rehearsed {
 			t.Errorf("rehearsed %v: %s", rehearsed, how)
 		}
-		p.refuses(day.Done{}, wording.Either(rehearsed, "it was rehearsed, no day follows", "the next day on it begins from home"))
+		p.refuses(day.Done{}, wording.Either(rehearsed, "a rehearsal, no day follows", "the next day on it begins from home"))
 	}
 }

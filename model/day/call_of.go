@@ -60,9 +60,6 @@ func (s State) dueOf(a Act) *Due {
 }
 
 // Meanwhile is what can be done while the call's time runs, the first first; nothing where the call wants the hands.
-func Meanwhile(s State, now time.Time) []Call { return CallOf(s, now).Meanwhile(s, now) }
-
-// Meanwhile is the same where the call of that instant is known.
 func (c Call) Meanwhile(s State, now time.Time) (out []Call) {
 	c.besides(s, now, func(a Act) bool {
 		out = append(out, s.CallFor(a, now))

@@ -25,7 +25,7 @@ func (p *played) calls(id, short, words string) {
 
 func meanwhile(p *played) []string {
 	var ids []string
-	for _, c := range day.Meanwhile(p.s, p.now) {
+	for _, c := range day.CallOf(p.s, p.now).Meanwhile(p.s, p.now) {
 		ids = append(ids, c.ID)
 	}
 	return ids
@@ -82,7 +82,7 @@ func TestTheFigureIsWhatIsToBeDone(t *testing.T) {
 	p.do(day.Done{})
 	p.wait(2 * sec)
 	p.do(day.PutScoop{Mass: 212})
-	if c := p.call(); c.Short != "148 g MORE" || c.Large() != "WEIGH MORE" || *c.Figure != 148 || c.Unit != "g" || c.ID != "weigh soda 3.2" {
+	if c := p.call(); c.Short != "148 g MORE" || c.Large() != "WEIGH SODA ASH" || *c.Figure != 148 || c.Unit != "g" || c.ID != "weigh soda 3.2" {
 		t.Errorf("the call is %+v", c)
 	}
 	p.do(day.PutScoop{Mass: 160})

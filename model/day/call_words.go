@@ -182,8 +182,8 @@ func (s State) stepShort(c Call, over bool) string {
 }
 
 // Large is the call for large letters: the short form, but for a powder what is handled by its own name, "WEIGH SODA ASH", where that
-// has at most 12 cells, else by its role: who has no room for all of it sets the first word small. While it is weighed it says that more
-// is to be weighed, or that it is too much: "MORE SODA ASH" would be put into the vat.
+// has at most 12 cells, else by its role: who has no room for all of it sets the first word small. While it is weighed
+// the figure says how much more; the call says only that it is too much: "MORE SODA ASH" would be put into the vat.
 func (c Call) Large() string {
 	st := c.Act.Step
 	if c.Act.Kind != ActStep || st.Powder == "" || c.Verb != string(st.Do) || c.Short == "WEIGHED" || c.Act.Shut {
@@ -193,10 +193,7 @@ func (c Call) Large() string {
 	if what == "" || cells(what) > mostShort {
 		what = strings.ToUpper(string(st.Role))
 	}
-	switch {
-	case strings.HasSuffix(c.Short, "MORE"):
-		return "WEIGH MORE"
-	case strings.HasSuffix(c.Short, "OFF"):
+	if strings.HasSuffix(c.Short, "OFF") {
 		return "TAKE OFF"
 	}
 	switch st.Do {

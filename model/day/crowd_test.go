@@ -71,8 +71,8 @@ func TestWhoIsNotThereIsNotCalled(t *testing.T) {
 	}
 	for p.now.Add(time.Minute).Before(comes) {
 		p.wait(time.Minute)
-		if c := day.CallOf(p.s, p.now); c.Act.Kind != day.ActComes || len(day.Meanwhile(p.s, p.now)) > 0 {
-			t.Fatalf("%s: %q, meanwhile %v", day.Clock(p.now), c.Words, day.Meanwhile(p.s, p.now))
+		if c := day.CallOf(p.s, p.now); c.Act.Kind != day.ActComes || len(c.Meanwhile(p.s, p.now)) > 0 {
+			t.Fatalf("%s: %q, meanwhile %v", day.Clock(p.now), c.Words, c.Meanwhile(p.s, p.now))
 		}
 	}
 	p.now = comes

@@ -44,10 +44,10 @@ func (Back) decide(s State, now time.Time) ([]Body, error) {
 			return s.takeBack(e.Seq, now)
 		case TimerStretched:
 			if !s.gates(b.Timer) {
-				return s.shiftBack(i, now)
+				return s.shiftBack(i, now), nil
 			}
 		case TimerCut:
-			return s.shiftBack(i, now)
+			return s.shiftBack(i, now), nil
 		case CautionAnswered, StepBegun:
 			if b.(Stepped).StepNo() == s.Step {
 				return s.takeBack(e.Seq, now)
@@ -112,10 +112,9 @@ func timerOf(b Body) string {
 }
 
 // shiftBack takes back the time that an act of the log gave to a timer or took from it, with that of all it ends with.
-func (s State) shiftBack(i int, now time.Time) ([]Body, error) {
+func (s State) shiftBack(i int, now time.Time) (out []Body) {
 	last := s.Log[i]
 	with := s.timersWith(timerOf(last.Body))
-	var out []Body
 	for ; i >= 0 && s.Log[i].At.Equal(last.At) && s.Log[i].Body.Kind() == last.Body.Kind(); i-- {
 		at := slices.Index(with, timerOf(s.Log[i].Body))
 		if at < 0 && len(out) > 0 {
@@ -130,7 +129,7 @@ func (s State) shiftBack(i int, now time.Time) ([]Body, error) {
 		}
 		out = append(out, bodies...)
 	}
-	return out, nil
+	return out
 }
 
 // doseBack takes an act of the log back, and what the same command gave with it: the powders of a dose with its rest.

@@ -226,6 +226,10 @@ func (s State) decideReadied(b Readied) ([]Body, error) {
 		return refuse("%s has paste on it: it is never soaked", b.Tag)
 	case p.Phase != Dry && b.What == ToSoak:
 		return refuse("%s is wet already", b.Tag)
+	case b.What == ToScour && p.readied.scoured:
+		return refuse("%s is scoured already", b.Tag)
+	case b.What == ToSoak && p.readied.soaks:
+		return refuse("%s is in its soak already", b.Tag)
 	case s.Children && !b.Left && s.readiedAt(p, b.What) > ChildrenMost:
 		return nil, s.notForChildren("hot baths")
 	}

@@ -147,6 +147,18 @@ func TestTheEveningBefore(t *testing.T) {
 	}
 }
 
+// What is done to goods is told once; what was left out can be done all the same.
+func TestWhatGoodsGoThroughIsToldOnce(t *testing.T) {
+	p := dyeing(t, 0)
+	p.do(day.AddPiece{Tag: "L1", Spec: day.PieceSpec{Fibre: "linen", Dry: 300, Depth: "mid"}})
+	for what, again := range map[string]string{day.ToScour: "L1 is scoured already", day.ToSoak: "L1 is in its soak already"} {
+		told := day.Record{Body: day.Readied{OfPiece: day.OfPiece{Tag: "L1"}, What: what}}
+		p.do(day.Record{Body: day.Readied{OfPiece: day.OfPiece{Tag: "L1"}, What: what, Left: true}})
+		p.do(told)
+		p.refuses(told, again)
+	}
+}
+
 // Goods that bear a paste are never soaked: they go in dry, into a cool vat, hung still, for short dips, and nothing is squeezed.
 func TestPastedGoods(t *testing.T) {
 	p := dyeing(t, 0)

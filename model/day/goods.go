@@ -47,21 +47,26 @@ func (s State) Bearing() func(Piece) (fibre.Verdict, string) {
 		verdict fibre.Verdict
 		words   string
 	}
-	var known map[fibre.Fibre]judged
+	type asked struct {
+		fibre fibre.Fibre
+		dip   quantity.Span
+	}
+	var known map[asked]judged
 	return func(p Piece) (fibre.Verdict, string) {
 		f, err := fibre.Parse(p.Spec.Fibre)
 		if err != nil {
 			return fibre.Fine, ""
 		}
-		j, ok := known[f]
+		goods := asked{f, p.NextDip()}
+		j, ok := known[goods]
 		if !ok {
 			if known == nil {
-				known = map[fibre.Fibre]judged{}
+				known = map[asked]judged{}
 			}
-			j.verdict, j.words = s.Bears(f)
-			known[f] = j
+			j.verdict, j.words = s.Gate().BearsDip(f, goods.dip)
+			known[goods] = j
 		}
-		return j.verdict, fibre.Beside(j.words, p.NextDip())
+		return j.verdict, j.words
 	}
 }
 

@@ -218,7 +218,7 @@ func TestAStripBesideADip(t *testing.T) {
 	if c := p.call(); c.Verb != "lift" {
 		t.Errorf("the call is %+v", c)
 	}
-	beside := day.Meanwhile(p.s, p.now)
+	beside := day.CallOf(p.s, p.now).Meanwhile(p.s, p.now)
 	if len(beside) == 0 || beside[0].Verb != "strip" {
 		t.Fatalf("meanwhile there is %+v", beside)
 	}

@@ -52,7 +52,7 @@ func Next(s State, now time.Time) Act {
 func (s State) Follows() string {
 	switch {
 	case s.Head.Rehearsed:
-		return "it was rehearsed, no day follows"
+		return "a rehearsal, no day follows"
 	case s.Ended:
 		return "it has ended, no day follows"
 	}

@@ -31,7 +31,7 @@ const (
 
 // Word says where a piece is.
 func (p Phase) Word() string {
-	return [...]string{"dry", "wetted out", "in the vat", "airing", "aired", "finished", "off the list", "carried over"}[p]
+	return wording.Named(p, "dry", "wetted out", "in the vat", "airing", "aired", "finished", "off the list", "carried over")
 }
 
 // Piece is a piece of the day with all that happened to it.
@@ -210,8 +210,8 @@ const (
 // Pasted is the form of goods that bear a resist of paste: never soaked, hung still, dipped short, not squeezed.
 const Pasted = load.Pasted
 
-// readied is what was done to a piece before its first dip, or left out.
-type readied struct{ scour, soak bool }
+// readied is what was done to a piece before its first dip, or left out: scour and soak in either case, scoured and soaks only if done.
+type readied struct{ scour, soak, scoured, soaks bool }
 
 // Readied tells whether a piece is scoured or soaks, or that is left out.
 func (p Piece) Readied(what string) bool {

@@ -111,7 +111,7 @@ func (d *driven) command(op, arg byte) day.Command {
 	case 29:
 		return day.Answered{Command: pick([]day.Command{day.Done{}, day.Bench{Tag: tag}, day.Close{Why: "dusk"}, day.PutScoop{Mass: 5}}, arg>>4)}
 	case 30:
-		if beside := day.Meanwhile(d.s, d.now); len(beside) > 0 {
+		if beside := day.CallOf(d.s, d.now).Meanwhile(d.s, d.now); len(beside) > 0 {
 			return day.Take{Call: pick(beside, arg).ID}
 		}
 	case 31:
@@ -254,7 +254,7 @@ func (d *driven) calls(t rapid.TB) {
 				t.Fatalf("after event %d a timetable makes %q of %q", len(d.events), o.ID, c.ID)
 			}
 		}
-		for _, m := range day.Meanwhile(d.s, at) {
+		for _, m := range day.CallOf(d.s, at).Meanwhile(d.s, at) {
 			if m.ID == c.ID || m.Verb == "lift" || ansi.StringWidth(m.Short) > 12 {
 				t.Fatalf("beside %q stands %q, %q", c.ID, m.ID, m.Short)
 			}
@@ -271,7 +271,8 @@ func (d *driven) steady(t rapid.TB, from time.Time) {
 		then      string
 	}
 	ask := func(at time.Time) (a asked) {
-		a = asked{day.CallOf(d.s, at), day.Meanwhile(d.s, at), day.Upcoming(d.s, at)}
+		call := day.CallOf(d.s, at)
+		a = asked{call, call.Meanwhile(d.s, at), day.Upcoming(d.s, at)}
 		for i, c := range a.meanwhile {
 			a.meanwhile[i] = c.Later(from)
 		}

@@ -29,7 +29,7 @@ func TestWhileTheClassIsTalkedToPiecesWait(t *testing.T) {
 		case day.ActEnter, day.ActWetOut, day.ActSkim:
 			t.Fatalf("%s: the call is %q", day.Clock(p.now), c.Words)
 		}
-		for _, m := range day.Meanwhile(p.s, p.now) {
+		for _, m := range day.CallOf(p.s, p.now).Meanwhile(p.s, p.now) {
 			if m.Act.Kind == day.ActEnter || m.Act.Kind == day.ActSkim {
 				t.Fatalf("%s: meanwhile %q", day.Clock(p.now), m.Words)
 			}

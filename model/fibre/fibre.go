@@ -39,7 +39,7 @@ const (
 )
 
 // String is "cellulose", "protein" or "unknown".
-func (c Class) String() string { return [...]string{"unknown", "cellulose", "protein"}[c] }
+func (c Class) String() string { return wording.Named(c, "unknown", "cellulose", "protein") }
 
 var names = [...]string{"unknown", "cotton", "linen", "hemp", "ramie", "jute", "viscose", "silk", "wool"}
 

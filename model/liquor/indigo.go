@@ -96,7 +96,7 @@ const (
 )
 
 // String is "no", "slowly" or "yes".
-func (r Reach) String() string { return [...]string{"no", "slowly", "yes"}[r] }
+func (r Reach) String() string { return wording.Named(r, "no", "slowly", "yes") }
 
 // reachTable is the pure indigo, g/L, from which a depth is reached in its usual dips, straight lines between; half of it
 // reaches it slowly. A judgement (M) that follows the trade's words for the vat that a depth wants: weak for pale,

@@ -251,9 +251,12 @@ const reckoningWidth = 0.1
 
 // Bears tells what the liquor does to a fibre, by the pH and °C that were read, else reckoned, and says between what. A refusal says
 // what would do, and never the kind of vat that is at hand.
-func (s State) Bears(f fibre.Fibre) (fibre.Verdict, string) {
+func (s State) Bears(f fibre.Fibre) (fibre.Verdict, string) { return s.BearsDip(f, 0) }
+
+// BearsDip is Bears for goods whose planned dip is known; 0 where it is not.
+func (s State) BearsDip(f fibre.Fibre, planned quantity.Span) (fibre.Verdict, string) {
 	if s = s.Clean(); s.Gate != nil {
-		return s.Gate.Bears(f)
+		return s.Gate.BearsDip(f, planned)
 	}
 	if s.Sour() {
 		return fibre.Refused, "no goods into this vat: pH " + s.PH.String() + ", acid got in"
@@ -264,7 +267,7 @@ func (s State) Bears(f fibre.Fibre) (fibre.Verdict, string) {
 		sure -= reckoningWidth
 		said = fmt.Sprintf("%v (reckoned, %v to %v, not read)", ph.Likely, ph.Low, ph.High)
 	}
-	v, words := f.BearsPHSaid(sure, said)
+	v, words := f.BearsPHSaid(sure, said, planned)
 	if wants := quantity.PH(s.Recipe.Liquor.PHLow); v != fibre.Refused && s.LowPH() {
 		if wanted, _ := f.BearsPH(wants); wanted == fibre.Refused {
 			return wanted, f.String() + " does not bear the alkali that this vat needs, up to pH " + wants.String() + ": take it to another vat, then ask again"

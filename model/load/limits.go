@@ -46,8 +46,8 @@ type Limits struct {
 	Indigo   Indigo
 	Worth    quantity.Span // a replan that changes more than it must is taken only if it ends sooner by more than a fifth of this
 	Effort   int           // steps of the search; 0: UsualEffort
-	// Bears tells what the vat's liquor does to a fibre: a warning comes with the plan, a refusal is an error. nil: fine.
-	Bears func(fibre.Fibre) (fibre.Verdict, string)
+	// Bears tells what the vat's liquor does to a fibre in a dip so long: a warning comes with the plan, a refusal is an error. nil: fine.
+	Bears func(fibre.Fibre, quantity.Span) (fibre.Verdict, string)
 	// Plain is the problem of --fixed-dips: capacity in weight, dips, airing, and hands and handling where they are given.
 	// No rests, reheats, breaks, indigo, latest finish or most pieces, one vat; no time for final airing and rinses.
 	Plain bool

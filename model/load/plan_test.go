@@ -261,7 +261,9 @@ func TestFairTurns(t *testing.T) {
 func TestRefusals(t *testing.T) {
 	wool := dips("W", 1)
 	wool.Fibre = fibre.Wool
-	bears := func(f fibre.Fibre) (fibre.Verdict, string) { return f.BearsPH(11.5) }
+	bears := func(f fibre.Fibre, dip quantity.Span) (fibre.Verdict, string) {
+		return f.BearsPHSaid(11.5, "11.5", dip)
+	}
 	heavy := dips("H", 1)
 	heavy.Dry = 900
 	long := dips("L", 1)
@@ -287,7 +289,9 @@ func TestRefusals(t *testing.T) {
 	}
 	silk := dips("S", 1)
 	silk.Fibre = fibre.Silk
-	p, err := load.Make([]load.Piece{silk}, load.Limits{Bears: func(f fibre.Fibre) (fibre.Verdict, string) { return fibre.Warned, "silk: short dips only." }})
+	p, err := load.Make([]load.Piece{silk}, load.Limits{Bears: func(fibre.Fibre, quantity.Span) (fibre.Verdict, string) {
+		return fibre.Warned, "silk: short dips only."
+	}})
 	if err != nil || len(p.Warnings) != 1 || p.Warnings[0] != "Piece S: silk: short dips only." {
 		t.Error(p.Warnings, err)
 	}

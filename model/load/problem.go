@@ -207,11 +207,11 @@ func pose(pieces []Piece, l Limits) (*problem, error) {
 		}
 		tags[x.Tag] = true
 		if l.Bears != nil {
-			switch v, why := l.Bears(x.Fibre); v {
+			switch v, why := l.Bears(x.Fibre, x.Dip); v {
 			case fibre.Refused:
 				return nil, fmt.Errorf("piece %s does not go into this vat: %s", x.Tag, why)
 			case fibre.Warned:
-				p.warn = append(p.warn, fmt.Sprintf("Piece %s: %s", x.Tag, fibre.Beside(why, x.Dip)))
+				p.warn = append(p.warn, fmt.Sprintf("Piece %s: %s", x.Tag, why))
 			}
 		}
 	}

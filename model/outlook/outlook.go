@@ -10,6 +10,7 @@ import (
 	"example.org/vatside/model/liquor"
 	"example.org/vatside/model/quantity"
 	"example.org/vatside/model/water"
+	"example.org/vatside/model/wording"
 )
 
 // Known is how a figure is known.
@@ -24,10 +25,10 @@ const (
 )
 
 // Mark is the sign behind a figure: = measured, ~ reckoned, ? guessed.
-func (k Known) Mark() string { return [...]string{"", "=", "~", "?"}[k] }
+func (k Known) Mark() string { return wording.Named(k, "", "=", "~", "?") }
 
 // String is the word.
-func (k Known) String() string { return [...]string{"unknown", "measured", "reckoned", "guessed"}[k] }
+func (k Known) String() string { return wording.Named(k, "unknown", "measured", "reckoned", "guessed") }
 
 // fresh is how long a reading counts as the vat's present state.
 const fresh = 10 * time.Minute

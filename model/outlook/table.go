@@ -139,7 +139,7 @@ func Timetable(s day.State, o Outlook, b Blue, before load.Plan, now time.Time, 
 	if ready := s.Head.Setup.ReadyBy; ready != nil && s.Vat.Work.IsZero() && !s.Vat.Ready && !s.Head.Opening.Built {
 		begin = day.Latest(begin, *ready)
 	}
-	t.Limits.Bears = func(fibre.Fibre) (fibre.Verdict, string) { return fibre.Fine, "" } // what the vat would harm is left out
+	t.Limits.Bears = func(fibre.Fibre, quantity.Span) (fibre.Verdict, string) { return fibre.Fine, "" } // what the vat would harm is left out
 	plan, err := before.Replan(span(begin), standing, t.Pieces, t.Limits)
 	if err != nil {
 		t.Fault = err.Error()

@@ -23,7 +23,7 @@ const (
 
 // String is "the evening before", "at the start" or "before powders".
 func (m Moment) String() string {
-	return [...]string{"the evening before", "at the start", "before powders"}[m]
+	return wording.Named(m, "the evening before", "at the start", "before powders")
 }
 
 // Item is one line of the checklist. ID is stable. Evidence is as in the package comment.

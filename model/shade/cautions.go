@@ -17,9 +17,9 @@ func Cautions(p Piece, s liquor.State, dip quantity.Span) []string {
 	var out []string
 	r, v := s.Recipe, Of(s)
 	say := func(form string, args ...any) { out = append(out, fmt.Sprintf(form, args...)) }
-	bears, words := s.Bears(p.Fibre)
+	bears, words := s.BearsDip(p.Fibre, dip)
 	if words != "" {
-		say("%s", fibre.Beside(words, dip))
+		say("%s", words)
 	}
 	if bears != fibre.Warned && p.Fibre != fibre.Unknown && len(r.Fibres) > 0 && !slices.Contains(r.Fibres, p.Fibre.String()) {
 		say("the recipe is not for %s", p.Fibre)

@@ -26,7 +26,7 @@ func Grounds() []Ground { return []Ground{White, Greige, NaturalWool, NaturalSil
 
 // String is "white", "greige", "natural wool" or "natural silk".
 func (g Ground) String() string {
-	return [...]string{"white", "greige", "natural wool", "natural silk"}[g]
+	return wording.Named(g, "white", "greige", "natural wool", "natural silk")
 }
 
 // ParseGround reads a ground's name in any case; "unbleached" and "grey" cloth are greige. The error lists the names.

@@ -21,7 +21,7 @@ const (
 )
 
 // String is "by meter", "by rung", "by eye" or "by photo".
-func (h How) String() string { return [...]string{"by meter", "by rung", "by eye", "by photo"}[h] }
+func (h How) String() string { return wording.Named(h, "by meter", "by rung", "by eye", "by photo") }
 
 // Swatch is cloth of known dips that was looked at: a swatch, a rung of the ladder, or a piece on its way.
 //

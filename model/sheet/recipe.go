@@ -36,7 +36,7 @@ func OfRecipe(r recipe.Recipe, setup day.Setup, pieces []load.Piece, plan load.P
 	s.Add(Heading{"Steps"}, todo(steps, sys))
 	if len(pieces) > 0 {
 		s.Add(Heading{"Pieces"}, planned(pieces, sys))
-		s.hints(pieces, plan)
+		s.hints(plan)
 	}
 	s.part("Dips, from the first piece in", turns(plan))
 	s.Add(Heading{"Notes"}, Facts{[]Fact{{"°C and pH, when", ""}, {"strip, when", ""}, {"seen", ""}}})
@@ -146,7 +146,7 @@ func planned(pieces []load.Piece, sys quantity.System) Table {
 }
 
 // hints say what the pieces ask of the day.
-func (s *Sheet) hints(pieces []load.Piece, plan load.Plan) {
+func (s *Sheet) hints(plan load.Plan) {
 	s.Add(Paragraph{"Wet them out: cotton and linen an hour at least, till no bubble rises; squeeze, open out, no dry pocket."})
 	if len(plan.Rows) > 0 {
 		s.Add(Paragraph{fmt.Sprintf("Last one lifted %s after the first goes in; all done, rinsed and soured, after %s.", from(plan.Makespan), from(plan.Finish()))})

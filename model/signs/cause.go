@@ -20,7 +20,7 @@ const (
 )
 
 // String is "most likely", "possible" or "unlikely".
-func (r Rank) String() string { return [...]string{"most likely", "possible", "unlikely"}[r] }
+func (r Rank) String() string { return wording.Named(r, "most likely", "possible", "unlikely") }
 
 // Act is the kind of a treatment.
 type Act string

@@ -8,6 +8,7 @@ import (
 	"example.org/vatside/model/liquor"
 	"example.org/vatside/model/quantity"
 	"example.org/vatside/model/recipe"
+	"example.org/vatside/model/wording"
 )
 
 // Seen is what was seen and read. Anything may be left out; nil was not read, and figures that cannot be count as not read.
@@ -39,7 +40,7 @@ const (
 )
 
 // String is "better", "the same", "worse" or "not said".
-func (a Answer) String() string { return [...]string{"not said", "better", "the same", "worse"}[a] }
+func (a Answer) String() string { return wording.Named(a, "not said", "better", "the same", "worse") }
 
 // Judge tells by two strips whether a vat got better: a third longer and at least 5 s counts as better, as much shorter as
 // worse; past three minutes longer is worse. A strip below 0 was not pulled. M

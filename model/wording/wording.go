@@ -2,6 +2,7 @@
 package wording
 
 import (
+	"fmt"
 	"slices"
 	"strconv"
 	"strings"
@@ -36,6 +37,15 @@ func first(s string, to func(rune) rune) string {
 		return s
 	}
 	return string(to(r)) + s[n:]
+}
+
+// Named is the name of a value of an enumeration; of one outside its names the type and the number, such as "Rank(17)".
+func Named[T ~int](value T, names ...string) string {
+	if value < 0 || int(value) >= len(names) {
+		_, kind, _ := strings.Cut(fmt.Sprintf("%T", value), ".")
+		return fmt.Sprintf("%s(%d)", kind, value)
+	}
+	return names[value]
 }
 
 // Counted is a number with its noun, "1 dip", "3 dips".

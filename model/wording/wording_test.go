@@ -46,3 +46,14 @@ func TestLists(t *testing.T) {
 		t.Errorf("of an error: %q", got)
 	}
 }
+
+type size int
+
+// A value that its list does not have is told by its number: a screen says it instead of failing.
+func TestNamedOutsideItsNames(t *testing.T) {
+	for value, want := range map[size]string{0: "small", 1: "large", 2: "size(2)", -1: "size(-1)"} {
+		if got := Named(value, "small", "large"); got != want {
+			t.Errorf("%d is %q, not %q", int(value), got, want)
+		}
+	}
+}

@@ -102,7 +102,7 @@ func (c *checking) read(pieces []load.Piece) {
 	for _, x := range pieces {
 		byTag[x.Tag] = x
 		if c.l.Bears != nil {
-			if v, _ := c.l.Bears(x.Fibre); v == fibre.Refused {
+			if v, _ := c.l.Bears(x.Fibre, x.Dip); v == fibre.Refused {
 				c.say("piece %s is of a fibre that the vat would spoil", x.Tag)
 			}
 		}

@@ -12,6 +12,7 @@ import (
 
 	"example.org/vatside/model/day"
 	"example.org/vatside/model/quantity"
+	"example.org/vatside/model/wording"
 )
 
 // Group is the heading under which a row is listed.
@@ -29,7 +30,7 @@ const (
 )
 
 func (g Group) String() string {
-	return [...]string{"The call", "What you read or see", "What you do to the vat", "Pieces", "Pieces after their dips", "Around the vat", "Asking"}[g]
+	return wording.Named(g, "The call", "What you read or see", "What you do to the vat", "Pieces", "Pieces after their dips", "Around the vat", "Asking")
 }
 
 // Row is one thing that a dyer can say.

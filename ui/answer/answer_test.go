@@ -149,7 +149,7 @@ func TestLines(t *testing.T) {
 		{at, "A1 in", day.Lower{Tag: "A1"}},
 		{at, "a1 in 2 min ago", day.Lower{Tag: "A1", When: at.now.Add(-2 * time.Minute)}},
 		{at, "big B1 wet", r(day.WettedOut{OfPiece: day.OfPiece{Tag: "big B1"}})},
-		{swims, "next", day.Take{Call: day.Meanwhile(swims.State, swims.now)[0].ID}},
+		{swims, "next", day.Take{Call: day.CallOf(swims.State, swims.now).Meanwhile(swims.State, swims.now)[0].ID}},
 		{swims, "A1 out", day.Lift{Tag: "A1"}},
 		{swims, "out A1", day.Lift{Tag: "A1"}},
 		{swims, "A1 out 2 min ago", day.Lift{Tag: "A1", When: swims.now.Add(-2 * time.Minute)}},

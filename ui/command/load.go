@@ -97,6 +97,9 @@ func (p *program) load(l loading, r *reader) error {
 		plan.Warnings = append(plan.Warnings, pasted(r, pieces)...)
 	}
 	plan.Warnings = append(plan.Warnings, long...)
+	if limits.Fair && plan.Leaving > 0 {
+		plan.Warnings = append(plan.Warnings, darkFirst(pieces, limits)...)
+	}
 	switch l.as {
 	case "csv":
 		fmt.Fprint(p.Out, csvOf(plan))
@@ -178,6 +181,13 @@ func (p *program) begins(clock string) time.Time {
 
 func sinceMidnight(t time.Time) quantity.Span {
 	return quantity.Span(time.Duration(t.Hour())*time.Hour + time.Duration(t.Minute())*time.Minute)
+}
+
+// darkFirst says of a plan by rounds, in which one who leaves early is not out in time, that dark pieces first would do.
+func darkFirst(pieces []load.Piece, limits load.Limits) []string {
+	limits.Fair = false
+	other := got(load.Make(pieces, limits))
+	return wording.Filled(wording.If(other.Leaving == 0, "without --fair all who leave early would be out in time"))
 }
 
 func noChoice(ways []load.Choice) string {

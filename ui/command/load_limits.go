@@ -50,7 +50,7 @@ func (p *program) limits(l loading, hands bool, begins quantity.Span, sys quanti
 	state := liquor.State{Recipe: rec, Fill: fill}
 	pure := state.Holds().Likely
 	lim.Indigo = load.Indigo{Holds: pure, Floor: pure * 4 / 10} // six tenths can be used, from memory
-	lim.Bears = state.Bears
+	lim.Bears = state.BearsDip
 	if l.finishBy != "" {
 		t, err := time.Parse("15:04", l.finishBy)
 		if err != nil {

@@ -40,6 +40,23 @@ func TestLoadWarnsOfAPaste(t *testing.T) {
 	}
 }
 
+// Where turns by rounds keep one who leaves early too long and dark pieces first would not, a fair plan says so; no other does.
+func TestLoadSaysWhatFairTurnsCost(t *testing.T) {
+	piece := func(rest string) string {
+		return "fibre = \"cotton\"\ndry = \"900 g\"\ndip = \"10 min\"\nair = \"10 min\"\n" + rest
+	}
+	for _, c := range []struct {
+		till, flag string
+		says       bool
+	}{{"10:36", "--fair", true}, {"10:36", "--fair=false", false}, {"11:10", "--fair", false}, {"09:50", "--fair", false}} {
+		file := pieceFile(t, piece("tag = \"A\"\ndips = 4"), piece("tag = \"B\"\ndips = 4"), piece("tag = \"L\"\ndips = 3\ntill = \""+c.till+"\""))
+		out, errs, code := runAt(t, thursday, "load", file, "--recipe", "soda", "--fill", "50L", "--start", "09:30", c.flag)
+		if said := strings.Contains(out, "without --fair all who leave early would be out in time"); code != 0 || said != c.says {
+			t.Errorf("till %s, %s: %d %s\n%s", c.till, c.flag, code, errs, out)
+		}
+	}
+}
+
 // Tight cloth takes 14 min at its first dip and 8 at the others: three dips are 10 min in the mean, 6 min more in all than of loose cloth,
 // and the plan says so. Dips that are fixed stay as they are.
 func TestLoadOfTightCloth(t *testing.T) {

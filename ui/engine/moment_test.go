@@ -22,7 +22,7 @@ func TestAViewReckonsOnce(t *testing.T) {
 			looks, asked := v.Look()
 			wants, wanted := day.LookAsked(s, now)
 			for what, pair := range map[string][2]any{
-				"call": {v.Call(), day.CallOf(s, now)}, "meanwhile": {v.Meanwhile(), day.Meanwhile(s, now)}, "then": {v.Upcoming(), day.Upcoming(s, now)},
+				"call": {v.Call(), day.CallOf(s, now)}, "meanwhile": {v.Meanwhile(), day.CallOf(s, now).Meanwhile(s, now)}, "then": {v.Upcoming(), day.Upcoming(s, now)},
 				"look": {looks, wants}, "asked": {asked, wanted}, "dues": {v.Dues(), day.Dues(s)}, "line": {v.Line(), day.NowLine(s, now)},
 			} {
 				if !reflect.DeepEqual(pair[0], pair[1]) {
@@ -62,7 +62,7 @@ func TestASecondLaterAllIsAsReckonedAnew(t *testing.T) {
 			}
 			v := snap.Days[0]
 			if k%2 == 0 { // as if no screen asked
-				if got, want := v.Meanwhile(), day.Meanwhile(v.State, v.Now); !reflect.DeepEqual(got, want) {
+				if got, want := v.Meanwhile(), day.CallOf(v.State, v.Now).Meanwhile(v.State, v.Now); !reflect.DeepEqual(got, want) {
 					t.Fatalf("event %d, %s: meanwhile %+v, and not %+v", n+1, v.Now, got, want)
 				}
 				look, asked := v.Look()

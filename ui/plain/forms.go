@@ -168,7 +168,7 @@ func askLook(v engine.View, got []string) (q question, line string) {
 	case len(got) == 0:
 		return question{words: "Which piece do you look at?", of: all}, ""
 	case len(got) == 1:
-		return question{words: "Is it wet or dry?", of: []string{"wet", "dry"}}, ""
+		return question{words: "Is it wet, dry or rinsed?", of: []string{"wet", "dry", "rinsed"}}, ""
 	case len(got) == 2:
 		return question{words: "What does " + got[0] + " look like? Or type rung 4, lab 31 -3 -20, or #2a3b5c.", of: depths(), open: true, check: checkLook}, ""
 	}

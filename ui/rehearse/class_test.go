@@ -79,7 +79,7 @@ func (c *class) acts(id string) bool {
 	call := v.Call()
 	if call.Act.Kind == day.ActLift {
 		if call.Due == nil || call.Due.At.After(v.Now) {
-			for _, m := range day.Meanwhile(v.State, v.Now) {
+			for _, m := range day.CallOf(v.State, v.Now).Meanwhile(v.State, v.Now) {
 				if k := m.Act.Kind; k == day.ActEnter || k == day.ActFinish {
 					return c.does(id, day.Take{Call: m.ID}) == nil
 				}

@@ -12,6 +12,7 @@ import (
 	"example.org/vatside/model/outlook"
 	"example.org/vatside/model/quantity"
 	"example.org/vatside/model/recipe"
+	"example.org/vatside/model/wording"
 	"example.org/vatside/ui/engine"
 	"example.org/vatside/ui/style"
 	"example.org/vatside/ui/widget"
@@ -286,10 +287,7 @@ func toCome(v engine.View) []string {
 	all, hot := s.Head.Setup.Fill, quantity.Volume(0)
 	for _, st := range s.Plan {
 		if st.Do == recipe.Fill && st.Into == recipe.IntoVat {
-			hot = st.Hot
-			if st.Hot+st.Cold > 0 {
-				all = st.Hot + st.Cold
-			}
+			hot, all = st.Hot, wording.Either(st.Water > 0, st.Water, all)
 		}
 	}
 	water := all.Format(sys) + " to come"

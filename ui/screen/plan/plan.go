@@ -94,7 +94,7 @@ func (s Screen) Update(k screen.Key, env screen.Env) (screen.Screen, []screen.Re
 	p, there := s.piece(v)
 	switch {
 	case s.typing.On() && there:
-		return s.typed(k, v, p)
+		return s.typed(k, p)
 	case s.ends != nil && (k.Done() || k.Name == "esc"):
 		s.ends = nil
 		return s, nil
@@ -109,7 +109,7 @@ func (s Screen) Update(k screen.Key, env screen.Env) (screen.Screen, []screen.Re
 	n := s.chosen(p, s.blue(v).Pieces[p.Tag])
 	switch {
 	case k.Done():
-		return s, take(v, p, n)
+		return s, take(p, n)
 	case k.Name == "left":
 		s.dips = max(n-1, 1, p.Dips)
 	case k.Name == "right":
@@ -142,7 +142,7 @@ func (s Screen) other(v engine.View, p day.Piece, by int) Screen {
 }
 
 // take plans so many dips for a piece, if another number is planned, and goes back.
-func take(v engine.View, p day.Piece, dips int) []screen.Request {
+func take(p day.Piece, dips int) []screen.Request {
 	if p.Want() == dips {
 		return []screen.Request{screen.Leave{}}
 	}
@@ -157,7 +157,7 @@ func changed(p day.Piece, spec day.PieceSpec, then ...screen.Request) []screen.R
 }
 
 // typed answers a key while a line is typed.
-func (s Screen) typed(k screen.Key, v engine.View, p day.Piece) (screen.Screen, []screen.Request) {
+func (s Screen) typed(k screen.Key, p day.Piece) (screen.Screen, []screen.Request) {
 	next, entered, left := s.typing.Take(k)
 	s.typing = next
 	if left || !entered {
