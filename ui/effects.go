@@ -42,6 +42,9 @@ func (h effects) do(id string, c day.Command) tea.Cmd {
 			h.ask(pending.Caution)
 		case h.pressed:
 			h.sound(err)
+			if errors.As(err, new(day.Unanswered)) { // what it asks stands on the screen
+				err = errors.New("answer first")
+			}
 		}
 		return repliedMsg{err: err, word: h.notice(id, made), asks: h.pressed && wants}
 	}

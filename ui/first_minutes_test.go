@@ -76,3 +76,15 @@ func TestAPieceIsTypedAtItsQuestion(t *testing.T) {
 		t.Errorf("H leads to %s", d.top().at)
 	}
 }
+
+// A press at a question is told to answer first; the question and its answers, which stand on the screen, are not said again.
+func TestAPressAtAQuestion(t *testing.T) {
+	v := happens(t, false)
+	v.State.Head.Setup.Asks, v.State.Head.Setup.Material = true, ""
+	d := seated(t, v).at(screen.AtDay, v.ID)
+	d.runs(time.Second)
+	d.types("[enter]").runs(time.Second)
+	if words := d.shown(); strings.Count(words, "stainless") != 1 || !strings.Contains(words, "answer first") {
+		t.Errorf("shown is:\n%s", words)
+	}
+}

@@ -1,7 +1,6 @@
 package day
 
 import (
-	"errors"
 	"fmt"
 	"strings"
 
@@ -99,9 +98,13 @@ func (s State) unasked(bodies []Body) error {
 	return nil
 }
 
-// answerFirst is the refusal with the question.
+// Unanswered is the refusal of an act till a question of the day, here with its answers, is answered.
+type Unanswered string
+
+func (u Unanswered) Error() string { return "answer first: " + string(u) }
+
 func (s State) answerFirst() error {
-	return errors.New("answer first: " + wording.Lower(questions[s.asking()].words) + " " + s.choiceWords())
+	return Unanswered(wording.Lower(questions[s.asking()].words) + " " + s.choiceWords())
 }
 
 func (s State) vesselTold(b VesselTold) ([]Body, error) {
