@@ -16,8 +16,8 @@ func (m model) itself() string {
 	return ""
 }
 
-// overhead is the call that stands over what is shown: of the days that are written here and have a time that runs or is over,
-// the one that rules; where none has, that of the day in hand. A day's own screen shows its call itself, while nothing stands in front of it.
+// overhead is the call that stands over what is shown: of the days that are written here and have a time that runs or is over, the one that
+// rules; where none has, that of the day in hand. A day's own screen shows its call itself, while nothing stands in front of it.
 func (m model) overhead() widget.CallRow {
 	if len(m.stack) == 0 || m.inYard() {
 		return widget.CallRow{}

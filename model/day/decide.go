@@ -8,8 +8,9 @@ import (
 	"example.org/vatside/model/wording"
 )
 
-// Decide says which events a command makes at an instant, or refuses in one sentence. A command that wants a caution answered
-// first makes none: the error is a *Pending, and the same command in Answered goes on. A text that holds what cannot be shown is refused, whatever the command, and so is a figure that a reader would set aside.
+// Decide says which events a command makes at an instant, or refuses in one sentence. A command that wants a caution answered first makes
+// none: the error is a *Pending, and the same command in Answered goes on. A text that holds what cannot be shown is refused, whatever the
+// command, and so is a figure that a reader would set aside.
 func Decide(s State, c Command, now time.Time) ([]Body, error) {
 	if err := wording.RefusalIn(c); err != nil {
 		return nil, err

@@ -135,8 +135,8 @@ func (s State) stepDues() []Due {
 	return out
 }
 
-// Calls says how often a deadline has called by now, and how pressing the last call is, 0 to 3: at its end, 30 s, 1 and 2 min
-// after it, then each minute until it is answered. A lift rises. An airing, a rest, a bath or a soak is a least time: it calls again each 5 min only.
+// Calls says how often a deadline has called by now, and how pressing the last call is, 0 to 3: at its end, 30 s, 1 and 2 min after it,
+// then each minute until it is answered. A lift rises. An airing, a rest, a bath or a soak is a least time: it calls again each 5 min only.
 func (d Due) Calls(now time.Time) (n, level int) {
 	late := now.Sub(d.At)
 	if late < 0 {

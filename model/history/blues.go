@@ -286,7 +286,8 @@ func (b *sighted) forecastReckoned() colour.Lab {
 	return shade.Possible(head.Recipe.Family).Seen(nil).Forecast(piece, v, b.Piece.DipTime(), nil, n, nil)[n-1].Lab
 }
 
-// Took are the times that the dips and the airings between them had, in the middle, of an even number between the two in it; those planned where none was.
+// Took are the times that the dips and the airings between them had, in the middle, of an even number between the two in it; those planned
+// where none was.
 func (b Blue) Took() (dip, air quantity.Span) {
 	var dips, airs []quantity.Span
 	var out time.Time

@@ -96,10 +96,10 @@ func (g *doses) strip(at time.Time, stayed quantity.Span) {
 	g.Waits = len(g.List)
 }
 
-// Episodes are all doses of a vat beyond its build, the oldest first, with the strips before and after each: what was given
-// as a treatment, as a dose or as food; lots close together are one dose. The acid of a vat's end is none. Doses of other powders between the same strips
-// keep theirs unpulled where a reducer was among them, since a strip tells of the reducer, and so does indigo, which is no
-// remedy. Figures are grams of powder in a litre of the whole fill.
+// Episodes are all doses of a vat beyond its build, the oldest first, with the strips before and after each: what was given as a treatment,
+// as a dose or as food; lots close together are one dose. The acid of a vat's end is none. Doses of other powders between the same strips
+// keep theirs unpulled where a reducer was among them, since a strip tells of the reducer, and so does indigo, which is no remedy. Figures
+// are grams of powder in a litre of the whole fill.
 func (l *Life) Episodes() []signs.Episode {
 	return wording.Each(l.past.Doses.List, func(d dosing) signs.Episode { return d.Episode })
 }

@@ -115,8 +115,8 @@ func roleOf(r *recipe.Recipe, id, material string) recipe.Role {
 	return ""
 }
 
-// roleGiven is the role of what an event of a day by a recipe gave, empty where it gave nothing: of what is fed to a ferment everything that is none
-// of its recipe's powders is food.
+// roleGiven is the role of what an event of a day by a recipe gave, empty where it gave nothing: of what is fed to a ferment everything
+// that is none of its recipe's powders is food.
 func roleGiven(r *recipe.Recipe, b day.Body) recipe.Role {
 	switch b := b.(type) {
 	case day.PowderAdded:

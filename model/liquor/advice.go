@@ -33,11 +33,11 @@ const (
 	DoNothing = "nothing"
 )
 
-// Advise says the one next thing for a vat, by what was read of it; of what was seen model/signs asks this too. Safety first: burnt
-// sulfur; acid in a vat with a sulfur reducer; hands and heaters; nothing into a vat that has ended or is being ended; a vat being
-// built keeps its recipe's own order; goods that the liquor would harm; a pH that the vat cannot have come to by itself, too low or too high. Then
-// heat: no powder into a liquor too hot for it. Then alkali for a pH read low, warmth, and reducer, or food in a ferment vat;
-// rest for a strip that stays yellow over 3 min.
+// Advise says the one next thing for a vat, by what was read of it; of what was seen model/signs asks this too. Safety first: burnt sulfur;
+// acid in a vat with a sulfur reducer; hands and heaters; nothing into a vat that has ended or is being ended; a vat being built keeps its
+// recipe's own order; goods that the liquor would harm; a pH that the vat cannot have come to by itself, too low or too high. Then heat: no
+// powder into a liquor too hot for it. Then alkali for a pH read low, warmth, and reducer, or food in a ferment vat; rest for a strip that
+// stays yellow over 3 min.
 //
 // A dose follows what is wanting, with the reading's width (lowPart, weakPart): no step at a mark. Below a quarter of a step it
 // is near enough. Doses are within the recipe's at_once and per_day, and on the scale's steps. It never advises acid, and no

@@ -27,7 +27,7 @@
 // wait), then the fewest trips. Where the vat tires there are up to three plans: weak (dips in too weak a vat are only
 // counted), full (they come before everything else) and feed; the wished finish rules which is taken, if none is asked for.
 //
-// Every dip is placed on one line of the vats and the hands, at the earliest time that keeps every limit. The search changes
-// the order of the dips. A bound on the last lift is proven beside each plan: by each limit alone, by weights that never fit beside one another, by
+// Every dip is placed on one line of the vats and the hands, at the earliest time that keeps every limit. The search changes the order of
+// the dips. A bound on the last lift is proven beside each plan: by each limit alone, by weights that never fit beside one another, by
 // rests; and small days are gone through whole (walk.go).
 package load

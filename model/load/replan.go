@@ -28,11 +28,12 @@ type PieceState struct {
 	Since quantity.Span // in the vat: since when the dip counts, ahead while it is being lowered; airing: since when it is out
 }
 
-// Replan plans what is left of a day from now on. pieces are those of the day as they are wanted now: one dropped is not
-// among them, one added is, one that needs another dip has it in its Dips. What is in the vat stays in it until its dip is
-// over, or is lifted at once where it is overdue; while its lifting would last it is taken as being lifted. The plan changes as little as it can: what
-// is planned slides, in its order, and a piece that is late steps out and comes back in; another order, of all but the next
-// two calls, is taken only if the day then ends sooner by more than a fifth of l.Worth, and one of the next two calls only if by more than three fifths. The rows of dips that are done stay in the plan, marked as past.
+// Replan plans what is left of a day from now on. pieces are those of the day as they are wanted now: one dropped is not among them, one
+// added is, one that needs another dip has it in its Dips. What is in the vat stays in it until its dip is over, or is lifted at once where
+// it is overdue; while its lifting would last it is taken as being lifted. The plan changes as little as it can: what is planned slides, in
+// its order, and a piece that is late steps out and comes back in; another order, of all but the next two calls, is taken only if the day
+// then ends sooner by more than a fifth of l.Worth, and one of the next two calls only if by more than three fifths. The rows of dips that
+// are done stay in the plan, marked as past.
 //
 // The vat's rest is reckoned from the plan's own past rows. Errors are those of Make, and a standing that cannot be.
 func (p Plan) Replan(now quantity.Span, standing []PieceState, pieces []Piece, l Limits) (Plan, error) {

@@ -191,8 +191,9 @@ func (s *seeker) improve(heat int) {
 	}
 }
 
-// refit takes some jobs, two up to a third of them, out of the best plan and puts their dips in again, that with the longest way ahead first,
-// each as soon as it fits beside the others (large-neighbourhood search of Shaw, CP98, Lecture Notes in Computer Science 1520 (1998) 417, from memory).
+// refit takes some jobs, two up to a third of them, out of the best plan and puts their dips in again, that with the longest way ahead
+// first, each as soon as it fits beside the others (large-neighbourhood search of Shaw, CP98, Lecture Notes in Computer Science 1520 (1998)
+// 417, from memory).
 func (s *seeker) refit() bool {
 	p, l := s.p, s.l
 	clear(s.count)
@@ -236,8 +237,8 @@ func (s *seeker) change(try []int) {
 	}
 }
 
-// pauseEffort is how many times the usual steps are gone for a day of one stretch that is not walked, pauseTries how often one that is walked is
-// looked for. No source.
+// pauseEffort is how many times the usual steps are gone for a day of one stretch that is not walked, pauseTries how often one that is
+// walked is looked for. No source.
 const (
 	pauseEffort = 5
 	pauseTries  = 4

@@ -9,8 +9,8 @@ type begun struct {
 	stood bool
 }
 
-// row is times: the latest beginning, when each pair of hands is free, in order, and from atOut on per job when its latest dip is out, from atLow
-// on when what hangs was lowered.
+// row is times: the latest beginning, when each pair of hands is free, in order, and from atOut on per job when its latest dip is out, from
+// atLow on when what hangs was lowered.
 type row [1 + 3*mostWalked]int32
 
 const (
@@ -19,8 +19,8 @@ const (
 	none  = -1 << 29 // no time
 )
 
-// stage is how a day stands that is begun. Its first row has the soonest times, that of a job that hangs how much later they are at least than
-// its lowering (longest paths): by that a lift that comes late puts them off.
+// stage is how a day stands that is begun. Its first row has the soonest times, that of a job that hangs how much later they are at least
+// than its lowering (longest paths): by that a lift that comes late puts them off.
 type stage struct {
 	begun
 	rows  [1 + mostWalked]row
@@ -205,8 +205,8 @@ func (w *walk) around(s *stage, head int, b chain) int {
 	return long + max(0, idle)
 }
 
-// apart tells whether two jobs are never in at once: one pair of hands that moves the one all through cannot lower or lift the other, and does
-// not get done while it hangs.
+// apart tells whether two jobs are never in at once: one pair of hands that moves the one all through cannot lower or lift the other, and
+// does not get done while it hangs.
 func (p *problem) apart(a, b *job) bool {
 	if b.moved {
 		a, b = b, a

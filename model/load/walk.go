@@ -38,8 +38,8 @@ type did struct {
 	up     *did
 }
 
-// A walk has half the steps of the search, of more than usualWalked pieces a quarter, by no source but the time that it takes. A day of more pieces
-// than mostWalked or more dips than mostDips is not walked: it would take a second and prove nothing.
+// A walk has half the steps of the search, of more than usualWalked pieces a quarter, by no source but the time that it takes. A day of
+// more pieces than mostWalked or more dips than mostDips is not walked: it would take a second and prove nothing.
 const (
 	usualWalked = 6
 	mostWalked  = 8

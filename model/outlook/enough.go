@@ -5,9 +5,9 @@ import (
 	"example.org/vatside/model/fibre"
 )
 
-// Enough is how many dips the pieces of the day still want, but for those that the vat refuses, and for how many of them the indigo that can be used is likely enough. Each
-// piece is taken to use its dry weight's part of the capacity for its depth, "mid" where it has no name, as much in each dip. All is 0
-// where nothing is to come, or nothing is known of the indigo.
+// Enough is how many dips the pieces of the day still want, but for those that the vat refuses, and for how many of them the indigo that
+// can be used is likely enough. Each piece is taken to use its dry weight's part of the capacity for its depth, "mid" where it has no name,
+// as much in each dip. All is 0 where nothing is to come, or nothing is known of the indigo.
 func (i Indigo) Enough(s day.State) (dips, all int) {
 	part, bears := 0.0, s.Bearing()
 	for _, p := range s.Pieces {

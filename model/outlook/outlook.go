@@ -64,8 +64,8 @@ type Spread struct {
 	Temp quantity.Range[quantity.Temperature]
 }
 
-// Heat is the °C of the liquor, from the day's first reading to twelve hours ahead, or to the end of a longer wait. Without a measured vessel nothing is
-// forecast.
+// Heat is the °C of the liquor, from the day's first reading to twelve hours ahead, or to the end of a longer wait. Without a measured
+// vessel nothing is forecast.
 type Heat struct {
 	Known          Known
 	Now            quantity.Temperature

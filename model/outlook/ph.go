@@ -75,8 +75,9 @@ func (l *ledger) tellPH(now time.Time, o *Outlook) {
 	o.PH = p
 }
 
-// makeup is the liquor with so much of its reducer gone to the air today, so many of the day's doses of alkali, and thinned so
-// far: the recipe's, what earlier days spent, and what readings of pH told beyond that. What went is reckoned in moles, so that it does not matter of which dose it was.
+// makeup is the liquor with so much of its reducer gone to the air today, so many of the day's doses of alkali, and thinned so far: the
+// recipe's, what earlier days spent, and what readings of pH told beyond that. What went is reckoned in moles, so that it does not matter
+// of which dose it was.
 func (l *ledger) makeup(lost quantity.Mass, given int, thin float64) (liquor.Makeup, error) {
 	o := l.s.Head.Opening
 	m, err := liquor.OfRecipe(l.s.Head.Recipe, 0)

@@ -21,10 +21,10 @@ import (
 // keysOfPiece are the keys of a [[piece]].
 var keysOfPiece = []string{"tag", "what", "fibre", "dry", "depth", "dips", "rung", "form", "work", "who", "dip", "air", "from", "till", "demo"}
 
-// Parse reads a text of [[piece]] blocks in DESIGN's form. name is only for the faults; begins is the time of day at
-// which the plan starts, after midnight, for a from or till such as "10:30". They may also be a span from the start
-// ("90 min") or a number of minutes. rung = 5 asks for five dips. What is left out is filled in as load.Piece's Fill does. A key that is not
-// known is a fault; every fault is told, in the order of the lines. With faults the pieces must not be used.
+// Parse reads a text of [[piece]] blocks in DESIGN's form. name is only for the faults; begins is the time of day at which the plan starts,
+// after midnight, for a from or till such as "10:30". They may also be a span from the start ("90 min") or a number of minutes. rung = 5
+// asks for five dips. What is left out is filled in as load.Piece's Fill does. A key that is not known is a fault; every fault is told, in
+// the order of the lines. With faults the pieces must not be used.
 func Parse(name, text string, begins quantity.Span) ([]load.Piece, recipe.Faults) {
 	all, faults := recipe.Keys(name, []byte(text), "a text of pieces", "it is", "each line is [[piece]]")
 	if len(faults) > 0 {

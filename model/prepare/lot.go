@@ -21,8 +21,8 @@ type Lot struct {
 // heaviest is the most of one lot that is reckoned with.
 const heaviest = quantity.Mass(1e6)
 
-// ParseLot reads goods as a dyer says them: "420 g linen", with what they have been through before or behind the fibre,
-// "420 g greige linen", "300 g silk in gum"; "scoured" goods are not scoured again, "pasted" ones not soaked either. The error is one sentence.
+// ParseLot reads goods as a dyer says them: "420 g linen", with what they have been through before or behind the fibre, "420 g greige
+// linen", "300 g silk in gum"; "scoured" goods are not scoured again, "pasted" ones not soaked either. The error is one sentence.
 func ParseLot(s string, sys quantity.System) (Lot, error) {
 	var l Lot
 	var rest []string

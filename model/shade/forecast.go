@@ -152,8 +152,8 @@ func (g *Going) after(n int) []float64 {
 	return g.dye[n]
 }
 
-// spread is the weighted logarithms of the piece's depth after so many dips more, as it would be read: each possible vat's twice, the piece's own
-// deviation and the look's taken to one side and to the other.
+// spread is the weighted logarithms of the piece's depth after so many dips more, as it would be read: each possible vat's twice, the
+// piece's own deviation and the look's taken to one side and to the other.
 func (g *Going) spread(n int) *spread {
 	if g.s.x == nil {
 		g.s = newSpread(2 * len(g.courses))

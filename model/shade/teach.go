@@ -49,9 +49,9 @@ const worth = 0.9
 // lessonRungs are the dips after which a swatch of a strip is judged: each twice the last, as the study's.
 var lessonRungs = []int{1, 2, 4, 8}
 
-// Teach says which strip of swatches would help most with a wish for a piece: of those that fit into the time, the shortest that
-// no longer one beats by a tenth of what is left. ok is false where none fits, or none would help. Each strip's dips are of a length, with an
-// airing between.
+// Teach says which strip of swatches would help most with a wish for a piece: of those that fit into the time, the shortest that no longer
+// one beats by a tenth of what is left. ok is false where none fits, or none would help. Each strip's dips are of a length, with an airing
+// between.
 //
 // What a strip would teach is reckoned by the possible vats: some of them in turn are taken as the true one. The level of each other is
 // moved to where the strip's swatches want it, each with its scatter and a meter's error, and it counts by how well they then agree.

@@ -80,10 +80,10 @@ func (w *Weighted) weigh(v *Vats, wide, noise float64) (chi float64) {
 	return chi / sum
 }
 
-// pick leaves some of the possible vats for what is asked later, each as often as its weight says: those that a comb of picked teeth
-// laid along the weights hits. A forecast of these is as good to a hundredth of its range, and goes three times as fast. The comb goes by
-// the places of the vats in their sequence with the bits turned round, so that of equal weights it hits the first of the sequence, which are
-// as even as all, and not each fourth, which all lie on one side of some figure.
+// pick leaves some of the possible vats for what is asked later, each as often as its weight says: those that a comb of picked teeth laid
+// along the weights hits. A forecast of these is as good to a hundredth of its range, and goes three times as fast. The comb goes by the
+// places of the vats in their sequence with the bits turned round, so that of equal weights it hits the first of the sequence, which are as
+// even as all, and not each fourth, which all lie on one side of some figure.
 func (w *Weighted) pick(drawn []possible, sum float64) {
 	n, all := len(w.rows), len(drawn)
 	vats := make([]*possible, 0, picked)
@@ -251,7 +251,8 @@ func (s *settling) settle(p *possible, x []float64) (move, paid float64) {
 	return move, -s.determ[c] - square(move/s.spread)/2 + square(p.zLevel)/2 - lnPrecise/2
 }
 
-// under fills in the residuals at a move of the level under a ceiling (the inverse of its fourth power), and how the looks move with the level there.
+// under fills in the residuals at a move of the level under a ceiling (the inverse of its fourth power), and how the looks move with the
+// level there.
 func (s *settling) under(inverse, move float64, x, slope []float64) {
 	scale := exp(4*move) * inverse
 	dye, seen, part := s.dye[:len(s.fourth)], s.seen[:len(s.fourth)], s.part[:len(s.fourth)]

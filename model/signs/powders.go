@@ -24,7 +24,8 @@ func (t task) alkali(lime float64) liquor.Advice {
 }
 
 // reducer is one step of the vat's reducer: of dithionite so much a litre, of others their usual step; where a strip was read too short
-// what that asks for, if it is more or no colour of the liquor asks for any. So a strip a little better never gets more than a worse one. Nothing in a ferment vat.
+// what that asks for, if it is more or no colour of the liquor asks for any. So a strip a little better never gets more than a worse one.
+// Nothing in a ferment vat.
 func (t task) reducer(dithionite float64) liquor.Advice {
 	p, ok := liquor.Reducer(t.v.Recipe)
 	if !ok {

@@ -7,9 +7,9 @@ import (
 	"example.org/vatside/model/wording"
 )
 
-// Notice is what an act is answered with where PageUp takes it back, or where it took something back, of a piece whose person does
-// not stay for its dips, of one that the vat harms, and of a place where its reducer does not go in: "resting · PgUp takes back", "taken back: heater on (#12)". It is empty
-// for all else. The state is the one after it.
+// Notice is what an act is answered with where PageUp takes it back, or where it took something back, of a piece whose person does not stay
+// for its dips, of one that the vat harms, and of a place where its reducer does not go in: "resting · PgUp takes back", "taken back:
+// heater on (#12)". It is empty for all else. The state is the one after it.
 func Notice(s day.State, made []day.Event) string {
 	var back, more []string
 	for _, e := range made {

@@ -28,8 +28,9 @@ type Settings struct {
 	Speech bool // spoken words
 }
 
-// A Store keeps sounds as files for the players, which take nothing else. Sound returns the path of a file that holds
-// exactly data, written now or found so (a later version of the program may sound another way under the same name). It is called from the player's own goroutine, one call at a time.
+// A Store keeps sounds as files for the players, which take nothing else. Sound returns the path of a file that holds exactly data, written
+// now or found so (a later version of the program may sound another way under the same name). It is called from the player's own goroutine,
+// one call at a time.
 type Store interface {
 	Sound(name string, data []byte) (path string, err error)
 }

@@ -8,8 +8,8 @@ import (
 	"example.org/vatside/model/day"
 )
 
-// The engine rests as long as nothing changes of what is shown or called: to the next whole second while a time of a day runs
-// or a screen has a stopwatch, else to the next minute of a clock that is shown, or the next quarter of one (longRest). A snapshot may then be as old
+// The engine rests as long as nothing changes of what is shown or called: to the next whole second while a time of a day runs or a screen
+// has a stopwatch, else to the next minute of a clock that is shown, or the next quarter of one (longRest). A snapshot may then be as old
 // as that. It says so (Snapshot.Resting), and who reads a time off it asks for a new one first (Now).
 
 const (

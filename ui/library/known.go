@@ -12,9 +12,9 @@ import (
 	"example.org/vatside/ui/shelf"
 )
 
-// What was reckoned of days is kept in the index of their home, by the sum of all that stands in them and by the version of the
-// reckoning and the form of what is kept: the colours of each day, so that a vat with a new day is not reckoned anew; the pieces of each vat, so that none
-// of its days need be read; what its days before the newest say of it, so that only that is.
+// What was reckoned of days is kept in the index of their home, by the sum of all that stands in them and by the version of the reckoning
+// and the form of what is kept: the colours of each day, so that a vat with a new day is not reckoned anew; the pieces of each vat, so that
+// none of its days need be read; what its days before the newest say of it, so that only that is.
 var (
 	coloursKept = sync.OnceValue(func() string { return keptAs[keptColour]("colours") })
 	piecesKept  = sync.OnceValue(func() string { return keptAs[Piece]("pieces") })

@@ -1,5 +1,5 @@
-// Package rehearse has the invented dyers and their days: the garden bin, a workshop of sixteen at two vats, and a vat that is kept for three
-// months. A dyer decides by what the day shows alone, so that a rehearsal goes on from any event; Play lets one lead a day that an
+// Package rehearse has the invented dyers and their days: the garden bin, a workshop of sixteen at two vats, and a vat that is kept for
+// three months. A dyer decides by what the day shows alone, so that a rehearsal goes on from any event; Play lets one lead a day that an
 // engine has open.
 package rehearse
 

@@ -9,8 +9,8 @@ import (
 	"example.org/vatside/ui/widget"
 )
 
-// Where pieces are of several named people the screens of the timetable ask once how many pairs of hands are at the vat. Until it is said, or
-// where nobody says it, they reckon with those that the day was set up with.
+// Where pieces are of several named people the screens of the timetable ask once how many pairs of hands are at the vat. Until it is said,
+// or where nobody says it, they reckon with those that the day was set up with.
 
 // handsOffered are the answers, with the figures that are their keys.
 var handsOffered = []string{"1 pair", "2 pairs", "3 pairs"}

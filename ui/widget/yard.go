@@ -24,7 +24,8 @@ type Line struct {
 	Told   []string // the same in words, where there is no room for them
 }
 
-// leastPlace is how many columns a vat takes in the yard, roomyPlace how many where it is as large as its rows let it, widestPlace how many at most but for a wide window, leastYard how many rows.
+// leastPlace is how many columns a vat takes in the yard, roomyPlace how many where it is as large as its rows let it, widestPlace how many
+// at most but for a wide window, leastYard how many rows.
 const leastPlace, roomyPlace, widestPlace, leastYard = 23, 36, 44, 9
 
 // LowestYard is from how many rows on a window has room for vessels beside what is to be read or answered.

@@ -90,8 +90,8 @@ func (d Day) Last() (time.Time, error) {
 	return time.Parse(time.RFC3339, string(at[1]))
 }
 
-// EndAt moves the whole day so that its last event is at an instant, in the zone of that, lets go of the boot clock, and signs it anew. It gives
-// the name of the day: the date of its first event.
+// EndAt moves the whole day so that its last event is at an instant, in the zone of that, lets go of the boot clock, and signs it anew. It
+// gives the name of the day: the date of its first event.
 func (d Day) EndAt(end time.Time) (name string, err error) {
 	last, err := d.Last()
 	if err != nil {

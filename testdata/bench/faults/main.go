@@ -8,9 +8,9 @@
 // needs a time namespace) is left out, and the table says so. It ends with 1 if an act was lost that was not told, if
 // anything hung, broke down or took more than its limit, or if anything else in the table is wrong.
 //
-// An act counts when the program showed it as taken: it must then be in `vatside book`, or the exit status is not 0 and the last
-// line says so. "panic" builds the program with -tags faults. It knows the log by testdata/bench/words,
-// a note by "write a line into the book", the help by "any other key goes back", the plain mode by "What you can say:" and "Enter says done".
+// An act counts when the program showed it as taken: it must then be in `vatside book`, or the exit status is not 0 and the last line says
+// so. "panic" builds the program with -tags faults. It knows the log by testdata/bench/words, a note by "write a line into the book", the
+// help by "any other key goes back", the plain mode by "What you can say:" and "Enter says done".
 package main
 
 import (

@@ -5,8 +5,9 @@
 //	apt-get install minizinc coinor-cbc
 //	go run ./testdata/bench/load [-seconds 60] [-only NAME]
 //
-// The answers that are kept were made with -seconds 10. A makespan of -1 says that the solver found no plan in that time,
-// and proven that it looked through all. Times are whole minutes. A day's dips are lowered for handling minutes, in for dip minutes, lifted for handling minutes.
+// The answers that are kept were made with -seconds 10. A makespan of -1 says that the solver found no plan in that time, and proven that
+// it looked through all. Times are whole minutes. A day's dips are lowered for handling minutes, in for dip minutes, lifted for handling
+// minutes.
 //
 // What they say, beside the plans of model/load:
 //

@@ -8,9 +8,9 @@
 // keys before the first frame, pastes, and what a terminal replies. They are judged by the settings that stty shows and by a
 // terminal emulator. It ends with 1 if an edge fails or a cost cannot be measured; a cost above its limit is marked.
 //
-// Without -cost or -edges it does both. -hour does neither: it sits a real hour at a day whose times run, and prints what the program
-// has of memory, threads and processor meanwhile; with 1 where they grow. It needs a Linux with /proc; tmux, script and bash where they are there. Every home is
-// one of its own; no machine sounds. It knows the screens by testdata/bench/words.
+// Without -cost or -edges it does both. -hour does neither: it sits a real hour at a day whose times run, and prints what the program has
+// of memory, threads and processor meanwhile; with 1 where they grow. It needs a Linux with /proc; tmux, script and bash where they are
+// there. Every home is one of its own; no machine sounds. It knows the screens by testdata/bench/words.
 package main
 
 import (

@@ -38,7 +38,8 @@ func gaps(w io.Writer, round, effort, least, most int) {
 	}
 }
 
-// fresh are so many rounds of days that nothing was chosen by, from a round on: of the families those of six and of eight pieces, and replans.
+// fresh are so many rounds of days that nothing was chosen by, from a round on: of the families those of six and of eight pieces, and
+// replans.
 func fresh(w io.Writer, what string, from, rounds, effort int) {
 	for round := from; round < from+rounds; round++ {
 		if what != "replan" {

@@ -241,8 +241,8 @@ func nextOf(v engine.View, rest []hung) (next time.Time) {
 	return next
 }
 
-// counted are the pieces that the line does not show, in a few words, the most needed first: "14 airing, next 11:40, 2 dry, 3 on the bench";
-// empty without any.
+// counted are the pieces that the line does not show, in a few words, the most needed first: "14 airing, next 11:40, 2 dry, 3 on the
+// bench"; empty without any.
 func counted(v engine.View, rest []hung) string {
 	if len(rest) == 0 {
 		return ""

@@ -109,7 +109,8 @@ func (t turn) which() string {
 	return what
 }
 
-// facts are the words of a turn besides who and when, in one line: without room what the wish takes goes first, then the count of dips, then the goods.
+// facts are the words of a turn besides who and when, in one line: without room what the wish takes goes first, then the count of dips,
+// then the goods.
 func (x sight) facts(t turn, columns int, first ...string) string {
 	dot := " " + x.env.Style.Glyphs.Dot + " "
 	which, dips, done, most := t.which(), x.dipOf(t, false), x.ends(t), ""

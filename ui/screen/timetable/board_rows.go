@@ -133,8 +133,8 @@ func (x sight) bigRow(t turn, columns int, page paged) []string {
 	return append(out, st.Text.Render(x.facts(t, columns, first...)))
 }
 
-// plainRows are turns in one line each: who, which piece, the next turn, when done, and who waits longest. In a narrow
-// window what the wishes take goes first, then the goods' names, then the count of dips. The columns are those of all turns, so that no page jumps.
+// plainRows are turns in one line each: who, which piece, the next turn, when done, and who waits longest. In a narrow window what the
+// wishes take goes first, then the goods' names, then the count of dips. The columns are those of all turns, so that no page jumps.
 func (x sight) plainRows(shown, all []turn, columns int) []string {
 	st := x.env.Style
 	fields := func(t turn, names, dips, likely bool) []string {
