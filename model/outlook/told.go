@@ -10,6 +10,7 @@ import (
 	"example.org/vatside/model/day"
 	"example.org/vatside/model/load"
 	"example.org/vatside/model/quantity"
+	"example.org/vatside/model/sorted"
 )
 
 // Line is a line of a timetable: when, and what.
@@ -57,7 +58,9 @@ func TellPlan(p load.Plan, pieces []load.Piece, at func(quantity.Span) string) T
 	for _, s := range p.Stands {
 		out.Stands = append(out.Stands, Line{at(s.From), fmt.Sprintf("%s stands till %s: %s", cmp.Or(vat(s.Vat, ""), "the vat"), at(s.To), s.Kind)})
 	}
-	for _, seat := range load.Board(p, pieces) {
+	seats := load.Board(p, pieces)
+	sorted.By(seats, func(a, b load.Seat) int { return cmp.Compare(a.Done, b.Done) })
+	for _, seat := range seats {
 		out.Done = append(out.Done, Line{at(seat.Done), fmt.Sprintf("%s done (%s)", seat.Who, strings.Join(seat.Tags, ", "))})
 	}
 	out.Notes = p.Warnings
