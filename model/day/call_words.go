@@ -144,7 +144,7 @@ func (s State) stepShort(c Call, over bool) string {
 	case c.Verb == "read" && c.Object == "pH":
 		return "READ pH"
 	case c.Verb == "read":
-		return "READ °C"
+		return "READ " + s.degrees()
 	case s.warmEnough():
 		return "WARM ENOUGH"
 	case st.Do == recipe.Weigh && s.Weighed(st.No) > 0 && c.Caution == "":

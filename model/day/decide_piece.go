@@ -66,7 +66,7 @@ func (s State) unread() error {
 	case mix != nil && *mix > s.handsMost() && (s.Children || !s.Hot):
 		return fmt.Errorf("hot water went in since it was read, and it should be at %s: no hands above %s, read it again", s.says(mix), s.says(s.handsMost()))
 	case s.Children && (s.Vat.Temp == nil || s.Vat.TempAt.Before(s.Vat.Warmed)):
-		return fmt.Errorf("children are at the vat, and they dip up to %s: read its °C first", s.says(ChildrenMost))
+		return fmt.Errorf("children are at the vat, and they dip up to %s: read its %s first", s.says(ChildrenMost), s.degrees())
 	}
 	return nil
 }

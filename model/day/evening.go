@@ -77,7 +77,7 @@ func EveningRound(h Head, in quantity.Volume, given func(powder string) quantity
 	} else {
 		parts = append(parts, "a sheet or film on the liquor, lid on")
 	}
-	return strings.Join(append(parts, "note °C, pH and colour"), "; ")
+	return strings.Join(append(parts, "note "+h.Setup.System().DegreeUnit()+", pH and colour"), "; ")
 }
 
 // Evening is the evening round of this day's vat.

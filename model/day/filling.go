@@ -107,7 +107,7 @@ func (s State) corrected(st Step) Step {
 	pour := s.pouring(f, rest, sys)
 	switch {
 	case how == "":
-		how = pour + "; stir, then read °C and depth."
+		how = pour + "; stir, then read " + s.degrees() + " and depth."
 	case pour != "":
 		how += " " + wording.Upper(pour) + "."
 	}

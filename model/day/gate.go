@@ -29,13 +29,13 @@ func (s State) gate(st Step) string {
 		limit, mark = "at least ", st.AtLeast
 	}
 	if t == nil || at.IsZero() || (st.Into != recipe.IntoStock && (at.Before(s.Vat.Warmed) || at.Before(s.liquid.poured))) {
-		return fmt.Sprintf("First read the °C of %s and type it: %s%s.", where, limit, s.says(mark))
+		return fmt.Sprintf("First read the %s of %s and type it: %s%s.", s.degrees(), where, limit, s.says(mark))
 	}
 	if st.AtMost != nil && *t > *st.AtMost {
-		return fmt.Sprintf("%s reads %s: let it cool to %s, then type the new °C.", wording.Upper(where), s.says(t), s.says(st.AtMost))
+		return fmt.Sprintf("%s reads %s: let it cool to %s, then type the new %s.", wording.Upper(where), s.says(t), s.says(st.AtMost), s.degrees())
 	}
 	if st.AtLeast != nil && *t < *st.AtLeast {
-		return fmt.Sprintf("%s reads %s: warm it to %s, then type the new °C.", wording.Upper(where), s.says(t), s.says(st.AtLeast))
+		return fmt.Sprintf("%s reads %s: warm it to %s, then type the new %s.", wording.Upper(where), s.says(t), s.says(st.AtLeast), s.degrees())
 	}
 	return ""
 }
@@ -67,7 +67,7 @@ func (s State) tooHotToWeigh(st Step) string {
 			continue
 		}
 		if next = s.limited(next); next.AtMost != nil && *s.Vat.Temp > *next.AtMost {
-			return fmt.Sprintf("The liquor reads %s: let it cool to %s, then type the new °C; the reducer's tin stays shut.", s.says(s.Vat.Temp), s.says(next.AtMost))
+			return fmt.Sprintf("The liquor reads %s: let it cool to %s, then type the new %s; the reducer's tin stays shut.", s.says(s.Vat.Temp), s.says(next.AtMost), s.degrees())
 		}
 		break
 	}

@@ -91,7 +91,7 @@ func (s State) stepAct(st Step, now time.Time) Act {
 		a.Caution, a.Press = s.cautionOf(st), "on"
 	case s.gate(st) != "":
 		a.Entry, a.Press = TempEntry, ""
-		a.Words, a.How = "Read the °C first", s.gate(st)
+		a.Words, a.How = "Read the "+s.degrees()+" first", s.gate(st)
 	case st.Do == recipe.Weigh:
 		a.Entry = MassEntry
 		if got := s.Weighed(st.No); got != 0 {

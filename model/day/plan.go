@@ -100,7 +100,7 @@ func tendPlan(h Head) []Step {
 	steps := []Step{
 		{Do: recipe.Warm, To: &aim, AtMost: nil,
 			Title:   "Warm the vat",
-			How:     fmt.Sprintf("Read the °C first. Below %s warm it in place, lid on, to %s%s.", low.Format(h.Setup.System()), aim.Format(h.Setup.System()), takes),
+			How:     fmt.Sprintf("Read the %s first. Below %s warm it in place, lid on, to %s%s.", h.Setup.System().DegreeUnit(), low.Format(h.Setup.System()), aim.Format(h.Setup.System()), takes),
 			Why:     "A cold vat reduces slowly and dyes pale and uneven.",
 			Caution: heaterCaution},
 		{Do: recipe.Check,

@@ -178,7 +178,7 @@ func (s State) roundAct(now time.Time) (Act, bool) {
 		return Act{}, false
 	}
 	a := Act{Kind: ActRound, Words: "Daily round: smell, film, pH, stir", Press: "stirred", Entry: TempEntry,
-		How: "Smell it, look at the film, read °C and pH and type them. Then stir slowly to the floor, 5 min; lid back, never airtight: gas must get out."}
+		How: "Smell it, look at the film, read " + s.degrees() + " and pH and type them. Then stir slowly to the floor, 5 min; lid back, never airtight: gas must get out."}
 	if words := s.coldWords(); words != "" {
 		a.How = words + " " + a.How
 	}

@@ -119,6 +119,9 @@ func (p Piece) Rubbed() *CrockTested { return p.rubbed }
 //go:noinline
 func (s State) says(q quantity.Quantity) string { return q.Format(s.Head.Setup.System()) }
 
+// degrees is the unit in which the dyer reads a thermometer.
+func (s State) degrees() string { return s.Head.Setup.System().DegreeUnit() }
+
 // Piece finds a piece by its tag. Inlined where it is used it was 45 KB of the program.
 //
 //go:noinline

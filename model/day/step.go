@@ -89,7 +89,7 @@ func (s *Step) words(h Head) {
 		s.Title = "Let it cool"
 	case recipe.Fill:
 		if s.Hot > 0 {
-			say("Fill "+where, "Poured low; stir, read the °C.", "hot water: at most 4 L a carry from 50 °C on, lidded; never hot into an empty plastic vessel")
+			say("Fill "+where, "Poured low; stir, read the "+sys.DegreeUnit()+".", "hot water: at most 4 L a carry from 50 °C on, lidded; never hot into an empty plastic vessel")
 			s.How = fmt.Sprintf("First %s cold, then %s hot%s", s.Cold.Format(sys), s.Hot.Format(sys), afterWater(s.How))
 		} else {
 			say("Fill "+where, "Cold water, at most 8 to 10 L a carry.", "fill in place: a full vessel is not lifted")
@@ -113,7 +113,7 @@ func (s *Step) words(h Head) {
 	case recipe.Check:
 		s.Title = "Look: is " + wording.Either(s.Into == recipe.IntoStock, "the stock", "it") + " ready?"
 		if !s.Judges() {
-			s.Title = "Read the °C of " + where
+			s.Title = "Read the " + sys.DegreeUnit() + " of " + where
 		}
 	case recipe.Settle:
 		s.Title = "Let it settle"

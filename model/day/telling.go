@@ -40,7 +40,7 @@ func (s State) takenBack(c Corrected) string {
 		return "see that it is off and unplugged"
 	case b.Temp == nil || b.Of != "" || s.Vat.TempAt.After(e.At):
 	case s.Vat.Temp == nil:
-		return "no °C is read now: read it again"
+		return "no " + s.degrees() + " is read now: read it again"
 	default:
 		return s.says(s.Vat.Temp) + " counts again" + wording.If(!s.Vat.TempAt.IsZero(), ", read "+DateOf(s.Vat.TempAt, s.At)) + ": read it again"
 	}

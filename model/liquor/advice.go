@@ -127,9 +127,9 @@ func cold(n State) (Advice, bool) {
 	}
 	near := wording.If(n.Unsure(l.Low) != "", ", though not surely: "+n.Unsure(l.Low))
 	looks := wording.Either(n.Recipe.Family == recipe.Ferment, "its bacteria slow down", "looks short of reducer")
-	a := Advice{Do: DoWarm, Cause: "cold", To: &to, Sentence: "warm it to " + n.says(to), Wait: min(recheckOf(n.Recipe), HeatWait), Recheck: "read °C, then pull a strip",
+	a := Advice{Do: DoWarm, Cause: "cold", To: &to, Sentence: "warm it to " + n.says(to), Wait: min(recheckOf(n.Recipe), HeatWait), Recheck: "read " + n.System.DegreeUnit() + ", then pull a strip",
 		Why: n.says(*n.Temp) + " is below the recipe's " + n.says(l.Low) + near + "; a cold vat reduces slowly, and " + looks,
-		How: "hands and goods out; heat in place under the lid; heater off and unplugged before stirring, stir slowly, read °C"}
+		How: "hands and goods out; heat in place under the lid; heater off and unplugged before stirring, stir slowly, read " + n.System.DegreeUnit()}
 	heats := func(w quantity.Power) quantity.Span {
 		heating, err := water.HeatMinutes(n.Fill, *n.Temp, to, w)
 		if err != nil {
@@ -226,7 +226,7 @@ func (n State) TooHot(p recipe.Powder) (Advice, bool) {
 	}
 	return Advice{Do: DoWait, Cause: "hot", To: &to, Sentence: "let it cool to " + n.says(to) + " before any powder",
 		Why: n.says(*n.Temp) + " is too hot for " + p.Material + unsure + ": hot liquor throws steam and powder back, and its pH and strip are not those that it will have",
-		How: "hands out, heater off and unplugged, lid on", Wait: HeatWait, Recheck: "read °C, then pH, then pull a strip"}, true
+		How: "hands out, heater off and unplugged, lid on", Wait: HeatWait, Recheck: "read " + n.System.DegreeUnit() + ", then pH, then pull a strip"}, true
 }
 
 // ferment feeds a ferment vat that is weak, three days after its last food and not before; it never gets a chemical
@@ -291,7 +291,7 @@ func hot(n State) (Advice, bool) {
 	}
 	to := l.High
 	return Advice{Do: DoWait, Cause: "hot", To: &to, Sentence: "let it cool to " + n.says(to), Why: n.says(*n.Temp) + " is above the recipe's range; hot liquor dyes paler and duller",
-		How: "heater off and unplugged, lid on", Wait: HeatWait, Recheck: "read °C"}, true
+		How: "heater off and unplugged, lid on", Wait: HeatWait, Recheck: "read " + n.System.DegreeUnit()}, true
 }
 
 // slack is a strip a little short of good.
@@ -313,9 +313,9 @@ func well(n State) (Advice, bool) {
 	}
 	switch {
 	case n.Temp == nil && n.Strip == nil:
-		a.Recheck = "read °C and pull a strip"
+		a.Recheck = "read " + n.System.DegreeUnit() + " and pull a strip"
 	case n.Temp == nil:
-		a.Recheck = "read °C"
+		a.Recheck = "read " + n.System.DegreeUnit()
 	case n.Strip == nil:
 		a.Recheck = "pull a strip"
 	default:

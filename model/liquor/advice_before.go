@@ -85,13 +85,13 @@ func above(n State) (Advice, bool) {
 func danger(n State) (Advice, bool) {
 	wait := recheckOf(n.Recipe)
 	stop := func(sentence, why string, to quantity.Temperature) (Advice, bool) {
-		return Advice{Do: DoStop, Cause: "danger", To: &to, Sentence: sentence, Why: why, How: "lid off, heater off and unplugged, stir, read °C again",
-			Wait: wait, Recheck: "read °C"}, true
+		return Advice{Do: DoStop, Cause: "danger", To: &to, Sentence: sentence, Why: why, How: "lid off, heater off and unplugged, stir, read " + n.System.DegreeUnit() + " again",
+			Wait: wait, Recheck: "read " + n.System.DegreeUnit()}, true
 	}
 	switch {
 	case n.HandsIn && n.HeaterOn:
 		return Advice{Do: DoStop, Cause: "danger", Sentence: "hands and goods out, then the heater off at the plug and unplugged",
-			Why: "no hand and no cloth is in a liquor with a heater on", How: "dry hands at the plug", Wait: 0, Recheck: "read °C"}, true
+			Why: "no hand and no cloth is in a liquor with a heater on", How: "dry hands at the plug", Wait: 0, Recheck: "read " + n.System.DegreeUnit()}, true
 	case n.Temp == nil:
 	case n.Class && *n.Temp > classAtMost:
 		return stop("no class at a vat of "+n.says(*n.Temp)+": "+n.says(classAtMost)+" is the most", "common practice for children and classes", classAtMost)

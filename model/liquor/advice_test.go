@@ -383,3 +383,25 @@ func TestTheWaitsAreTheTables(t *testing.T) {
 		}
 	}
 }
+
+// Whoever reads °F is never told of °C.
+func TestAdviceInTheDyersDegrees(t *testing.T) {
+	said := 0
+	for _, id := range published.RecipeIDs {
+		for temp := range 100 {
+			n := vat(t, id)
+			n.System, n.Temp, n.Strip, n.Heater = quantity.US, at(quantity.Temperature(temp)), at(quantity.Seconds(5)), quantity.Watts(1000)
+			a := Advise(n)
+			words := strings.Join(append([]string{a.Sentence, a.How, a.Why, a.Recheck}, append(a.Cautions, a.Warnings...)...), "; ")
+			if strings.Contains(words, "°C") {
+				t.Fatalf("%s at %d °C: %s", id, temp, words)
+			}
+			if strings.Contains(words, "read °F") {
+				said++
+			}
+		}
+	}
+	if said < 100 {
+		t.Errorf("only %d of them ask for °F", said)
+	}
+}

@@ -160,7 +160,7 @@ func (n State) Handling(p recipe.Powder, jar bool) (how string, cautions []strin
 	case jar && n.JarTemp == nil:
 		cautions = append(cautions, "read the jar's °C first: above "+n.says(hottestJar)+" nothing goes in")
 	case !jar && words != "":
-		cautions = append(cautions, "read °C once more before it goes in: "+words)
+		cautions = append(cautions, "read "+n.System.DegreeUnit()+" once more before it goes in: "+words)
 	}
 	return how, cautions
 }

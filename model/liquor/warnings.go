@@ -37,5 +37,5 @@ func (n State) warnings(a Advice) []string {
 		wording.If(protein(n.Goods) && Creeps(n.Recipe), creeps),
 		wording.If(unsure != "" && *n.Temp >= l.Low, unsure+": it may be colder than the recipe's range"),
 		wording.If(n.Temp != nil && *n.Temp > handsAtMost, "no hands in a liquor above "+n.says(handsAtMost)),
-		wording.If(n.Temp == nil && a.Do == DoReducer, "read °C before the reducer goes in"))...)
+		wording.If(n.Temp == nil && a.Do == DoReducer, "read "+n.System.DegreeUnit()+" before the reducer goes in"))...)
 }

@@ -122,7 +122,7 @@ func Advise(s day.State, o Outlook, now time.Time, fed *quantity.Span) liquor.Ad
 		when := day.DateOf(till, now)
 		return liquor.Advice{
 			Do: liquor.DoWait, Sentence: "let the dose work till " + when, Why: "one thing at a time: what was given shows only then",
-			How: "lid on, hands out", Wait: quantity.Span(till.Sub(now)), Recheck: "then pull a strip, and read °C",
+			How: "lid on, hands out", Wait: quantity.Span(till.Sub(now)), Recheck: "then pull a strip, and read " + s.Head.Setup.System().DegreeUnit(),
 		}
 	}
 	a := signs.Advise(seen, n)

@@ -223,15 +223,17 @@ func vatBeliefs() []belief {
 				after := wording.Either(t.v.Recipe.Family == recipe.Ferment, "stir it once a day and wait", "reducer, if the strip is weak")
 				return remedy{act: Warm, do: "warm it to the recipe's aim", after: after,
 					how: "in place, under the lid; hands and goods out; heater off and unplugged before stirring", wait: liquor.HeatWait,
-					recheck: "read °C, then pull a strip"}
+					recheck: "read " + t.v.System.DegreeUnit() + ", then pull a strip"}
 			},
 		},
 		{
 			id: "hot", name: "it is too hot", family: inAny, prior: 0.9,
 			speaks: map[string]float64{hot: 14, "dull": 1.2, "pale": 1.2, "harsh-wool": 4, "foul": 1.2},
 			why:    "hot liquor dyes paler and duller, and overheating ruins a stock (S1, C)",
-			remedy: always(remedy{act: Cool, do: "let it cool into its range", how: "heater off and unplugged, lid on", wait: liquor.HeatWait,
-				recheck: "read °C"}),
+			remedy: func(t task) remedy {
+				return remedy{act: Cool, do: "let it cool into its range", how: "heater off and unplugged, lid on", wait: liquor.HeatWait,
+					recheck: "read " + t.v.System.DegreeUnit()}
+			},
 		},
 		{ // it stands alone where it is smelt, and nowhere else: here are its name and its sign
 			id: chokingID, name: "acid has met sulfur reducer", family: inAny, speaks: map[string]float64{Choking: 1e6},

@@ -236,7 +236,7 @@ func TestOrderOfTheDose(t *testing.T) {
 func TestCautionsOfADose(t *testing.T) {
 	a := see(t, "soda", "blue-green, clear", func(s *Seen, v *Vat) { v.Class, v.HandsIn, v.System, s.Temp = true, true, quantity.US, nil })[0]
 	said := strings.Join(a.Cautions, "; ")
-	for _, w := range []string{"mask", "cross-draught", "water on this powder", "acid", "hands and goods out first", "no child", "read °C first"} {
+	for _, w := range []string{"mask", "cross-draught", "water on this powder", "acid", "hands and goods out first", "no child", "read °F first"} {
 		if !strings.Contains(said, w) {
 			t.Errorf("%q is not in %q", w, said)
 		}

@@ -41,7 +41,7 @@ func (t task) treat(c *Cause, r remedy) {
 		c.Wait = quantity.Minutes(math.Ceil(c.Wait.Minutes())) // a heating time is not known to the second
 		c.Then = "then " + cmp.Or(r.after, r.do)
 	case r.tends && t.s.Temp != nil && l.High > 0 && *t.s.Temp > l.High:
-		c.Act, c.Do, c.How, c.To, c.Wait, c.Recheck = Cool, "let it cool to "+t.says(l.High), "lid on, heater off and unplugged", &l.High, liquor.HeatWait, "read °C"
+		c.Act, c.Do, c.How, c.To, c.Wait, c.Recheck = Cool, "let it cool to "+t.says(l.High), "lid on, heater off and unplugged", &l.High, liquor.HeatWait, "read "+t.v.System.DegreeUnit()
 		c.Then = "wait on till it reads " + t.says(l.High) + ", then pull a strip"
 	case r.act == Warm && t.v.Fill > 0:
 		c.Act, c.Do = Wait, "it is as warm as the recipe, the goods and a class allow; keep it there, lid on, and look again"
@@ -197,7 +197,7 @@ func (t task) say(c *Cause, r remedy, was Cause) {
 	c.Do, c.How = do, wording.Joined("; ", hows...)
 	first := t.v.First()
 	if t.s.Temp == nil && !r.anyHeat {
-		first = append(first, "read °C first: below "+t.says(t.v.Recipe.Liquor.Low)+" warm the vat before any powder")
+		first = append(first, "read "+t.v.System.DegreeUnit()+" first: below "+t.says(t.v.Recipe.Liquor.Low)+" warm the vat before any powder")
 	}
 	c.Cautions = slices.Compact(append(append(first, cautions...), r.extra...))
 }

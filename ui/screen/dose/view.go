@@ -24,7 +24,7 @@ func (s Screen) View(env screen.Env) widget.Sheet {
 		sheet.Act, sheet.Figure, sheet.Big = "BLUE YET?", screen.StripFigure(v), true
 		return sheet
 	}
-	sheet.Act, sheet.Figure = strings.TrimSuffix(wording.Upper(plain(v, a.Sentence)), "."), figure(v, a)
+	sheet.Act, sheet.Figure = strings.TrimSuffix(wording.Upper(screen.Unsourced(a.Sentence)), "."), figure(v, a)
 	lines := append([]string{a.How}, a.Warnings...)
 	if env.Height >= widget.LowestYard {
 		lines = append([]string{a.Sentence}, lines...)
@@ -35,14 +35,14 @@ func (s Screen) View(env screen.Env) widget.Sheet {
 	if a.Do == liquor.DoStop {
 		sheet.ActTone = widget.Trouble
 	}
-	if words := plain(v, screen.Cautions(v, act(v, a), a.Cautions)); words != "" && s.to != a.Sentence {
+	if words := screen.Unsourced(screen.Cautions(v, act(v, a), a.Cautions)); words != "" && s.to != a.Sentence {
 		sheet.Caution = &widget.Caution{Text: words}
 		if gives(v, a) {
 			sheet.Caution.Key = "enter: on"
 		}
 	}
-	sheet.How = wording.Filled(wording.Each(lines, func(line string) string { return wording.Sentence(plain(v, line)) })...)
-	sheet.Why, sheet.Next = wording.Sentence(plain(v, a.Why)), then(v, a)
+	sheet.How = wording.Filled(wording.Each(lines, screen.Sentence)...)
+	sheet.Why, sheet.Next = screen.Sentence(a.Why), then(v, a)
 	return sheet
 }
 
@@ -95,16 +95,7 @@ func then(v engine.View, a liquor.Advice) string {
 	if a.Wait > 0 && a.Do != liquor.DoNothing && !building(a) && figure(v, a).Unit != "min" && figure(v, a).Unit != "h" {
 		text += "wait " + quantity.Span(a.Wait.Duration().Round(time.Minute)).String() + ", "
 	}
-	text += plain(v, strings.TrimPrefix(a.Recheck, "then "))
+	text += screen.Unsourced(strings.TrimPrefix(a.Recheck, "then "))
 	text += wording.If(a.Next != "" && a.Next != a.Powder, "; alkali may be next")
-	return text
-}
-
-// plain is a sentence of the advice as it is read at this vat: without the numbers of its sources, in the dyer's degrees.
-func plain(v engine.View, text string) string {
-	text = screen.Unsourced(text)
-	if v.State.Head.Setup.System() == quantity.US {
-		text = strings.ReplaceAll(text, "read °C", "read °F")
-	}
 	return text
 }
