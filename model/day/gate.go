@@ -97,16 +97,13 @@ func (s State) limited(st Step) Step {
 		if check.Do != recipe.Check || check.Judges() || check.Into != st.Into {
 			continue
 		}
-		if !s.didToday(check.No) {
+		if !slices.Contains(s.doneToday, check.No) {
 			st.AtMost, st.AtLeast = check.AtMost, check.AtLeast
 		}
 		break
 	}
 	return st
 }
-
-// didToday tells whether a step was done today, and not left out.
-func (s State) didToday(no int) bool { return slices.Contains(s.doneToday, no) }
 
 // ending tells whether the vat is past the first step to its end.
 func (s State) ending() bool { return s.Head.Setup.Ending && s.Step > 1 }

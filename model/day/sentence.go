@@ -54,10 +54,7 @@ func Long(d time.Duration) string {
 }
 
 func presumed(a Assumption) string {
-	if a.Assumed {
-		return " (as planned, not confirmed)"
-	}
-	return ""
+	return wording.If(a.Assumed, " (as planned, not confirmed)")
 }
 
 func toldAt(t *time.Time) string {
@@ -67,12 +64,7 @@ func toldAt(t *time.Time) string {
 	return ", at " + Clock(*t)
 }
 
-func with(what string) string {
-	if what == "" {
-		return ""
-	}
-	return " with " + what
-}
+func with(what string) string { return wording.If(what != "", " with "+what) }
 
 // placed is a place as a sentence says it.
 func placed(place string) string {
@@ -155,35 +147,30 @@ func (b Reading) Sentence(u quantity.System) string {
 		}
 		parts = append(parts, p)
 	}
-	of := wording.Either(b.Of == "stock", "the stock jar", "the vat")
-	var full string
+	words, and := wording.Either(b.Of == "stock", "the stock jar", "the vat"), ""
 	switch {
 	case b.BelowRim != nil:
-		full = of + " is full to " + b.BelowRim.Format(u) + " below the rim"
+		words, and = words+" is full to "+b.BelowRim.Format(u)+" below the rim", ", and"
 	case b.Holds != nil:
-		full = of + " holds " + b.Holds.Format(u)
+		words, and = words+" holds "+b.Holds.Format(u), ", and"
 	}
-	switch {
-	case len(parts) == 0 && full != "":
-		return full
-	case full != "":
-		return full + ", and reads " + strings.Join(parts, ", ")
+	if len(parts) == 0 && and != "" {
+		return words
 	}
-	return of + " reads " + strings.Join(parts, ", ")
+	return words + and + " reads " + strings.Join(parts, ", ")
 }
 
 func (b StripBegun) Sentence(quantity.System) string { return "strip out, and watched" }
 
 func (b StripTest) Sentence(quantity.System) string {
 	s := wording.Either(b.Stayed == 0, "strip showed no yellow", "strip stayed yellow "+b.Stayed.String())
-	s += wording.If(b.Colour != "", ", "+b.Colour)
-	return s
+	return s + wording.If(b.Colour != "", ", "+b.Colour)
 }
 
 func (b SignSeen) Sentence(quantity.System) string { return "seen: " + b.Sign }
 
 func (b VatCovered) Sentence(quantity.System) string {
-	return wording.Either(b.With != "", "covered with "+b.With, "covered")
+	return "covered" + with(b.With)
 }
 
 func (b VatUncovered) Sentence(quantity.System) string { return "uncovered" }
@@ -192,7 +179,7 @@ func (b FrothSkimmed) Sentence(quantity.System) string {
 }
 
 func (b Stirred) Sentence(quantity.System) string {
-	return wording.Either(b.For == 0, "stirred"+presumed(b.Assumption), "stirred "+b.For.String()+presumed(b.Assumption))
+	return "stirred" + wording.If(b.For != 0, " "+b.For.String()) + presumed(b.Assumption)
 }
 
 func (b Rested) Sentence(quantity.System) string    { return "rest of the vat, " + b.For.String() }
@@ -201,9 +188,7 @@ func (b HeaterOn) Sentence(quantity.System) string  { return "heater on, hands o
 func (b HeaterOff) Sentence(quantity.System) string { return "heater off and unplugged" }
 
 func (b ToppedUp) Sentence(u quantity.System) string {
-	s := "topped up with " + b.Water.Format(u) + " of water"
-	s += wording.If(b.Temp != 0, " at "+b.Temp.Format(u))
-	return s
+	return "topped up with " + b.Water.Format(u) + " of water" + wording.If(b.Temp != 0, " at "+b.Temp.Format(u))
 }
 
 func (b DrawnOff) Sentence(u quantity.System) string {
@@ -239,18 +224,14 @@ func (b WayChosen) Sentence(quantity.System) string {
 
 func (b HandsTold) Sentence(quantity.System) string {
 	words := wording.Either(b.Hands != 1, fmt.Sprintf("%d pairs of hands at the vat", b.Hands), "1 pair of hands at the vat")
-	words += wording.If(b.People > 0, fmt.Sprintf(", pieces of at most %d people in it at once", b.People))
-	return words
+	return words + wording.If(b.People > 0, fmt.Sprintf(", pieces of at most %d people in it at once", b.People))
 }
 
 func (b HelperChanged) Sentence(quantity.System) string {
 	if b.Children {
 		return b.Who + " at the vat: no powders, no hot water, no vat above " + ChildrenMost.String() + " for them"
 	}
-	if strings.HasPrefix(b.Who, "adults") {
-		return b.Who + " are at the vat"
-	}
-	return b.Who + " is at the vat"
+	return b.Who + wording.Either(strings.HasPrefix(b.Who, "adults"), " are", " is") + " at the vat"
 }
 
 func (b Talking) Sentence(quantity.System) string {
@@ -268,10 +249,7 @@ func (b HotWork) Sentence(u quantity.System) string {
 }
 
 func (b Treated) Sentence(quantity.System) string {
-	if b.Wait > 0 {
-		return b.Do + "; look again after " + b.Wait.String()
-	}
-	return b.Do
+	return b.Do + wording.If(b.Wait > 0, "; look again after "+b.Wait.String())
 }
 
 func (b Rechecked) Sentence(quantity.System) string       { return "looked again: " + b.Answer }
@@ -311,13 +289,11 @@ func (b SoundFailed) Sentence(quantity.System) string {
 func (b Closed) Sentence(quantity.System) string { return "day closed" + wording.Because(b.Why) }
 
 func (b VatEnded) Sentence(u quantity.System) string {
-	s := "the vat has ended" + wording.Because(b.Why)
-	s += wording.If(b.Liquor > 0, ", "+b.Liquor.Format(u))
+	s := "the vat has ended" + wording.Because(b.Why) + wording.If(b.Liquor > 0, ", "+b.Liquor.Format(u))
 	if b.PH != nil {
 		s += ", pH " + pH(*b.PH)
 	}
-	s += wording.If(b.Route != "", ", to "+strings.TrimPrefix(b.Route, "to "))
-	return s
+	return s + wording.If(b.Route != "", ", to "+strings.TrimPrefix(b.Route, "to "))
 }
 
 func (b Lost) Sentence(quantity.System) string {

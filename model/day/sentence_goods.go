@@ -19,13 +19,10 @@ func (p PieceSpec) sentence(u quantity.System) string {
 	case p.Like != "":
 		s += ", like " + p.Like
 	}
-	s += wording.If(p.Dips > 0, ", "+wording.Counted(p.Dips, "dip"))
-	s += wording.If(p.Had > 0, fmt.Sprintf(", %d had before", p.Had))
-	s += wording.If(p.Who != "", ", of "+p.Who)
-	s += wording.If(p.From != "", ", from "+p.From)
-	s += wording.If(p.Till != "", ", till "+p.Till)
-	s += wording.If(p.Demo, ", demo")
-	return s
+	return s + wording.If(p.Dips > 0, ", "+wording.Counted(p.Dips, "dip")) +
+		wording.If(p.Had > 0, fmt.Sprintf(", %d had before", p.Had)) +
+		wording.If(p.Who != "", ", of "+p.Who) + wording.If(p.From != "", ", from "+p.From) +
+		wording.If(p.Till != "", ", till "+p.Till) + wording.If(p.Demo, ", demo")
 }
 
 func (b PieceAdded) Sentence(u quantity.System) string {
@@ -99,14 +96,11 @@ func (b Soured) Sentence(quantity.System) string {
 	if b.Whites {
 		return b.Tag + " had its whites cleared" + with(b.With)
 	}
-	if b.With != "" {
-		return b.Tag + " soured with " + b.With
-	}
-	return b.Tag + " soured"
+	return b.Tag + " soured" + with(b.With)
 }
 
 func (b Soaped) Sentence(u quantity.System) string {
-	return wording.Either(b.Temp != 0, b.Tag+" soaped at "+b.Temp.Format(u), b.Tag+" soaped")
+	return b.Tag + " soaped" + wording.If(b.Temp != 0, " at "+b.Temp.Format(u))
 }
 
 func (b Dried) Sentence(quantity.System) string { return b.Tag + " is dry" }

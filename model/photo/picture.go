@@ -114,7 +114,8 @@ func at(img image.Image, p Point) (s seen, clipped, ok bool) {
 	x, y := b.Min.X+int(p.X), b.Min.Y+int(p.Y)
 	var c [3]uint8
 	if j, is := img.(*image.YCbCr); is {
-		c[0], c[1], c[2] = rgbOf(j.YCbCrAt(x, y))
+		at := j.YCbCrAt(x, y)
+		c[0], c[1], c[2] = color.YCbCrToRGB(at.Y, at.Cb, at.Cr)
 	} else {
 		r, g, bl, _ := img.At(x, y).RGBA()
 		c = [3]uint8{uint8(r >> 8), uint8(g >> 8), uint8(bl >> 8)}
@@ -126,8 +127,6 @@ func at(img image.Image, p Point) (s seen, clipped, ok bool) {
 	}
 	return s, clipped, true
 }
-
-func rgbOf(c color.YCbCr) (r, g, b uint8) { return color.YCbCrToRGB(c.Y, c.Cb, c.Cr) }
 
 // linear is the light behind a coded value.
 var linear = sync.OnceValue(func() *[256]float64 {

@@ -186,7 +186,7 @@ func (t *table) fibres() []string {
 		f, err := fibre.Parse(name)
 		switch {
 		case err != nil || f == fibre.Unknown:
-			t.r.fault(at(), fmt.Sprintf("fibre %q is unknown", printable(name)), suggestion(name, fibreNames()))
+			t.r.fault(at(), fmt.Sprintf("fibre %q is unknown", printable(name)), suggestion(name, wording.Each(fibre.All(), fibre.Fibre.String)))
 		case slices.Contains(out, f.String()):
 			t.r.fault(at(), fmt.Sprintf("fibre %q stands here twice", name), "name it once")
 		default:
@@ -195,8 +195,6 @@ func (t *table) fibres() []string {
 	}
 	return out
 }
-
-func fibreNames() []string { return wording.Each(fibre.All(), fibre.Fibre.String) }
 
 // sub is a table within the head.
 func (t *table) sub(key string) (*table, bool) {
