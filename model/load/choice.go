@@ -10,13 +10,6 @@ import (
 	"example.org/vatside/model/wording"
 )
 
-// The ids of choices.
-const (
-	ChoiceWeak = "weak" // no time is lost for a strong vat: the last dips may be weak
-	ChoiceFull = "full" // no dip in a weak vat, or as few as can be, whatever it takes
-	ChoiceFeed = "feed" // reduced stock is fed, and the vat waits
-)
-
 // Choice is one way through a day on which the vat tires.
 type Choice struct {
 	ID       string        // stable: weak, full, feed

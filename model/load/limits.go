@@ -89,3 +89,13 @@ func (l Limits) plain() Limits {
 	l.Vats = max(1, l.Vats)
 	return l
 }
+
+// The ids of choices.
+const (
+	ChoiceWeak = "weak" // no time is lost for a strong vat: the last dips may be weak
+	ChoiceFull = "full" // no dip in a weak vat, or as few as can be, whatever it takes
+	ChoiceFeed = "feed" // reduced stock is fed, and the vat waits
+)
+
+// PromisedDips is the most dips of a wish that stands outside the rounds of a day with longer ones.
+const PromisedDips = 2

@@ -106,3 +106,22 @@ func (p Piece) Fill() (Piece, error) {
 	p.Dark, p.Takes = cmp.Or(p.Dark, max(0, rank)), cmp.Or(p.Takes, d.OnFibre.Of(p.Dry)/quantity.Mass(d.Dips))
 	return p, nil
 }
+
+// Where is where a piece stands when a day is replanned.
+type Where int
+
+// A piece waits for its first dip, hangs in the vat, or airs.
+const (
+	Waiting Where = iota
+	InVat
+	Airing
+)
+
+// PieceState is where a piece is at the time of a replan, and its dips so far. A piece without one waits for its first dip.
+type PieceState struct {
+	Tag   string
+	Dips  int // done; one that it is in is not counted
+	Where Where
+	Vat   int           // the one it is in, from 1; 0 is 1
+	Since quantity.Span // in the vat: since when the dip counts, ahead while it is being lowered; airing: since when it is out
+}

@@ -9,25 +9,6 @@ import (
 	"example.org/vatside/model/sorted"
 )
 
-// Where is where a piece stands when a day is replanned.
-type Where int
-
-// A piece waits for its first dip, hangs in the vat, or airs.
-const (
-	Waiting Where = iota
-	InVat
-	Airing
-)
-
-// PieceState is where a piece is at the time of a replan, and its dips so far. A piece without one waits for its first dip.
-type PieceState struct {
-	Tag   string
-	Dips  int // done; one that it is in is not counted
-	Where Where
-	Vat   int           // the one it is in, from 1; 0 is 1
-	Since quantity.Span // in the vat: since when the dip counts, ahead while it is being lowered; airing: since when it is out
-}
-
 // Replan plans what is left of a day from now on. pieces are those of the day as they are wanted now: one dropped is not among them, one
 // added is, one that needs another dip has it in its Dips. What is in the vat stays in it until its dip is over, or is lifted at once where
 // it is overdue; while its lifting would last it is taken as being lifted. The plan changes as little as it can: what is planned slides, in

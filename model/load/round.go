@@ -7,9 +7,6 @@ import "slices"
 // dips stand outside the rounds: pale goods do not belong into the strongest liquor (common practice, no source); they
 // go in after all first dips, at a time that is promised. Who comes late is waited for by nobody.
 
-// PromisedDips is the most dips of a wish that stands outside the rounds of a day with longer ones.
-const PromisedDips = 2
-
 // promised tells whether a job stands outside the rounds.
 func (p *problem) promised(i int) bool {
 	j := &p.jobs[i]

@@ -143,3 +143,9 @@ func (c *scorer) trips(placed []held) int {
 	}
 	return n
 }
+
+// draft is a plan in the making.
+type draft struct {
+	placed, feeds []held
+	score         score
+}

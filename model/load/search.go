@@ -15,12 +15,6 @@ func (d *dice) below(n int) int {
 	return int(x >> 11 % uint64(max(n, 1)))
 }
 
-// draft is a plan in the making.
-type draft struct {
-	placed, feeds []held
-	score         score
-}
-
 // seeker looks for a good plan within a count of steps.
 type seeker struct {
 	p     *problem
