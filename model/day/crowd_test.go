@@ -53,6 +53,19 @@ func TestALoadThatIsTooLargeIsSaid(t *testing.T) {
 		if c.says == "" && strings.ContainsAny(a.Why, "0123456789") || !strings.Contains(a.Why, c.says) {
 			t.Errorf("%s: it says %q", c.name, a.Why)
 		}
+		// Where the liquor is too little for the goods, that is asked before the first dip, not after.
+		asked := day.CautionOf(s, day.Lower{Tag: "A1"}, at)
+		if strings.Contains(c.says, "ratio") != strings.Contains(asked, "liquor ratio") {
+			t.Errorf("%s: it asks %q", c.name, asked)
+		}
+		for i, b := range []day.Body{day.DipBegun{OfPiece: day.OfPiece{"A1"}, Dip: 1, For: quantity.Minutes(5)}, day.DipEnded{OfPiece: day.OfPiece{"A1"}, Dip: 1, Air: quantity.Minutes(10)}} {
+			if s, err = day.Apply(s, day.Event{Seq: s.Seq + 1, At: at.Add(time.Duration(i) * 5 * time.Minute), Body: b}); err != nil {
+				t.Fatal(err)
+			}
+		}
+		if asked := day.CautionOf(s, day.Lower{Tag: "A1"}, at.Add(time.Hour)); strings.Contains(asked, "liquor ratio") {
+			t.Errorf("%s: before its second dip it asks %q", c.name, asked)
+		}
 	}
 }
 

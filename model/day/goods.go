@@ -2,7 +2,6 @@ package day
 
 import (
 	"cmp"
-	"strings"
 	"time"
 
 	"example.org/vatside/model/fibre"
@@ -13,21 +12,32 @@ import (
 )
 
 // crowded says when pieces would have too little liquor or too little room in what is in the vat now, with what is in already and
-// two forearms; empty when they have enough.
+// two forearms; empty when they have enough. A vessel that was not said has no rim to watch; the liquor ratio is reckoned all the same.
 func (s State) crowded(pieces ...Piece) string {
-	goods := wording.Each(append(s.InVat(), pieces...), Piece.goods)
-	// A vessel that was not said has no rim to watch; the liquor ratio is reckoned all the same.
-	v, err := vessel.Parse(strings.TrimSpace(s.Head.Setup.Vessel+" "+s.Head.Setup.Material), quantity.Metric)
-	room := v.RoomFor(vessel.Plan{
-		Fill: s.holds(), Sediment: s.Head.Recipe.Liquor.Sediment, Load: vessel.Load{Goods: goods, Forearms: 2}, Alkali: true,
-		System: s.Head.Setup.System(),
+	said := s.Head.Setup.Measured().Shape != nil
+	words := s.roomWords(pieces, func(k vessel.WarningKind) bool {
+		return k == vessel.Crowded || said && (k == vessel.OverStop || k == vessel.NoHang || k == vessel.OverBrim)
 	})
-	for _, w := range room.Warnings {
-		if w.Kind == vessel.Crowded || err == nil && (w.Kind == vessel.OverStop || w.Kind == vessel.NoHang || w.Kind == vessel.OverBrim) {
-			return wording.Upper(w.Sentence) + "."
-		}
+	return wording.If(words != "", wording.Upper(words)+".")
+}
+
+// soaksUp is the question before the first dip of a piece that is too much for its liquor; empty where it is not.
+func (s State) soaksUp(tag string) string {
+	p, _ := s.Piece(tag)
+	if p.Dips > 0 {
+		return ""
 	}
-	return ""
+	return s.roomWords([]Piece{p}, func(k vessel.WarningKind) bool { return k == vessel.Crowded })
+}
+
+// roomWords is the first warning of some kinds, of the vat as it is with more pieces in it.
+func (s State) roomWords(pieces []Piece, of func(vessel.WarningKind) bool) string {
+	room := s.Head.Setup.Measured().RoomFor(vessel.Plan{
+		Fill: s.holds(), Sediment: s.Head.Recipe.Liquor.Sediment, Alkali: true, System: s.Head.Setup.System(),
+		Load: vessel.Load{Goods: wording.Each(append(s.InVat(), pieces...), Piece.goods), Forearms: 2},
+	})
+	w, _ := wording.First(room.Warnings, func(w vessel.Warning) bool { return of(w.Kind) })
+	return w.Sentence
 }
 
 func (s State) bears(p Piece) (fibre.Verdict, string) { return s.Bearing()(p) }
