@@ -75,3 +75,19 @@ func TestTheMildVatsReducerNamesItsAsh(t *testing.T) {
 		}
 	}
 }
+
+// A second dose lengthens the rest of the first, and never shortens it.
+func TestASecondDoseKeepsTheRest(t *testing.T) {
+	p := dyeing(t, 1)
+	give := func(powder string, wait quantity.Span) time.Time {
+		p.do(day.Answered{Command: day.Dose{Powders: []day.Amount{{Powder: powder, Mass: 20}}, Wait: wait}})
+		return p.s.RestUntil
+	}
+	first := give("reducer", quantity.Minutes(30))
+	if p.wait(time.Minute); !give("soda", quantity.Minutes(15)).Equal(first) {
+		t.Errorf("a shorter wait ends the rest at %s, not %s", p.s.RestUntil, first)
+	}
+	if p.wait(time.Minute); !give("soda", quantity.Minutes(45)).Equal(p.now.Add(45 * time.Minute)) {
+		t.Errorf("a longer wait ends it at %s", p.s.RestUntil)
+	}
+}

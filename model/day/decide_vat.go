@@ -21,8 +21,8 @@ var errEnding = errors.New("the vat is being ended: nothing more is given to it"
 // errNoLiquor is what is said of a vat that is not filled yet.
 var errNoLiquor = errors.New("there is no liquor yet: the steps of the build say what goes in, and when")
 
-// decide writes down what goes in, and the rest until it is looked at again.
-func (c Dose) decide(s State, _ time.Time) ([]Body, error) {
+// decide writes down what goes in, and the rest until it is looked at again, unless the vat rests longer already.
+func (c Dose) decide(s State, now time.Time) ([]Body, error) {
 	out, err := forEach(c.Powders, func(a Amount) ([]Body, error) {
 		return s.give(PowderAdded{Powder: a.Powder, Mass: a.Mass, Why: c.Why})
 	})
@@ -32,7 +32,7 @@ func (c Dose) decide(s State, _ time.Time) ([]Body, error) {
 	if len(out) == 0 {
 		return refuse("nothing is to be given")
 	}
-	if c.Wait > 0 && c.Wait <= longest {
+	if rests := s.RestUntil.Add(s.shift("rest")); c.Wait > 0 && c.Wait <= longest && now.Add(c.Wait.Duration()).After(rests) {
 		out = append(out, Rested{For: c.Wait})
 	}
 	return out, nil

@@ -2,7 +2,6 @@ package shade
 
 import (
 	"fmt"
-	"math"
 	"strings"
 
 	"example.org/vatside/model/colour"
@@ -90,7 +89,7 @@ func (w Weighted) Unsure(a Answer) string {
 	}
 	var out []string
 	if a.Near < plainly && a.Likely < NotWithin {
-		words := fmt.Sprintf("%d is right or one off %.0f times in ten", a.Likely, math.Max(1, math.Floor(10*a.Near+0.5)))
+		words := fmt.Sprintf("%d is right or one off %s in ten", a.Likely, wording.Counted(max(1, int(10*a.Near+0.5)), "time"))
 		words += wording.If(most < manyDips && a.Likely <= manyDips, fmt.Sprintf(", and one strip of %d would settle it", manyDips))
 		out = append(out, words)
 	}
