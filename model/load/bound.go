@@ -4,6 +4,7 @@ import (
 	"slices"
 
 	"example.org/vatside/model/sorted"
+	"example.org/vatside/model/wording"
 )
 
 // need is a dip as the bounds see it: it cannot begin before head, and after its end the chain of its piece still takes
@@ -21,9 +22,10 @@ type uses struct {
 	breaks bool // none of it within breaks
 }
 
-// things are the limits as seen by the bounds: weight, weights rounded so that what never fits beside one another shows
-// (dual feasible functions of Fekete and Schepers, Mathematical Methods of Operations Research 60 (2004) 311, from
-// memory), pieces at once, hands. Each is a relaxation of the plan's problem, so each bound is proven.
+// things are the limits as seen by the bounds: weight, weights rounded so that what never fits beside one another shows, places for pieces
+// of some weight or more, of which one heavier than half the room takes all that it leaves no room for (dual feasible functions of Fekete
+// and Schepers, Mathematical Methods of Operations Research 60 (2004) 311, from memory), pieces at once, hands. Each is a relaxation of the
+// plan's problem, so each bound is proven.
 func (p *problem) things() []uses {
 	n, vats, moved := len(p.jobs), int64(p.vats), p.allMoved()
 	var out []uses
@@ -41,10 +43,19 @@ func (p *problem) things() []uses {
 		add(vats*p.cap, false, func(j *job) int64 { return j.w })
 		for k := int64(1); k <= 5; k++ {
 			add(vats*k*(k+1), false, func(j *job) int64 {
-				if (k+1)*j.w%p.cap == 0 {
-					return k * ((k + 1) * j.w / p.cap)
+				parts, rest := (k+1)*j.w/p.cap, (k+1)*j.w%p.cap
+				return parts * (k + int64(btoi(rest > 0)))
+			})
+		}
+	}
+	for i := range p.jobs {
+		if least := max(1, p.jobs[i].w); p.cap < far && 2*least <= p.cap {
+			places := p.cap / least
+			add(vats*places, false, func(j *job) int64 {
+				if 2*j.w > p.cap {
+					return places - (p.cap-j.w)/least
 				}
-				return (k + 1) * ((k + 1) * j.w / p.cap)
+				return int64(btoi(j.w >= least))
 			})
 		}
 	}
@@ -114,9 +125,7 @@ const mostHeads = 200
 // bound is a last lift that no plan can beat.
 func (p *problem) bound() int {
 	low, ns := p.now, p.needs()
-	for _, x := range p.fixed {
-		low = max(low, x.e)
-	}
+	low = max(low, wording.Most(p.fixed, func(x held) int { return x.e }))
 	var heads []int
 	for _, n := range ns {
 		low = max(low, n.head+n.len+n.tail)

@@ -25,15 +25,10 @@ type Choice struct {
 // Words says a choice: when all is done, and what of the vat. at says a time of the plan.
 func (c Choice) Words(at func(quantity.Span) string) string {
 	vat := "all dips full"
-	switch {
-	case c.Weak == 1:
-		vat = "1 weak dip"
-	case c.Weak > 1:
-		vat = fmt.Sprintf("%d weak dips", c.Weak)
+	if c.Weak > 0 {
+		vat = wording.Counted(c.Weak, "weak dip")
 	}
-	fed := c.Fed(at)
-	fed += wording.If(fed != "", ", ")
-	return fed + "done " + at(c.Finish) + ", " + vat
+	return c.Fed(at) + wording.If(len(c.Feeds) > 0, ", ") + "done " + at(c.Finish) + ", " + vat
 }
 
 // Fed says the feeds of a choice, if it has any.
@@ -110,8 +105,7 @@ func (p *problem) choose(solve func(*problem) draft) Plan {
 	for _, w := range can {
 		chosen.p.other = chosen.p.other || w.d.score[ofLate] == 0
 	}
-	_, low := chosen.p.proven(chosen.d)
-	out := chosen.p.plan(chosen.d, low)
+	out := chosen.p.plan(chosen.p.proven(chosen.d))
 	for _, id := range ways {
 		if w, is := can[id]; is {
 			as := w.p.plan(w.d, 0) // its gap is not told

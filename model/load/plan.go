@@ -205,12 +205,10 @@ func (p *problem) assign(d draft) [][2]int {
 // stands lists the rests, reheats and feeds of a draft.
 func (p *problem) stands(d draft) []Stand {
 	var out []Stand
-	all := append(slices.Clone(p.fixed), d.placed...)
-	byTime(all)
 	for v := range p.vats {
 		u := p.before[v]
-		for _, x := range all {
-			if x.vat != v || slices.Contains(p.fixed, x) {
+		for _, x := range d.placed {
+			if x.vat != v {
 				continue
 			}
 			for k, q := range p.pauses {

@@ -99,8 +99,7 @@ func (p *problem) weak(placed, feeds []held) (n int, first held) {
 	if p.holds == 0 {
 		return 0, held{}
 	}
-	var some [MostVats]int64
-	taken := some[:]
+	var taken [MostVats]int64
 	fed := 0
 	for _, x := range placed {
 		for fed < len(feeds) && feeds[fed].e <= x.s {
