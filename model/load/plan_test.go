@@ -385,3 +385,19 @@ func TestASmallDayIsGoneThrough(t *testing.T) {
 		t.Errorf("with two pairs it ends at %v, bound %v", q.Makespan, q.Bound)
 	}
 }
+
+// Six pieces of 620 g leave no room for one of 290 g, and three of nine of those fill a moment: neither the weight of all (7 dips of 10 min)
+// nor parts of the room show that the day takes 90 min.
+func TestPlacesOfSomeWeightAreABound(t *testing.T) {
+	var pieces []load.Piece
+	for i := range 15 {
+		x := dips(fmt.Sprint(i), 1)
+		if x.Dry = 290; i < 6 {
+			x.Dry = 620
+		}
+		pieces = append(pieces, x)
+	}
+	if p := plan(t, pieces, load.Limits{Plain: true, Capacity: 900}); !p.Proven || p.Makespan != minutes(90) {
+		t.Errorf("it ends at %v, bound %v", p.Makespan, p.Bound)
+	}
+}
