@@ -25,8 +25,8 @@ type uses struct {
 // things are the limits as seen by the bounds: weight, weights rounded so that what never fits beside one another shows, places for pieces
 // of some weight or more, of which one heavier than half the room takes all that it leaves no room for (dual feasible functions of Fekete
 // and Schepers, Mathematical Methods of Operations Research 60 (2004) 311, from memory), pieces at once, hands. Each is a relaxation of the
-// plan's problem, so each bound is proven.
-func (p *problem) things() []uses {
+// plan's problem, so each bound is proven. few leaves the places out: a walk asks at every stage, and they proved it no more days.
+func (p *problem) things(few bool) []uses {
 	n, vats, moved := len(p.jobs), int64(p.vats), p.allMoved()
 	var out []uses
 	add := func(cap int64, hands bool, use func(j *job) int64) {
@@ -49,7 +49,7 @@ func (p *problem) things() []uses {
 		}
 	}
 	for i := range p.jobs {
-		if least := max(1, p.jobs[i].w); p.cap < far && 2*least <= p.cap {
+		if least := max(1, p.jobs[i].w); !few && p.cap < far && 2*least <= p.cap {
 			places := p.cap / least
 			add(vats*places, false, func(j *job) int64 {
 				if 2*j.w > p.cap {
@@ -136,7 +136,7 @@ func (p *problem) bound() int {
 	}
 	slices.Sort(heads)
 	heads = slices.Compact(heads)
-	for _, u := range p.things() {
+	for _, u := range p.things(false) {
 		for at := 0; at < len(heads); at += 1 + len(heads)/mostHeads {
 			h, sum := heads[at], int64(0)
 			for q, n := range ns {

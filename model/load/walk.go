@@ -94,7 +94,7 @@ func (p *problem) walked(low int, best draft) (draft, int) {
 
 // walk is a walk that is to be begun.
 func (p *problem) walk(loose bool, until, steps int) *walk {
-	w := &walk{p: p, things: p.things(), loose: loose, until: until, steps: steps, busy: slices.Clone(p.breaks), from: p.now,
+	w := &walk{p: p, things: p.things(true), loose: loose, until: until, steps: steps, busy: slices.Clone(p.breaks), from: p.now,
 		kinds: newLine(p).kinds}
 	if p.pairs < len(p.jobs) {
 		w.pairs = p.pairs
