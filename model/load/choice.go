@@ -120,7 +120,7 @@ func (p *problem) choose(solve func(*problem) draft) Plan {
 func (p *problem) byFinish(can map[string]way) way {
 	late := func(w way) int {
 		s := w.d.score
-		over := s[ofLate] + s[ofLeaving]
+		over := s[ofLate] + s[ofLeaving] + s[ofPast]
 		if p.latest == 0 {
 			over += max(0, s[ofSpan]-can[ChoiceWeak].d.score[ofSpan]-fullIsWorth)
 		}

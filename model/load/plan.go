@@ -86,7 +86,7 @@ func Make(pieces []Piece, l Limits) (Plan, error) {
 // plan writes a draft out. low is a bound on its last lift.
 func (p *problem) plan(d draft, low int) Plan {
 	weak, first := p.weak(d.placed, d.feeds)
-	out := Plan{From: span(p.now), Weak: weak, Trips: d.score[ofTrips], Late: span(d.score[ofLate]), Leaving: span(d.score[ofLeaving]), Plain: p.limits.Plain,
+	out := Plan{From: span(p.now), Weak: weak, Trips: d.score[ofTrips], Leaving: span(d.score[ofLeaving]), Plain: p.limits.Plain,
 		Makespan: span(d.score[ofSpan]), Bound: span(min(low, d.score[ofSpan])), Warnings: slices.Clone(p.warn)}
 	out.Gap = out.Makespan - out.Bound
 	out.Proven = out.Gap == 0
@@ -114,7 +114,11 @@ func (p *problem) plan(d draft, low int) Plan {
 			out.Rows = append(out.Rows, r)
 			ends[m] = max(ends[m], x.e)
 		}
+		if p.latest > 0 {
+			out.Late = max(out.Late, span(x.e+j.tail-p.latest))
+		}
 	}
+	hopeless := p.tooLate()
 	for i, x := range p.pieces {
 		end := ends[i]
 		if !p.limits.Plain {
@@ -124,10 +128,12 @@ func (p *problem) plan(d draft, low int) Plan {
 		if p.latest > 0 && end > p.latest {
 			word := "no plan was found that is in time"
 			switch {
+			case slices.Contains(hopeless, i):
+				word = "no plan can be in time"
 			case p.other:
 				word = "another choice for the tiring vat is in time"
-			case p.tooLate(i):
-				word = "no plan can be in time"
+			case len(hopeless) > 0:
+				word = "no plan was found in which all are that can be"
 			}
 			out.Warnings = append(out.Warnings, fmt.Sprintf("Piece %s is done at %s, after the latest finish of %s: %s.",
 				x.Tag, p.at(end), p.at(p.latest), word))
@@ -144,11 +150,14 @@ func (p *problem) plan(d draft, low int) Plan {
 	return out
 }
 
-// tooLate tells whether a piece by itself would be done too late.
-func (p *problem) tooLate(i int) bool {
-	return slices.ContainsFunc(p.jobs, func(j job) bool {
-		return slices.Contains(j.members, i) && j.n > 0 && j.ready+j.n*(j.d()+j.a)-j.a+j.tail > p.latest
-	})
+// tooLate are the pieces that even by themselves would be done too late.
+func (p *problem) tooLate() (out []int) {
+	for _, j := range p.jobs {
+		if j.n > 0 && j.soonest() > p.latest {
+			out = append(out, j.members...)
+		}
+	}
+	return out
 }
 
 // at is a time of the plan as it is said: the time of day where that of the start is known, else hours and minutes from the start.

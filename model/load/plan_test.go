@@ -315,6 +315,12 @@ func TestLatest(t *testing.T) {
 	if p.Late != 0 || p.Rows[0].Tag != "B" {
 		t.Errorf("%v %+v", p.Late, p.Rows)
 	}
+	// one that is too late by itself makes no other late, though all would be done sooner so
+	long, short := dips("long", 7), dips("short", 4)
+	p = plan(t, []load.Piece{long, short}, load.Limits{Hands: 1, Handling: map[string]quantity.Span{load.Cloth: minutes(3)}, Latest: minutes(130)})
+	if short := p.Done[1].At; short > minutes(130) || p.Done[0].At != minutes(130)+p.Late || len(p.Warnings) != 1 || !strings.Contains(p.Warnings[0], "long is done") {
+		t.Errorf("short is done at %v, late %v: %v", short, p.Late, p.Warnings)
+	}
 }
 
 // The checker finds each limit that is broken when a good plan is spoilt.

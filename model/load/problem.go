@@ -36,6 +36,9 @@ func (p *problem) tag(j *job) string { return p.pieces[j.members[0]].Tag }
 // d is how long a dip holds its room.
 func (j *job) d() int { return 2*j.h + j.p }
 
+// soonest is when a job is done if nothing else is in its way, final airings and rinses in it.
+func (j *job) soonest() int { return j.ready + j.n*(j.d()+j.a) - j.a + j.tail }
+
 // held is a dip in its time: s is its lowering, e its lifting ended. k is its number among those to plan, from 0; -1 for
 // one that was in the vat when the plan was begun.
 type held struct{ job, k, vat, s, e int }

@@ -7,15 +7,16 @@ import (
 )
 
 // score is what a plan is worth, the first figure that differs decides; less is better.
-type score [9]int
+type score [10]int
 
 func (s score) less(o score) bool { return slices.Compare(s[:], o[:]) < 0 }
 
 // The figures of a score, in their order.
 const (
 	ofWeak    = iota // dips in too weak a vat, where they outrank time
-	ofLate           // seconds past the latest finish
+	ofLate           // seconds past the latest finish, of pieces that can be done by then
 	ofLeaving        // seconds that people who leave early must stay longer
+	ofPast           // seconds past when a piece would be done by itself, of those that cannot be done by the latest finish
 	ofSpan           // the last lift
 	ofFaint          // dips in too weak a vat, where time outranks them
 	ofMoved          // of a replan: seconds shifted, and anOrder for each dip that changes places with the one ahead of it
@@ -80,7 +81,9 @@ func (c *scorer) of(placed, feeds []held, best *score) score {
 		if s[ofSpan] = max(s[ofSpan], end); j.till > 0 && end > 0 {
 			s[ofLeaving] += max(0, end-j.till)
 		}
-		if p.latest > 0 && end > 0 {
+		if soonest := j.soonest(); p.latest > 0 && end > 0 && soonest > p.latest {
+			s[ofPast] = max(s[ofPast], end+j.tail-soonest)
+		} else if p.latest > 0 && end > 0 {
 			s[ofLate] = max(s[ofLate], end+j.tail-p.latest)
 		}
 	}

@@ -176,7 +176,7 @@ func (s *seeker) improve(heat int) {
 		}
 		got := s.take(&now)
 		warm := s.dice.below(heat * (s.limit - s.l.steps) / max(1, s.limit-begun))
-		if !now.less(got) || warm > 0 && got[ofWeak] <= now[ofWeak] && max(got[ofLate]-now[ofLate], got[ofLeaving]-now[ofLeaving], got[ofSpan]-now[ofSpan]) <= warm {
+		if !now.less(got) || warm > 0 && got[ofWeak] <= now[ofWeak] && max(got[ofLate]-now[ofLate], got[ofLeaving]-now[ofLeaving], got[ofPast]-now[ofPast], got[ofSpan]-now[ofSpan]) <= warm {
 			if got[ofTrips] == far {
 				got[ofTrips] = s.sc.trips(s.dips)
 			}
