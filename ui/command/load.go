@@ -1,7 +1,6 @@
 package command
 
 import (
-	"errors"
 	"fmt"
 	"path/filepath"
 	"slices"
@@ -20,6 +19,7 @@ import (
 	"example.org/vatside/model/sheet"
 	"example.org/vatside/model/wording"
 	"example.org/vatside/ui/paper"
+	"example.org/vatside/ui/shelf"
 )
 
 type loading struct {
@@ -51,7 +51,7 @@ func (p *program) loadCommand() *cobra.Command {
 		r.recipe(&l.recipe)
 		value(r, &l.fill, "fill", "", "", fillRead)
 		value(r, &l.capacity, "capacity", "", "dry `weight` of goods in the vat at once (else by the liquor ratio)", optional(quantity.ParseMass))
-		r.IntVar(&l.hands, "hands", 1, "the `number` of pairs of hands")
+		r.IntVar(&l.hands, "hands", 0, "the `number` of pairs of hands (else as in the settings, else 1)")
 		value(r, &l.handling, "handling", "", "`time` to lower or to lift a piece (else by its form); 0s: none", optional(quantity.ParseSpan))
 		r.IntVar(&l.most, "most", 0, "the `number` of pieces in the vat at once, to keep them apart; 0: no limit")
 		r.IntVar(&l.vats, "vats", 1, "the `number` of like vats side by side, each of the --fill")
@@ -59,7 +59,7 @@ func (p *program) loadCommand() *cobra.Command {
 		r.StringVar(&l.reheat, "reheat", "", "`pause` in which the vat is heated, such as '20 min after 2 h' of work (else none)")
 		r.StringVar(&l.feed, "feed", "", "pure `indigo` of a feed when the vat tires, such as '40 g', or '40 g then 2 h' to wait (else 1 h)")
 		r.StringVar(&l.start, "start", "", "`time` of day at which it begins, such as 09:30, or with its day: '2026-12-05 10:00'")
-		r.StringVar(&l.finishBy, "finish-by", "", "`time` of day by which every piece is done, rinses and souring in it")
+		r.StringVar(&l.finishBy, "finish-by", "", "`time` of day by which every piece is done, rinses and souring in it (else as in the settings)")
 		r.StringArrayVar(&l.breaks, "break", nil, "a `break` of the hands, such as 12:30-13:15; needs --start")
 		r.BoolVar(&l.fixed, "fixed-dips", false, "reckon with weight, dips and airings alone, and hands and handling if given")
 		r.BoolVar(&l.fair, "fair", false, "turns by rounds, everybody's first dip first, instead of dark pieces first")
@@ -81,12 +81,12 @@ func (p *program) load(l loading, r *reader) error {
 	start := p.begins(l.start)
 	begins := sinceMidnight(start)
 	pieces := piecesIn(file, begins)
+	if !l.fixed && l.as != "tags" {
+		p.warn(l.asSet(p.asSet(), r, pieces, start)...)
+	}
 	limits := p.limits(l, r.Changed("hands"), begins, sys)
 	if l.start != "" {
 		limits.Zero = start.Add(time.Minute / 2) // to the next minute, as sayer says them
-	}
-	if !l.fixed && l.as != "tags" && !r.Changed("hands") && slices.ContainsFunc(pieces, func(x load.Piece) bool { return x.Who != "" }) {
-		p.warn(errors.New("the pieces are of named people: reckoned with one pair of hands at the vat; --hands says how many"))
 	}
 	long := tightened(pieces, l.fixed)
 	plan := got(load.Make(pieces, limits))
@@ -128,6 +128,28 @@ func (p *program) load(l loading, r *reader) error {
 	}
 	p.show(tell)
 	return nil
+}
+
+// asSet takes what the flags leave open from the settings, and gives what the dyer should know of it: whose hands it reckons with where
+// pieces are people's, and the wished finish. Without a start there is none: it counts from now.
+func (l *loading) asSet(set shelf.Settings, r *reader, pieces []load.Piece, start time.Time) (told []error) {
+	from := wording.If(set.Hands > 0, ", as set")
+	if !r.Changed("hands") {
+		l.hands = max(1, set.Hands)
+		if slices.ContainsFunc(pieces, func(x load.Piece) bool { return x.Who != "" }) {
+			hands := wording.Either(l.hands == 1, "one pair", fmt.Sprintf("%d pairs", l.hands))
+			told = append(told, fmt.Errorf("the pieces are of named people: reckoned with %s of hands at the vat%s; --hands says how many", hands, from))
+		}
+	}
+	wish := day.Wished(start, set.DoneBy)
+	switch {
+	case l.start == "" && (l.finishBy != "" || slices.ContainsFunc(pieces, func(x load.Piece) bool { return x.From != 0 || x.Till != 0 })):
+		told = append(told, fmt.Errorf("times of day are counted from now, %s; --start says when the day begins", day.Clock(start)))
+	case l.start != "" && !r.Changed("finish-by") && wish != nil && wish.Day() == start.Day():
+		l.finishBy = set.DoneBy
+		told = append(told, fmt.Errorf("every piece should be done by %s, as set; --finish-by says another time", set.DoneBy))
+	}
+	return told
 }
 
 // calendarName is a file of pieces without its folder and ending. The calendar of the same file moves what is in a calendar

@@ -19,12 +19,12 @@ func (p *program) limits(l loading, hands bool, begins quantity.Span, sys quanti
 			stop("--capacity: say more than nothing, such as 2 kg; without it the liquor ratio says it")
 		}
 	}
-	if l.hands < 1 {
+	if l.hands < 1 && hands {
 		stop("--hands: %d is too few; at least 1", l.hands)
 	}
 	same := map[string]quantity.Span{}
 	if l.handling != nil {
-		for _, form := range []string{load.Cloth, load.Skein, load.Garment, load.Bound} {
+		for form := range load.UsualHandling() {
 			same[form] = *l.handling
 		}
 	}
@@ -43,7 +43,7 @@ func (p *program) limits(l loading, hands bool, begins quantity.Span, sys quanti
 	} else if usual, most := vessel.AtOnce(fill); lim.Capacity == 0 {
 		lim.Capacity = max(usual, most)
 	}
-	lim.Hands, lim.Most, lim.Fair, lim.Together, lim.Choice = l.hands, l.most, l.fair, l.together, l.choice
+	lim.Hands, lim.Most, lim.Fair, lim.Together, lim.Choice = max(1, l.hands), l.most, l.fair, l.together, l.choice
 	if l.handling != nil {
 		lim.Handling = same
 	}

@@ -340,6 +340,70 @@ func TestLoadSaysOnePairOfHands(t *testing.T) {
 	}
 }
 
+// What the flags leave open is as set: the pairs of hands, and the wished finish where the plan has a start; each is said on stderr. Of a
+// time of day without a start it is said that it counts from now.
+func TestLoadAsSet(t *testing.T) {
+	home := t.TempDir()
+	set := func(key, value string) {
+		t.Helper()
+		if _, errs, code := runAt(t, thursday, "--home", home, "settings", "set", key, value); code != 0 {
+			t.Fatalf("%s %s: %d %s", key, value, code, errs)
+		}
+	}
+	set("hands", "2")
+	set("done_by", "10:30")
+	named, file := pieceFile(t, ofDips("A", "3")+"\nwho = \"Ada\""), pieceFile(t, ofDips("A", "3"), ofDips("B", "3"), ofDips("C", "3"))
+	for _, c := range []struct {
+		file string
+		args []string
+		errs string // lines are joined by a space
+		late bool
+	}{
+		{named, nil, "vatside: the pieces are of named people: reckoned with 2 pairs of hands at the vat, as set; --hands says how many", false},
+		{named, []string{"--hands", "1"}, "", false},
+		{file, []string{"--start", "09:30"}, "vatside: every piece should be done by 10:30, as set; --finish-by says another time", true},
+		{file, []string{"--start", "09:30", "--finish-by", "18:00"}, "", false},
+		{file, []string{"--start", "11:30"}, "", false}, // 10:30 is past
+		{file, []string{"--finish-by", "23:59"}, "vatside: times of day are counted from now, 07:12; --start says when the day begins", false},
+		{pieceFile(t, ofDips("A", "3")+"\ntill = \"18:00\""), nil, "vatside: times of day are counted from now, 07:12; --start says when the day begins", false},
+	} {
+		args := append([]string{"--home", home, "load", c.file, "--recipe", "soda", "--fill", "60L", "--json"}, c.args...)
+		out, errs, code := runAt(t, thursday, args...)
+		var got loaded
+		if err := json.Unmarshal([]byte(out), &got); err != nil || code != 0 || strings.TrimSpace(errs) != c.errs {
+			t.Errorf("%v: %d %q, want %q", c.args, code, errs, c.errs)
+		}
+		if late := strings.Contains(strings.Join(got.Warnings, "; "), "10:30"); late != c.late {
+			t.Errorf("%v: %v", c.args, got.Warnings)
+		}
+	}
+	hands := func(args ...string) float64 {
+		out, _, _ := runAt(t, thursday, append([]string{"--home", home, "load", file, "--recipe", "soda", "--fill", "60L", "--json"}, args...)...)
+		var got loaded
+		_ = json.Unmarshal([]byte(out), &got)
+		return got.MakespanMin
+	}
+	if one, two := hands("--hands", "1"), hands("--hands", "2"); hands() != two || one <= two {
+		t.Errorf("as set %v min, one pair %v, two %v", hands(), one, two)
+	}
+}
+
+// Goods with a paste take the time of handling that is given, as all others do.
+func TestLoadHandlesPastedGoods(t *testing.T) {
+	file := pieceFile(t, strings.Replace(ofDips("A", "2"), `dip = "10 min"`, `dip = "3 min"`, 1)+"\nform = \"pasted\"")
+	span := func(handling string) float64 {
+		out, errs, code := runAt(t, thursday, "load", file, "--recipe", "iron-lime", "--fill", "60L", "--handling", handling, "--json")
+		var got loaded
+		if err := json.Unmarshal([]byte(out), &got); err != nil || code != 0 {
+			t.Fatalf("%d %q %v", code, errs, err)
+		}
+		return got.MakespanMin
+	}
+	if none, five := span("0s"), span("5 min"); five != none+20 { // two dips, each lowered and lifted
+		t.Errorf("%v min, with 5 min of handling %v", none, five)
+	}
+}
+
 // loaded are the keys of load --json that tests look at.
 type loaded struct {
 	MakespanMin float64 `json:"makespan_min"`

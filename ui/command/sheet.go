@@ -204,7 +204,7 @@ func (p *program) toCome(s papering, set shelf.Settings, sys quantity.System) sh
 	}
 	var plan load.Plan
 	if len(pieces) > 0 {
-		limits := p.limits(loading{pricing: pricing{recipe: s.recipe, fill: s.fill}, hands: max(1, set.Hands), vats: 1}, false, 0, sys)
+		limits := p.limits(loading{pricing: pricing{recipe: s.recipe, fill: s.fill}, hands: set.Hands, vats: 1}, false, 0, sys)
 		plan = got(load.Make(pieces, limits))
 	}
 	return got(sheet.OfRecipe(r, setup, pieces, plan))
