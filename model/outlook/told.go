@@ -11,6 +11,7 @@ import (
 	"example.org/vatside/model/load"
 	"example.org/vatside/model/quantity"
 	"example.org/vatside/model/sorted"
+	"example.org/vatside/model/wording"
 )
 
 // Line is a line of a timetable: when, and what.
@@ -55,7 +56,9 @@ func TellPlan(p load.Plan, pieces []load.Piece, at func(quantity.Span) string) T
 			out.Dips = append(out.Dips, Line{at(r.In), fmt.Sprintf("in %s, dip %d, out at %s%s", r.Tag, r.Dip, at(r.Out), vat(r.Vat, ", "))})
 		}
 	}
-	for _, s := range p.Stands {
+	stands := slices.Clone(p.Stands)
+	sorted.By(stands, func(a, b load.Stand) int { return cmp.Compare(a.From, b.From) })
+	for _, s := range stands {
 		out.Stands = append(out.Stands, Line{at(s.From), fmt.Sprintf("%s stands till %s: %s", cmp.Or(vat(s.Vat, ""), "the vat"), at(s.To), s.Kind)})
 	}
 	seats := load.Board(p, pieces)
@@ -73,7 +76,7 @@ func TimetableNow(s day.State, now time.Time) Table {
 	return Timetable(s, o, Blues(s, o, now), load.Plan{}, now, 0)
 }
 
-// Told is the timetable in words, by the clock.
+// Told is the timetable in words, by the clock; what is not on the day of the next dip has its day.
 func (t Table) Told() Told {
 	switch {
 	case t.Fault != "":
@@ -81,5 +84,6 @@ func (t Table) Told() Told {
 	case len(t.Pieces) == 0:
 		return Told{Head: "No timetable: there is no piece to dip."}
 	}
-	return TellPlan(t.Plan, t.Pieces, func(s quantity.Span) string { return day.Clock(t.At(s)) })
+	first, _ := wording.First(t.Plan.Rows, func(r load.Row) bool { return !r.Past })
+	return TellPlan(t.Plan, t.Pieces, func(s quantity.Span) string { return day.DateOf(t.At(s), t.At(first.In)) })
 }

@@ -28,3 +28,18 @@ func TestWhoIsDoneIsToldInOrder(t *testing.T) {
 		t.Errorf("told is %v", who)
 	}
 }
+
+// What the vats stand still for is told by the time, whatever kind it is and whichever vat.
+func TestStandsAreToldInOrder(t *testing.T) {
+	p := load.Plan{Stands: []load.Stand{
+		{Kind: "rest", From: quantity.Hours(3), To: quantity.Hours(4), Vat: 1}, {Kind: "rest", From: quantity.Hours(5), To: quantity.Hours(6), Vat: 2},
+		{Kind: "a break", From: quantity.Hours(2), To: quantity.Hours(2.5)},
+	}}
+	var at []string
+	for _, l := range outlook.TellPlan(p, nil, func(s quantity.Span) string { return s.Format(quantity.Metric) }).Stands {
+		at = append(at, l.At)
+	}
+	if want := []string{"2 h", "3 h", "5 h"}; !slices.Equal(at, want) {
+		t.Errorf("told is %v", at)
+	}
+}

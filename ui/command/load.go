@@ -2,8 +2,10 @@ package command
 
 import (
 	"fmt"
+	"math"
 	"path/filepath"
 	"slices"
+	"strconv"
 	"strings"
 	"time"
 
@@ -115,13 +117,13 @@ func (p *program) load(l loading, r *reader) error {
 	if l.whatIf {
 		options = got(load.Options(pieces, limits))
 	}
-	price := p.costOf(l.pricing, pieces, sys)
+	price := p.costOf(l, plan, pieces, sys)
 	if p.json {
 		return p.asJSON(loadedOf(plan, options, price, sayer(l.start != "", start)))
 	}
 	tell := tellLoad(plan, pieces, options, sayer(l.start != "", start))
 	if price != nil {
-		tell.note("Cost", fmt.Sprintf("powders %s, heat %s: %s a head for %s", price.Powders, price.Heat, price.head(), people(price.Heads)))
+		tell.note("Cost", fmt.Sprintf("powders %s, heat %s: %s %s", price.Powders, price.Heat, price.head(), price.among()))
 		if len(price.Without) > 0 {
 			tell.note("Note", "no price was given for "+wording.List(price.Without))
 		}
@@ -223,9 +225,9 @@ func noChoice(ways []load.Choice) string {
 func sayer(clocked bool, start time.Time) func(quantity.Span) string {
 	return func(s quantity.Span) string {
 		if clocked {
-			return day.Clock(start.Add(s.Duration().Round(time.Minute)))
+			return day.DateOf(start.Add(s.Duration().Round(time.Minute)), start)
 		}
-		return fmt.Sprintf("%.4g min", s.Minutes())
+		return strconv.FormatFloat(math.Round(s.Minutes()*10)/10, 'f', -1, 64) + " min"
 	}
 }
 

@@ -15,9 +15,6 @@ import (
 	"example.org/vatside/model/wording"
 )
 
-// coldWater is what the heat of a fill is reckoned from. From memory.
-const coldWater = quantity.Temperature(12)
-
 // pricing is what load was told of what things cost, and of the vat that they are for.
 type pricing struct {
 	recipe string
@@ -27,17 +24,28 @@ type pricing struct {
 	energy *quantity.Money
 }
 
-// expense is what a day's vat costs: powders by the dyer's prices, and the heat of its water.
+// expense is what a day's vats cost: powders by the dyer's prices, the indigo of feeds in them, and the heat of their water.
 type expense struct {
-	Powders quantity.Money
-	Heat    quantity.Money
-	Heads   int
-	Without []string // powders that have no price
+	Powders        quantity.Money
+	Heat           quantity.Money
+	People, Pieces int
+	Without        []string // powders that have no price
 }
 
-// head is the share of one person.
+// head is the share of one person, or of one piece where none is anybody's.
 func (c expense) head() quantity.Money {
-	return quantity.Hundredths((c.Powders + c.Heat).Hundredths() / int64(max(c.Heads, 1)))
+	return quantity.Hundredths((c.Powders + c.Heat).Hundredths() / int64(cmp.Or(c.People, c.Pieces, 1)))
+}
+
+// among says who bears it.
+func (c expense) among() string {
+	switch c.People {
+	case 0:
+		return "a piece, of " + wording.Counted(c.Pieces, "piece")
+	case 1:
+		return "for 1 person"
+	}
+	return fmt.Sprintf("a head for %d people", c.People)
 }
 
 // priceOf reads what something costs.
@@ -49,8 +57,8 @@ func priceOf(s string, sys quantity.System) (quantity.Money, error) {
 	return each, err
 }
 
-// costOf reckons it; nil where no price was given.
-func (p *program) costOf(l pricing, pieces []load.Piece, sys quantity.System) *expense {
+// costOf reckons it of a plan, from the cold water as set; nil where no price was given.
+func (p *program) costOf(l loading, plan load.Plan, pieces []load.Piece, sys quantity.System) *expense {
 	if len(l.prices) == 0 && l.energy == nil {
 		return nil
 	}
@@ -68,18 +76,28 @@ func (p *program) costOf(l pricing, pieces []load.Piece, sys quantity.System) *e
 		must(about(fmt.Sprintf("--price %q", s), err))
 	}
 	c := &expense{}
+	var fed quantity.Mass // pure
+	if way, is := wording.First(plan.Choices, func(c load.Choice) bool { return c.Chosen }); is {
+		fed = way.Feed * quantity.Mass(len(way.Feeds))
+	}
 	for _, a := range am.Powders {
+		kilograms := a.Grams.Kilograms() * float64(l.vats)
+		if a.Powder.Role == recipe.Indigo {
+			kilograms += fed.Kilograms() / float64(cmp.Or(a.Powder.Strength, 1))
+			fed = 0
+		}
 		each, known := price[a.Powder.ID]
 		if !known {
 			c.Without = append(c.Without, a.Powder.Material)
 			continue
 		}
-		c.Powders += priced(each, a.Grams.Kilograms())
+		c.Powders += priced(each, kilograms)
 	}
-	if l.energy != nil && r.Liquor.Build > coldWater {
-		c.Heat = priced(*l.energy, water.Heat(l.fill, coldWater, r.Liquor.Build).KilowattHours())
+	if cold := p.asSet().Cold; l.energy != nil && r.Liquor.Build > cold {
+		c.Heat = priced(*l.energy, float64(l.vats)*water.Heat(l.fill, cold, r.Liquor.Build).KilowattHours())
 	}
-	c.Heads = len(wording.Once(wording.Each(pieces, func(x load.Piece) string { return cmp.Or(x.Who, x.Tag) })))
+	c.People = len(wording.Once(wording.Some(pieces, func(x load.Piece) (string, bool) { return x.Who, x.Who != "" })))
+	c.Pieces = len(pieces)
 	return c
 }
 
@@ -88,12 +106,9 @@ func priced(each quantity.Money, n float64) quantity.Money {
 	return quantity.Hundredths(int64(float64(each.Hundredths())*n + 0.5))
 }
 
-func people(n int) string {
-	return wording.Either(n == 1, "1 person", fmt.Sprintf("%d people", n))
-}
-
 // loadedOf are the keys of load --json; at says a time of the plan. hand is the pair that lowers a piece, 0: no limit of hands; round is
-// of fair turns, 0: outside of them; choices are the ways where the vat tires; cost_per_head is in the dyer's own currency.
+// of fair turns, 0: outside of them; choices are the ways where the vat tires; costs are in the dyer's
+// own currency, cost_per_head of a piece where people is 0.
 func loadedOf(plan load.Plan, options []load.Option, price *expense, at func(quantity.Span) string) object {
 	min := func(s quantity.Span) float64 { return tidy(s.Minutes()) }
 	out := object{
@@ -123,7 +138,10 @@ func loadedOf(plan load.Plan, options []load.Option, price *expense, at func(qua
 		}
 	}))
 	if price != nil {
-		out = out.and(true, "cost_per_head", money(price.head()))
+		out = append(out, object{
+			{"cost_per_head", money(price.head())}, {"powders_cost", money(price.Powders)}, {"heat_cost", money(price.Heat)},
+			{"people", price.People}, {"without_price", list(price.Without)},
+		}...)
 	}
 	return out
 }

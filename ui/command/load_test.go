@@ -158,13 +158,35 @@ func TestLoadByARecipe(t *testing.T) {
 	}
 }
 
-// 60 L of the soda vat are 90 g of indigo, 360 g of soda ash and 120 g of dithionite; from 12 to 38 °C they take 1.81 kWh.
+// 60 L of the soda vat are 90 g of indigo, 360 g of soda ash and 120 g of dithionite; from 12 to 38 °C they take 1.81 kWh, from the usual
+// 15 °C 1.60. A second vat takes as much again, and a feed its indigo: 40 g pure of indigo of 60 % are 66.7 g. Who is nobody bears nothing.
 func TestLoadCostsAHead(t *testing.T) {
 	file := pieceFile(t, ofDips("A", "3")+"\nwho = \"Mo\"", ofDips("B", "3")+"\nwho = \"Mo\"", ofDips("C", "1")+"\nwho = \"Lu\"")
 	args := []string{"load", file, "--recipe", "soda", "--fill", "60L", "--price", "indigo=100", "--price", "soda=5", "--price", "reducer=20", "--energy", "0.50", "--hands", "1"}
-	out, errs, code := runAt(t, thursday, args...)
+	home := t.TempDir()
+	if _, errs, code := runAt(t, thursday, "--home", home, "settings", "set", "cold", "12 °C"); code != 0 {
+		t.Fatal(errs)
+	}
+	out, errs, code := runAt(t, thursday, append([]string{"--home", home}, args...)...)
 	if code != 0 || errs != "" || !strings.Contains(out, "powders 13.20, heat 0.91: 7.05 a head for 2 people") {
 		t.Errorf("%d %q\n%s", code, errs, out)
+	}
+	large := func(tag string) string { return strings.Replace(ofDips(tag, "9"), "500 g", "900 g", 1) }
+	many := pieceFile(t, large("A")+"\nwho = \"Mo\"", large("B"))
+	for _, c := range []struct {
+		file string
+		more []string
+		says string
+	}{
+		{file, nil, "powders 13.20, heat 0.80: 7.00 a head for 2 people"},
+		{file, []string{"--vats", "2"}, "powders 26.40, heat 1.60: 14.00 a head for 2 people"},
+		{many, []string{"--choice", "feed", "--feed", "40 g"}, "powders 19.87, heat 0.80: 20.67 for 1 person"},
+		{pieceFile(t, ofDips("A", "3"), ofDips("B", "3")), nil, "powders 13.20, heat 0.80: 7.00 a piece, of 2 pieces"},
+	} {
+		args[1] = c.file
+		if out, errs, code := runAt(t, thursday, append(slices.Clone(args), c.more...)...); code != 0 || errs != "" || !strings.Contains(out, c.says) {
+			t.Errorf("%v: %d %q\n%s", c.more, code, errs, out)
+		}
 	}
 	tags, _, _ := runAt(t, thursday, "load", file, "--recipe", "soda", "--fill", "60L", "--as", "tags")
 	if !strings.Contains(tags, "A       of Mo, 500 g cotton") || strings.Count(tags, "[ ] wet out   [ ] [ ] [ ]\n") != 2 {
@@ -385,6 +407,18 @@ func TestLoadAsSet(t *testing.T) {
 	}
 	if one, two := hands("--hands", "1"), hands("--hands", "2"); hands() != two || one <= two {
 		t.Errorf("as set %v min, one pair %v, two %v", hands(), one, two)
+	}
+}
+
+// A plan that goes into the next day names it; minutes keep their digits beyond a thousand.
+func TestLoadOfMoreThanADay(t *testing.T) {
+	file := pieceFile(t, ofDips("A", "45"))
+	out, errs, code := runAt(t, thursday, "load", file, "--fixed-dips", "--start", "09:30")
+	if code != 0 || errs != "" || !strings.Contains(out, "Last lift at Fri 27 Nov 07:40") || !strings.Contains(out, " 09:30  in A, dip 1, out at 09:40\n") || !strings.Contains(out, "\nFri 27 Nov 07:30  in A, dip 45") {
+		t.Errorf("%d %s%s", code, errs, out)
+	}
+	if out, _, _ = runAt(t, thursday, "load", file, "--fixed-dips"); !strings.Contains(out, "Last lift at 1330 min") {
+		t.Error(out)
 	}
 }
 
