@@ -41,6 +41,9 @@ func (m model) overhead() widget.CallRow {
 		row.Tone, row.Big = widget.Now, r.call.Short+" "+day.Countdown(left)
 	}
 	row.Big = strings.ToUpper(row.Big)
+	if _, instead, _ := m.answers(); m.itself() != "" && !instead && !m.stack[len(m.stack)-1].typed() { // space is for the vat in front
+		row.Big = ""
+	}
 	return row
 }
 

@@ -132,6 +132,28 @@ func TestTheVatThatRulesStandsOverTheOthers(t *testing.T) {
 	}
 }
 
+// On a day's own screen the large letters are what space answers: another vat's last minute has its row there, and over a step with danger
+// its lift has the letters once it is due.
+func TestTheLettersAreWhatSpaceAnswers(t *testing.T) {
+	south, north, step := another(dipping(t), "south"), another(dipping(t), "north"), danger(t, true)
+	for _, c := range []struct {
+		own   engine.View
+		after time.Duration // since the other's piece went in
+		large bool
+	}{{south, 4*time.Minute + 20*time.Second, false}, {step, 4*time.Minute + 20*time.Second, false}, {step, 5*time.Minute + 20*time.Second, true}} {
+		north.Now = north.State.At.Add(c.after)
+		c.own.Now = c.own.State.At.Add(time.Minute)
+		m := clickable(effects{cares: &library.Cares{}, looks: &looks{}}, c.own)
+		m.snap.Days = []engine.View{c.own, north}
+		m.width, m.height = 120, 40
+		m = m.push(screen.AtDay, c.own.ID, "")
+		r, _, _ := m.answers()
+		if row := m.overhead(); row.Vat != "north" || (row.Big != "") != c.large || (r.view.ID == north.ID && m.elsewhere()) != c.large {
+			t.Errorf("%s, %v: %+v, space is for %s", c.own.ID, c.after, row, r.view.ID)
+		}
+	}
+}
+
 // While a dip runs space answers it from home too: what home does itself is named Enter, on its last line and in help.
 func TestHomeNamesEnterWhileADipRuns(t *testing.T) {
 	v := dipping(t)
