@@ -83,9 +83,15 @@ func New(in io.Reader, out io.Writer) *Terminal {
 		if in == nil {
 			return
 		}
-		s := bufio.NewScanner(in)
-		for s.Scan() {
-			t.lines <- strings.TrimSpace(s.Text())
+		r := bufio.NewReader(in) // lines of any length
+		for {
+			line, err := r.ReadString('\n')
+			if line != "" {
+				t.lines <- strings.TrimSpace(line)
+			}
+			if err != nil {
+				return
+			}
 		}
 	}, func(c *guard.Crash) {
 		if c != nil {

@@ -2,6 +2,7 @@ package plain
 
 import (
 	"bytes"
+	"slices"
 	"strings"
 	"testing"
 	"time"
@@ -25,6 +26,19 @@ func TestTimesAreToldOnce(t *testing.T) {
 	want := "10 min, then A1 comes out.|5 min, then A1 comes out.|2 min, then A1 comes out.|1 min, then A1 comes out.|Now: lift A1 out.|5 min late: lift A1 out."
 	if s := strings.Join(strings.Split(strings.TrimSpace(out.String()), "\n"), "|"); s != want {
 		t.Errorf("told %s, want %s", s, want)
+	}
+}
+
+// A line is read whole however long it is, with any end, and the lines after it too.
+func TestLinesOfAnyLength(t *testing.T) {
+	long := strings.Repeat("x", 1<<17)
+	term := New(strings.NewReader("one\r\n\n "+long+"\nlast"), &bytes.Buffer{})
+	var got []string
+	for line := range term.lines {
+		got = append(got, line)
+	}
+	if want := []string{"one", "", long, "last"}; !slices.Equal(got, want) {
+		t.Errorf("%d lines, the last %.20q", len(got), got[max(0, len(got)-1)])
 	}
 }
 
