@@ -237,7 +237,7 @@ func (s *growing) applyGoods(b Goods, e Event, at time.Time) error {
 	}
 	if add, ok := b.(PieceAdded); ok {
 		switch {
-		case known && s.Pieces[i].Brought(): // its tag is free again
+		case known && s.Pieces[i].free():
 			s.Pieces = slices.Delete(s.Pieces, i, i+1)
 			s.index()
 		case known:

@@ -117,13 +117,18 @@ func (c AddPiece) fits(s State) ([]Body, error) {
 	switch {
 	case tag == "":
 		return refuse("a piece needs a tag, such as A1")
+	case slices.Contains([]string{"all", "done"}, strings.ToLower(tag)):
+		return refuse("%q is said to the whole list: give the piece a tag, such as A1", tag)
 	case strings.ContainsAny(tag, "\n\r\t") || cells(tag) > 12:
 		return refuse("a tag is at most 12 letters and figures on one line, such as A1; wide ones count twice")
 	}
 	if s.Head.Setup.Ending && s.Step > 1 {
 		return refuse("the vat is being ended: no goods go into it")
 	}
-	if p, there := s.Piece(tag); there && !p.Brought() {
+	if p, there := s.Piece(tag); there && !p.free() {
+		if p.Phase == Dropped {
+			return refuse("%s was taken off the list after %s: give this one another tag", tag, wording.Counted(p.Dips, "dip"))
+		}
 		return refuse("%s is on the list already", tag)
 	}
 	if _, err := fibre.Parse(c.Spec.Fibre); err != nil {

@@ -125,6 +125,15 @@ func (s State) recordGoods(g Goods, now time.Time) ([]Body, error) {
 		return refuse("no piece is tagged %q", g.PieceTag())
 	}
 	switch b := g.(type) {
+	case PieceDropped:
+		return p.drop(b)
+	case LookedAt: // of one that is off the list too
+	default:
+		if p.Phase == Dropped {
+			return refuse("%s is off the list", p.Tag)
+		}
+	}
+	switch b := g.(type) {
 	case Readied:
 		return s.decideReadied(b)
 	case WettedOut:
@@ -143,8 +152,6 @@ func (s State) recordGoods(g Goods, now time.Time) ([]Body, error) {
 		}
 		b.Had = p.Spec.Had
 		return unless(err, b)
-	case PieceDropped:
-		return p.drop(b)
 	case CarriedOver:
 		switch {
 		case p.Phase == InVat:
@@ -194,7 +201,7 @@ func (s State) finishedByHand(p Piece, g Goods, now time.Time) ([]Body, error) {
 	switch {
 	case p.Phase == InVat:
 		return refuse("%s is in the vat since %s: lift it first", p.Tag, Clock(p.Since))
-	case p.Phase == Dropped || p.Phase == Carried:
+	case p.Phase == Carried:
 		return refuse("%s is off the list", p.Tag)
 	}
 	switch b := g.(type) {

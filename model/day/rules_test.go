@@ -560,6 +560,32 @@ func TestGoodsAreWettedOutOnce(t *testing.T) {
 	p.refuses(wet, "A1 is wetted out already")
 }
 
+// What is said to the whole list is no tag. A piece that is off the list takes no acts but a look, and its tag is free again where it had
+// no dip.
+func TestTagsOfTheList(t *testing.T) {
+	p := dyeing(t, 0)
+	a1, spec := day.OfPiece{Tag: "A1"}, day.PieceSpec{Fibre: "linen", Dry: 300, Dips: 3}
+	p.refuses(day.AddPiece{Tag: "All", Spec: spec}, `"All" is said to the whole list`)
+	p.do(day.AddPiece{Tag: "A1", Spec: spec})
+	p.refuses(day.AddPiece{Tag: "A1", Spec: spec}, "A1 is on the list already")
+	p.do(day.Record{Body: day.PieceDropped{OfPiece: a1}})
+	p.refuses(day.Record{Body: day.PieceDropped{OfPiece: a1}}, "A1 is off the list already")
+	for _, b := range []day.Body{day.Readied{OfPiece: a1, What: day.ToScour}, day.WettedOut{OfPiece: a1}, day.Rinsed{OfPiece: a1}, day.PieceChanged{OfPiece: a1, PieceSpec: spec}} {
+		p.refuses(day.Record{Body: b}, "A1 is off the list")
+	}
+	p.do(day.Record{Body: day.LookedAt{OfPiece: a1, Looks: "pale"}})
+	p.do(day.AddPiece{Tag: "A1", Spec: spec})
+	if got, _ := p.s.Piece("A1"); !got.Live() || len(p.s.Pieces) != 1 || got.Phase != day.Dry {
+		t.Errorf("listed anew: %+v", p.s.Pieces)
+	}
+	p.do(day.Record{Body: day.WettedOut{OfPiece: a1}})
+	p.do(day.Lower{Tag: "A1"})
+	p.wait(5 * minute)
+	p.do(day.Lift{Tag: "A1"})
+	p.do(day.Record{Body: day.PieceDropped{OfPiece: a1}})
+	p.refuses(day.AddPiece{Tag: "A1", Spec: spec}, "A1 was taken off the list after 1 dip: give this one another tag")
+}
+
 // Law 2: the night the clocks change has no hole and no doubled hour for a running time.
 func TestNightOfTheClockChange(t *testing.T) {
 	summer, winter := time.FixedZone("CEST", 2*3600), time.FixedZone("CET", 3600)

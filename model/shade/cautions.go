@@ -25,7 +25,7 @@ func Cautions(p Piece, s liquor.State, dip quantity.Span) []string {
 		say("the recipe is not for %s", p.Fibre)
 	}
 	l := r.Liquor
-	if v.Temp > 0 {
+	if v.Temp > 0 || s.Temp != nil {
 		switch {
 		case l.High > l.Low && v.Temp < l.Low:
 			say("%s is below the recipe's %s to %s", v.Temp, l.Low, l.High)
@@ -33,7 +33,7 @@ func Cautions(p Piece, s liquor.State, dip quantity.Span) []string {
 			say("%s is above the recipe's %s to %s", v.Temp, l.Low, l.High)
 		}
 	}
-	if v.PH > 0 {
+	if v.PH > 0 || s.PH != nil {
 		switch ph := float64(v.PH); {
 		case l.PHHigh > l.PHLow && ph < l.PHLow:
 			say("pH %s is below the recipe's %.1f to %.1f", v.PH, l.PHLow, l.PHHigh)

@@ -11,9 +11,9 @@ import (
 	"unicode/utf8"
 )
 
-// Upper begins a sentence with a capital letter; "pH" stays as it is.
+// Upper begins a sentence with a capital letter; "pH" stays as it is, and so does a first word with a figure in it, which may be a tag.
 func Upper(s string) string {
-	if strings.HasPrefix(s, "pH") {
+	if word, _, _ := strings.Cut(s, " "); strings.HasPrefix(s, "pH") || strings.ContainsAny(word, "0123456789") {
 		return s
 	}
 	return first(s, unicode.ToUpper)

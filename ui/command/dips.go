@@ -212,7 +212,7 @@ func wishOf(text string, g shade.Ground, swatches []shade.Swatch, seen shade.Wei
 
 // tell says what was asked, and how many dips it takes.
 func (a asked) tell(tell *telling, answer shade.Answer, claim, helps string) {
-	ph := wording.Either(a.vat.PH > 0, "pH "+a.vat.PH.String(), "an unknown pH")
+	ph := wording.Either(a.vat.PH > 0 || a.state.PH != nil, "pH "+a.vat.PH.String(), "an unknown pH")
 	dip := wording.Either(a.first > 0, fmt.Sprintf("%s the first dip and %s each other", a.first, a.dip), a.dip.String()+" a dip")
 	tell.line("%s of %s for %s, %s, at %s and %s:", a.piece.Dry.Format(a.sys), a.piece.Fibre, a.wish, dip, a.vat.Temp.Format(a.sys), ph)
 	tell.table(table{{"dips", fmt.Sprintf("%s (%s)", answer.Words(), claim)}, {percent(answer.Chance), "chance that " + giving(answer.Likely)}})

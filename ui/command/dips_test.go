@@ -217,6 +217,7 @@ func TestDipsOutsideTheRecipe(t *testing.T) {
 	inside := len(answer(t, linen+"--depth dark")["warnings"].([]any))
 	for line, says := range map[string]string{
 		"--temp 45C": "45 °C is above the recipe's 30 °C to 40 °C", "--temp 12C": "12 °C is below the recipe's 30 °C to 40 °C",
+		"--temp 0C": "0 °C is below the recipe's", "--ph 0": "pH 0.0 is below the recipe's",
 		"--ph 9": "pH 9.0 is below the recipe's 10.0 to 11.5", "--ph 12.5": "pH 12.5 is above the recipe's 10.0 to 11.5",
 		"--piece 3+kg+linen": "20 L a kilogram", "--piece 420+g+wool": "the recipe is not for wool", "--dip 45min": "little is gained after 30 min in one dip",
 		"--piece 6+kg+linen":   "54 g of indigo is left, less than the 1 %",

@@ -122,3 +122,19 @@ func TestFlagsHaveHelp(t *testing.T) {
 	}
 	look((&program{}).root())
 }
+
+// An argument that is a figure below zero is no flag: the command itself says what it makes of it. What a flag is given is the flag's.
+func TestAFigureBelowZeroIsNoFlag(t *testing.T) {
+	for line, want := range map[string]string{
+		"settings set hour -5":      "hour: it costs nothing or more",
+		"stock weigh T1 -1g":        "-1g is negative",
+		"stock weigh T1 -x":         "unknown shorthand flag",
+		"cost --hour -5":            "--hour",
+		"stock weigh -- T1 -1g":     "-1g is negative",
+		"reckon colour --lab -1g,0": "--lab",
+	} {
+		if _, errs, code := runAt(t, thursday, append([]string{"--home", t.TempDir()}, strings.Fields(line)...)...); code == 0 || !strings.Contains(errs, want) {
+			t.Errorf("%s: %d %q, want %q", line, code, errs, want)
+		}
+	}
+}

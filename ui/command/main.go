@@ -9,6 +9,7 @@ import (
 	"io/fs"
 	"runtime"
 	"runtime/debug"
+	"slices"
 	"strings"
 	"sync"
 
@@ -98,11 +99,25 @@ func (p *program) obey(args []string) error {
 		return err
 	}
 	root := p.root()
-	root.SetArgs(args)
+	root.SetArgs(notFlags(args))
 	c, err := root.ExecuteC()
 	p.asked = strings.TrimSuffix(c.CommandPath(), " help")
 	p.opened.KeepIndex()
 	return err
+}
+
+// notFlags sets a space before an argument such as "-20 g", which is no flag; what a flag is given stays as it is.
+func notFlags(args []string) []string {
+	args = slices.Clone(args)
+	for i, a := range args {
+		switch given := i > 0 && strings.HasPrefix(args[i-1], "-"); {
+		case a == "--":
+			return args
+		case !given && len(a) > 1 && a[0] == '-' && '0' <= a[1] && a[1] <= '9':
+			args[i] = " " + a
+		}
+	}
+	return args
 }
 
 func (p *program) root() *cobra.Command {
