@@ -136,7 +136,7 @@ func (s State) wants(c Command, bodies []Body, now time.Time) *CautionAnswered {
 // whether it is the step's.
 func (s State) cautionBefore(b Body, now time.Time) (answer CautionAnswered, own bool) {
 	if read, ok := b.(Reading); ok {
-		return CautionAnswered{Caution: s.tooWarm(read)}, false
+		return CautionAnswered{Caution: s.slips(read)}, false
 	}
 	if st, ok := b.(Stepped); ok && st.StepNo() != 0 {
 		return CautionAnswered{}, false
@@ -157,6 +157,9 @@ func (s State) cautionBefore(b Body, now time.Time) (answer CautionAnswered, own
 		if first, wants := liquor.AlkaliFirst(s.Head.Recipe, b.Powder, b.Mass, 0, (*quantity.PH)(s.Vat.PH)); wants && !open {
 			alkali, _ := s.Head.Recipe.Powder(first.Powder)
 			words += fmt.Sprintf("; %s of %s goes in before it", first.Mass.Scale(s.Head.Setup.System()), alkali.Material)
+		}
+		if whole := s.Head.Recipe.PerLitre(p).Of(s.holds()); ok && !open && b.Mass > whole && whole > 0 {
+			words += fmt.Sprintf("; %s is more than a new vat of this fill has in all, %s: weigh again", b.Mass.Scale(s.Head.Setup.System()), whole.Scale(s.Head.Setup.System()))
 		}
 	case StockDrawn:
 		words = stockCaution

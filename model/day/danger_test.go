@@ -235,3 +235,31 @@ func TestAClosedDayStaysClosed(t *testing.T) {
 		}
 	}
 }
+
+// Of a pH that no such vat has once it dyes it is asked whether it was read rightly; of one that what hangs in the vat does not bear it is
+// said, whatever its step. A dose of more than the whole vat has is to be weighed again.
+func TestSlipsAreAskedAbout(t *testing.T) {
+	p := dyeing(t, 0)
+	read := func(ph float64) day.Command { return day.Record{Body: day.Reading{PH: &ph}} }
+	for ph, asks := range map[float64]bool{7: true, 7.9: true, 8.1: false, 10.6: false, 13.4: false, 13.6: true} {
+		if got := day.CautionOf(p.s, read(ph), p.now); strings.Contains(got, "rinse the meter, and read again") != asks {
+			t.Errorf("pH %v: %q", ph, got)
+		}
+	}
+	give := func(mass quantity.Mass) string {
+		return day.CautionOf(p.s, day.Record{Body: day.PowderAdded{Powder: "reducer", Mass: mass}}, p.now)
+	}
+	if small, large := give(100), give(400); strings.Contains(small, "weigh again") || !strings.Contains(large, "400 g is more than a new vat of this fill has in all, 120 g: weigh again") {
+		t.Errorf("100 g: %s\n400 g: %s", small, large)
+	}
+	p.do(day.AddPiece{Tag: "S1", Spec: day.PieceSpec{Fibre: "silk", Dry: 50, Dips: 2}})
+	p.do(read(10.2))
+	p.do(day.Record{Body: day.WettedOut{OfPiece: day.OfPiece{Tag: "S1"}}})
+	p.do(day.Lower{Tag: "S1"})
+	for _, ph := range []float64{10.2, 12.5} {
+		p.do(read(ph))
+		if got := p.s.Amiss(p.s.Log[len(p.s.Log)-1]); strings.HasPrefix(got, "lift S1: silk ") != (ph > 12) {
+			t.Errorf("silk in a vat read at pH %v: %q", ph, got)
+		}
+	}
+}

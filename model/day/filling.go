@@ -45,6 +45,22 @@ func (s State) fullness(r Reading) error {
 // readErr is by how much a thermometer of the kitchen may read too high. M
 const readErr = quantity.TempDiff(2)
 
+// farPH is by how much a pH is beyond all that its vat has when it dyes, so that a slip of the meter or of the fingers is likelier. M
+const farPH = 2
+
+// slips is the question before a reading of the vat is taken down that is likely no reading of it; empty for any other.
+func (s State) slips(r Reading) string {
+	l := s.Head.Recipe.Liquor
+	if r.PH == nil || r.Of != "" || !s.Vat.Ready || s.ending() || !(l.PHHigh > l.PHLow) {
+		return s.tooWarm(r)
+	}
+	words := ""
+	if ph := float64(*r.PH); ph < l.PHLow-farPH || ph > l.PHHigh+farPH {
+		words = fmt.Sprintf("pH %.1f is far from the %.1f to %.1f of this vat: rinse the meter, and read again", *r.PH, l.PHLow, l.PHHigh)
+	}
+	return wording.Joined("; ", s.tooWarm(r), words)
+}
+
 // tooWarm is the caution before a reading of the vat is taken down: it is too hot for the children that are at it, or hotter than all
 // that was poured, which is a slip; empty for any other.
 func (s State) tooWarm(r Reading) string {

@@ -83,9 +83,9 @@ func (s State) briefly(b Body) string {
 }
 
 // Amiss says of a piece that an event lists, or gives other words to, that its fibre does not bear the liquor, or not quite, and that
-// its dips take too long; of one that goes in that its fibre does not quite bear it; of a closed room that no sulfur reducer goes in
-// there; and of what was taken back what is to be seen to; empty for all else. A piece may stay on the list for a milder liquor or
-// another vat: where it does not bear it, it is refused when it would go in.
+// its dips take too long; of one that goes in that its fibre does not quite bear it; of a reading that what hangs in the vat does
+// not bear it; of a closed room that no sulfur reducer goes in there; and of what was taken back what is to be seen to; empty for all
+// else. A piece may stay on the list for a milder liquor or another vat: where it does not bear it, it is refused when it would go in.
 func (s State) Amiss(e Event) string {
 	var p Piece
 	switch b := e.Body.(type) {
@@ -102,6 +102,14 @@ func (s State) Amiss(e Event) string {
 		return wording.If(b.Place == ClosedRoom && b.Of == "" && !s.ending() && s.Head.Recipe.Family.SulfurReducer(), errClosedRoom.Error())
 	case Corrected:
 		return s.takenBack(b)
+	case Reading:
+		if b.Of != "" {
+			return ""
+		}
+		return wording.Joined("; ", wording.Some(s.InVat(), func(p Piece) (string, bool) {
+			v, words := s.bears(p)
+			return "lift " + p.Tag + ": " + words, v == fibre.Refused
+		})...)
 	default:
 		return ""
 	}

@@ -15,7 +15,7 @@ func Notice(s day.State, made []day.Event) string {
 	for _, e := range made {
 		says, one := "", len(made) == 1
 		switch b := e.Body.(type) {
-		case day.PieceAdded, day.PieceChanged, day.PlaceChanged:
+		case day.PieceAdded, day.PieceChanged, day.PlaceChanged, day.Reading:
 			if words := s.Amiss(e); words != "" {
 				return words
 			}
