@@ -138,3 +138,19 @@ func TestAFigureBelowZeroIsNoFlag(t *testing.T) {
 		}
 	}
 }
+
+// A shell that is not known, and a word behind one, are wrong usage; the command alone says what there is.
+func TestCompletionOfAnUnknownShell(t *testing.T) {
+	for line, c := range map[string]struct {
+		code int
+		errs string
+	}{
+		"completion nope":       {2, `unknown command "nope" for "vatside completion"`},
+		"completion bash extra": {2, `unknown command "extra" for "vatside completion bash"`},
+		"completion":            {0, ""}, "completion zsh": {0, ""},
+	} {
+		if out, errs, code := runAt(t, thursday, strings.Fields(line)...); code != c.code || !strings.Contains(errs, c.errs) || (code == 0) != (out != "") {
+			t.Errorf("%s: %d %q", line, code, errs)
+		}
+	}
+}

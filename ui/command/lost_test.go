@@ -65,6 +65,24 @@ func TestALostDayIsNamed(t *testing.T) {
 	}
 }
 
+// A day under another's name is read, with a remark.
+func TestVerifyNamesAMovedDay(t *testing.T) {
+	home := playedDays(t, theBin...)
+	days, err := filepath.Glob(filepath.Join(home, "vats", "garden-bin", "*.toml"))
+	if err != nil || len(days) == 0 {
+		t.Fatal(days, err)
+	}
+	was, moved := days[0], filepath.Join(home, "vats", "garden-bin", "2020-01-01.toml")
+	if err := os.Rename(was, moved); err != nil {
+		t.Fatal(err)
+	}
+	out, errs, code := run(t, home, "book", "verify")
+	of := "garden-bin/" + strings.TrimSuffix(filepath.Base(was), ".toml")
+	if code != 0 || errs != "" || !strings.Contains(out, moved+":1: its head says that it is "+of) || !strings.Contains(out, "with 1 remark") {
+		t.Errorf("%d %q\n%s", code, errs, out)
+	}
+}
+
 func TestVerifyNamesStraysAndBrokenSettings(t *testing.T) {
 	home := playedDays(t, theBin...)
 	stray := filepath.Join(home, "vats", "garden-bin", "2026-5-11.toml")

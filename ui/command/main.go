@@ -162,6 +162,12 @@ func (p *program) root() *cobra.Command {
 	explain(root, texts)
 	p.complete(root)
 	root.InitDefaultCompletionCmd()
+	if c, _, err := root.Find([]string{"completion"}); err == nil {
+		c.Args, c.RunE = usage(cobra.NoArgs), func(c *cobra.Command, _ []string) error { return c.Help() }
+		for _, shell := range c.Commands() {
+			shell.Args = usage(cobra.NoArgs)
+		}
+	}
 	return root
 }
 

@@ -157,6 +157,8 @@ func read[T any](r *reader, into *T, flag, text string, parse func(string, quant
 const (
 	mostFill  = quantity.Volume(10000)
 	mostPower = quantity.Power(100e3)
+
+	leastPower = quantity.Power(1)
 	mostGoods = quantity.Mass(1e6)
 )
 
@@ -173,7 +175,13 @@ func upTo[T formatted](most T, parse func(string, quantity.System) (T, error)) f
 
 var (
 	fillRead  = upTo(mostFill, quantity.ParseVolume)
-	powerRead = upTo(mostPower, quantity.ParsePower)
+	powerRead = upTo(mostPower, func(s string, sys quantity.System) (quantity.Power, error) {
+		by, err := quantity.ParsePower(s, sys)
+		if err == nil && by > 0 && by < leastPower {
+			err = fmt.Errorf("%s is less than warms a vat; %s at least", strings.TrimSpace(s), leastPower)
+		}
+		return by, err
+	})
 )
 
 // goodsRead reads goods by their dry weight and fibre.
@@ -270,6 +278,9 @@ func parseHave(flag string, args []string, sys quantity.System) (map[string]quan
 		m, err := quantity.ParseMass(strings.TrimSpace(amount), sys)
 		if err != nil {
 			return nil, fmt.Errorf("%s %q: %w", flag, a, err)
+		}
+		if _, twice := have[id]; twice && flag == "--spoon" {
+			return nil, fmt.Errorf("%s %q: %s was weighed already; say it once", flag, a, id)
 		}
 		have[id] += m
 	}

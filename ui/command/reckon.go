@@ -17,12 +17,12 @@ import (
 // reckonCommand holds every calculation that a screen shows, one by one.
 func (p *program) reckonCommand() *cobra.Command {
 	c := &cobra.Command{
-		Use: "reckon WHAT", Short: "The numbers behind the screens: ph, oxygen, fill, cooling, heat, reducer, capacity, dose, colour, difference",
+		Use: "reckon WHAT", Short: "The numbers behind the screens: ph, oxygen, fill, cooling, heat, reducer, capacity, dose, colour, difference, rub",
 		Args: func(_ *cobra.Command, args []string) error {
 			if len(args) == 0 {
-				return usageError{errors.New("reckon needs what: ph, oxygen, fill, cooling, heat, reducer, capacity, dose, colour or difference")}
+				return usageError{errors.New("reckon needs what: ph, oxygen, fill, cooling, heat, reducer, capacity, dose, colour, difference or rub")}
 			}
-			return usageError{fmt.Errorf("there is no reckoning of %q: there are ph, oxygen, fill, cooling, heat, reducer, capacity, dose, colour and difference", args[0])}
+			return usageError{fmt.Errorf("there is no reckoning of %q: there are ph, oxygen, fill, cooling, heat, reducer, capacity, dose, colour, difference and rub", args[0])}
 		},
 		RunE: func(*cobra.Command, []string) error { return nil },
 	}

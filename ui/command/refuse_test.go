@@ -12,7 +12,7 @@ func TestRefusals(t *testing.T) {
 		water     = "is outside what water can be here; it goes from 0 °C to 100 °C"
 		liquor    = "is outside what liquor can be; it goes from 0 °C to 100 °C"
 		absolute  = "is below absolute zero, -273.15 °C"
-		kinds     = "ph, oxygen, fill, cooling, heat, reducer, capacity, dose, colour"
+		kinds     = "ph, oxygen, fill, cooling, heat, reducer, capacity, dose, colour, difference"
 		ph        = "reckon ph --temp 25C"
 		fill      = "reckon fill --vessel pail"
 		cool      = "reckon cooling --vessel pail --fill 15L --from 50C --air 20C"
@@ -63,9 +63,11 @@ func TestRefusals(t *testing.T) {
 		{2, mixing + " --aim 40C --cool", "unknown flag: --cool"},
 		{2, "warm water", `unknown command "water" for "vatside warm"`},
 		// reckon
-		{2, "reckon", "reckon needs what: " + kinds + " or difference"},
-		{2, "reckon xyz", `there is no reckoning of "xyz": there are ` + kinds + " and difference"},
-		{2, "reckon --json", "reckon needs what: " + kinds + " or difference"},
+		{2, "reckon", "reckon needs what: " + kinds + " or rub"},
+		{2, "reckon xyz", `there is no reckoning of "xyz": there are ` + kinds + " and rub"},
+		{2, "reckon --json", "reckon needs what: " + kinds + " or rub"},
+		{1, "weigh --recipe soda --fill 60L --spoon soda=41g --spoon soda=40g", `--spoon "soda=40g": soda was weighed already; say it once`},
+		{1, "reckon heat --fill 10000L --from 0C --to 100C --power 0.0001W", "--power: 0.0001W is less than warms a vat; 1 W at least"},
 		// ph
 		{2, "reckon ph", "reckon ph needs --temp"},
 		{2, "reckon ph --soda 10g/L", "reckon ph needs --temp"},

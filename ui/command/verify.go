@@ -95,6 +95,9 @@ func (v *verifying) vat(h shelf.Home, vat string) {
 		}
 		if b.HeadWhole {
 			v.days++
+			if of := b.Head.Vat + "/" + b.Head.Day; of != vat+"/"+d {
+				v.add(book.Finding{File: h.DayFile(vat, d), Line: 1, What: fmt.Sprintf("its head says that it is %s; where it was not meant to move, give it its name again", of), Whole: true})
+			}
 		}
 		v.events += len(b.Events)
 		read = append(read, book.Book{Frame: b.Frame, Faults: b.Faults}) // the events are much to hold
