@@ -31,6 +31,7 @@ const away = 20 * time.Minute
 // Vat is what a vat cost so far and how its pieces share it.
 type Vat struct {
 	Powders  []Powder
+	Made     bool            // it stood made on its first day: what went into it before is not known
 	Heat     quantity.Energy // of its hot water and its heater
 	HeatCost quantity.Money
 	Tending  quantity.Span // building, caring, ending: the hours that no piece had for itself
@@ -64,7 +65,7 @@ type Piece struct {
 // ended. Hours are the time between acts that follow within twenty minutes; those from the day's first dip to the last act on
 // a piece are the pieces', by the time each was in the vat.
 func Of(days history.Vat, powders []Powder, r Rates) Vat {
-	v := Vat{Powders: powders}
+	v := Vat{Powders: powders, Made: len(days) > 0 && days[0].State.Head.Opening.Built}
 	var taken quantity.Mass
 	for _, d := range days {
 		s := d.State
@@ -242,6 +243,7 @@ func notes(v Vat, days history.Vat, r Rates) []string {
 		wording.If(len(without) > 0,
 			"no price is told for "+strings.Join(without, ", ")+": put the tin on the list of powders with what it cost"),
 		wording.If(len(like) > 0, strings.Join(like, ", ")+" came out of no tin of the list: counted at the price last paid for it"),
+		wording.If(v.Made, "it stood made on its first day here: what went into it before is not counted"),
 		wording.If(r.Hour == 0, "your hours are not counted: set what an hour of yours costs"),
 		wording.If(r.KWh == 0, "heat is not counted: set what a kilowatt-hour costs"),
 		wording.If(weightless > 0, fmt.Sprintf("the weight or the fibre of %d of the pieces is not known", weightless)))

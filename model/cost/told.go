@@ -38,7 +38,7 @@ func (v Vat) Priced() (powders, heat, hours bool) {
 	for _, p := range v.Pieces {
 		worked += p.Hours
 	}
-	return any || all, v.HeatCost > 0 || v.Heat <= 0, v.Tended > 0 || v.Work() > 0 || worked <= 0
+	return any || all && !v.Made, v.HeatCost > 0 || v.Heat <= 0, v.Tended > 0 || v.Work() > 0 || worked <= 0
 }
 
 // Sums are the sums of the vat.
@@ -47,7 +47,7 @@ func (v Vat) Sums() Sums {
 	any := powders || heat || hours
 	s := Sums{
 		Powders: shown(v.PowdersCost(), powders), Heat: shown(v.HeatCost, heat), Tended: shown(v.Tended, hours), Work: shown(v.Work(), hours),
-		Total: shown(v.Total, any), WithWork: shown(v.Total+v.Work(), any), Partly: !heat || !hours,
+		Total: shown(v.Total, any), WithWork: shown(v.Total+v.Work(), any), Partly: v.Made || !heat || !hours,
 	}
 	for _, p := range v.Powders {
 		s.Partly = s.Partly || p.Mass-p.Priced > 1e-6

@@ -17,6 +17,7 @@ func TestSums(t *testing.T) {
 		"nothing is there": {cost.Vat{}, cost.Sums{Powders: "0.00", Heat: "0.00", Tended: "0.00", Work: "0.00", Total: "0.00", WithWork: "0.00"}},
 		"nothing is told": {cost.Vat{Powders: []cost.Powder{{Material: "soda ash", Mass: 100}}, Heat: quantity.Joules(2 * 3.6e6), Tending: hour},
 			cost.Sums{Powders: "?", Heat: "?", Tended: "?", Work: "?", Total: "?", WithWork: "?", Partly: true}},
+		"stood made": {cost.Vat{Made: true}, cost.Sums{Powders: "?", Heat: "0.00", Tended: "0.00", Work: "0.00", Total: "0.00", WithWork: "0.00", Partly: true}},
 		"one powder of two": {cost.Vat{Powders: []cost.Powder{{Mass: 100}, {Mass: 100, Priced: 100, Cost: 150}}, Total: 150},
 			cost.Sums{Powders: "1.50", Heat: "0.00", Tended: "0.00", Work: "0.00", Total: "1.50", WithWork: "1.50", Partly: true}},
 		"all": {cost.Vat{Powders: []cost.Powder{{Mass: 100, Priced: 100, Cost: 150}}, Heat: quantity.Joules(2 * 3.6e6), HeatCost: 60, Tending: hour, Tended: 2000,

@@ -189,7 +189,9 @@ func (p Piece) Rinsed() bool { return p.Finishing.Rinses > 0 || p.Spec.Form == "
 func (p Piece) Brought() bool { return p.Phase == FinishedPiece && len(p.Past) == 0 }
 
 // free tells whether another piece may have its tag: of one that is brought, and of one that was dropped before its first dip.
-func (p Piece) free() bool { return p.Brought() || p.Phase == Dropped && p.Dips == 0 && len(p.Past) == 0 }
+func (p Piece) free() bool {
+	return p.Brought() || p.Phase == Dropped && p.Dips == 0 && len(p.Past) == 0
+}
 
 // ColourName is the depth that a piece has by its dips, and how that is known.
 func (p Piece) ColourName() string { return shade.AfterDips(p.Dips) }

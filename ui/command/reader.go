@@ -159,7 +159,7 @@ const (
 	mostPower = quantity.Power(100e3)
 
 	leastPower = quantity.Power(1)
-	mostGoods = quantity.Mass(1e6)
+	mostGoods  = quantity.Mass(1e6)
 )
 
 // upTo reads what no dyer has more of, so that a slip of the keys is told of.
