@@ -67,7 +67,7 @@ func (s State) scalds() bool { return s.Vat.Temp != nil && *s.Vat.Temp > s.hands
 
 func (s State) scaldWhy() string {
 	if s.Children && *s.Vat.Temp <= HandsMost {
-		return "Children dip up to 40 °C only."
+		return "Children dip up to " + s.says(ChildrenMost) + " only."
 	}
-	return "Above 45 °C a liquor scalds in minutes."
+	return "Above " + s.says(HandsMost) + " a liquor scalds in minutes."
 }

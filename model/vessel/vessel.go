@@ -101,5 +101,9 @@ func (v Vessel) Depth(volume quantity.Volume) (quantity.Length, error) {
 
 // overBrim is the sentence for a fill that does not go in.
 func overBrim(fill, brim quantity.Volume, sys quantity.System) string {
-	return fill.Format(sys) + " is above the brim; this vessel holds " + brim.Format(sys)
+	is, holds := fill.Format(sys), brim.Format(sys)
+	if is == holds {
+		return (fill - brim).Format(sys) + " too much: " + is + " stands above the brim"
+	}
+	return is + " is above the brim; this vessel holds " + holds
 }

@@ -127,6 +127,9 @@ func TestOutsideTheVessel(t *testing.T) {
 	if err == nil || err.Error() != "30 L is above the brim; this vessel holds 22.1 L" {
 		t.Error(err)
 	}
+	if _, err := pail.Depth(pail.Brim() + 0.002); err == nil || err.Error() != "2 mL too much: 22.1 L stands above the brim" {
+		t.Error(err)
+	}
 	if _, err := pail.Depth(pail.Brim()); err != nil {
 		t.Error(err)
 	}
