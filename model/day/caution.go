@@ -165,7 +165,7 @@ func (s State) cautionBefore(b Body, now time.Time) (answer CautionAnswered, own
 		words = stockCaution
 	case DipBegun:
 		if b.When == nil { // else it is told afterwards
-			words = wording.Joined("; ", s.resting(now), s.notReduced(), s.soaksUp(b.Tag))
+			words = wording.Joined("; ", s.resting(now), s.notReduced(), s.stale(now), s.soaksUp(b.Tag))
 		}
 	case HeaterOn:
 		if words = heaterCaution; answered && st.Do == recipe.Warm {

@@ -263,3 +263,31 @@ func TestSlipsAreAskedAbout(t *testing.T) {
 		}
 	}
 }
+
+// Of a vat of which nothing was seen for a night it is asked before the first piece goes in; once something is, or a dip was made, no more.
+func TestAVatLeftForANightIsReadFirst(t *testing.T) {
+	const asks = "nothing was seen of the vat since "
+	p := dyeing(t, 2)
+	temp := quantity.Temperature(36)
+	read := day.Record{Body: day.Reading{Temp: &temp}}
+	p.do(read)
+	lower := func(tag string) string { return day.CautionOf(p.s, day.Lower{Tag: tag}, p.now) }
+	p.wait(11 * time.Hour)
+	if got := lower("A1"); strings.Contains(got, asks) {
+		t.Errorf("after 11 h: %s", got)
+	}
+	p.wait(7 * 24 * time.Hour)
+	if got := lower("A1"); !strings.Contains(got, asks+"Sat 9 May 09:00: first read °C and pH, and pull a strip") {
+		t.Errorf("after a week: %s", got)
+	}
+	if p.do(read); strings.Contains(lower("A1"), asks) {
+		t.Error("it was just read")
+	}
+	p.wait(24 * time.Hour)
+	p.do(day.Lower{Tag: "A1"})
+	p.wait(8 * minute)
+	p.do(day.Lift{Tag: "A1"})
+	if got := lower("A2"); strings.Contains(got, asks) {
+		t.Errorf("after a dip: %s", got)
+	}
+}

@@ -3,6 +3,7 @@ package day
 import (
 	"fmt"
 	"slices"
+	"time"
 
 	"example.org/vatside/model/liquor"
 	"example.org/vatside/model/quantity"
@@ -47,6 +48,20 @@ func (s State) notReduced() string {
 		return ""
 	}
 	return fmt.Sprintf("%s at %s: such a vat dyes pale, and its blue rubs off; first see what helps, u", u.seen, Clock(u.at))
+}
+
+// staleAfter is how long what was seen of a vat holds: over a night it cools, and its reducer goes on being used up. M
+const staleAfter = 12 * time.Hour
+
+// stale is the question before goods go into a vat of which nothing was seen for a night or longer; empty where something was, or never
+// was anything.
+func (s State) stale(now time.Time) string {
+	v := s.Vat
+	seen := Latest(v.TempAt, v.PHAt, v.StripAt, v.Lifted)
+	if seen.IsZero() || now.Sub(seen) < staleAfter {
+		return ""
+	}
+	return fmt.Sprintf("nothing was seen of the vat since %s: first read %s and pH, and pull a strip", DateOf(seen, now), s.degrees())
 }
 
 // warmEnough tells whether the open step is to warm the vat, and it was read since to be as warm as it should be.
