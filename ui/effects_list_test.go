@@ -35,6 +35,7 @@ func TestPiecesAsBefore(t *testing.T) {
 		day.PieceAdded{OfPiece: day.OfPiece{Tag: "A1"}, PieceSpec: day.PieceSpec{Fibre: "linen", Dry: 420, Depth: "dark", Had: 2}},
 		day.PieceAdded{OfPiece: day.OfPiece{Tag: "B1"}, PieceSpec: day.PieceSpec{Fibre: "cotton", Dry: 90, Dips: 2}},
 		day.PieceDropped{OfPiece: day.OfPiece{Tag: "B1"}},
+		day.Finished{OfPiece: day.OfPiece{Tag: "A1"}, Dips: 2},
 		day.Closed{},
 	} {
 		if err := w.Append(day.Event{Seq: i + 1, At: at, Body: b}); err != nil {

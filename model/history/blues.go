@@ -27,7 +27,7 @@ const (
 	ByMeasure  Told = "measured" // its last look, dry and rinsed: by a colour meter
 	ByPhoto    Told = "photo"    // by a photograph
 	ByRung     Told = "rung"     // like a rung of its vat's ladder
-	ByDepth    Told = "depth"    // by eye; or never looked at, and so the depth or colour that was named for it
+	ByDepth    Told = "depth"    // by eye; or never looked at, and so the depth or colour that was named for it, once it has all its dips
 	ByForecast Told = "forecast" // what its dips give in such a vat
 )
 
@@ -212,6 +212,10 @@ func (b *sighted) tell() {
 		return
 	}
 	spec := b.Piece.Spec
+	if b.Piece.Live() { // it had not all the dips to what was named for it
+		b.Lab, b.Told = b.forecast(), ByForecast
+		return
+	}
 	if lab, ok := spec.Colour(); ok {
 		b.Lab, b.Told = lab, ByDepth
 		return

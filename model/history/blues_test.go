@@ -54,6 +54,20 @@ func TestBluesByDay(t *testing.T) {
 	if len(history.BluesOf(v)) != 2 {
 		t.Errorf("there are %d pieces", len(history.BluesOf(v)))
 	}
+	// A day that was closed on a piece that still wanted dips tells what its dips give, not what was named for it; a dropped piece has no blue.
+	for _, c := range []struct {
+		name string
+		end  []day.Body
+		told history.Told
+	}{
+		{"thu", nil, history.ByForecast}, {"fri", []day.Body{day.PieceDropped{OfPiece: a1}}, ""}, {"sat", []day.Body{day.Finished{OfPiece: a1, Dips: 1}}, history.ByDepth},
+	} {
+		add(c.name, v[len(v)-1].State.At.Add(24*time.Hour), append(dyed(90), c.end...)...)
+		if b, ok := history.BlueNamed(v, c.name, "A1"); ok != (c.told != "") || b.Told != c.told {
+			t.Errorf("on %s A1 is known by %q, want %q", c.name, b.Told, c.told)
+		}
+		v = v[:len(v)-1]
+	}
 	if b := history.BluesOf(v[1:2]); len(b) != 1 || b[0].Lab != (colour.Lab{L: 40, A: -4, B: -21}) {
 		t.Errorf("by the day after alone it is %+v", b)
 	}

@@ -32,7 +32,7 @@ type KnownColour struct {
 
 // Reckoning is raised when the blue of any piece, what its dips took, or the Past of the same days comes out otherwise than it did,
 // so that nothing that an earlier version reckoned counts.
-const Reckoning = 4
+const Reckoning = 5
 
 // colour is a colour of the day: one that is known, else as it is reckoned now.
 func (d *Day) colour(of string, reckon func() (colour.Lab, bool)) (colour.Lab, bool) {
