@@ -284,6 +284,10 @@ func TestAVatLeftForANightIsReadFirst(t *testing.T) {
 		t.Error("it was just read")
 	}
 	p.wait(24 * time.Hour)
+	if p.do(day.Judge{Ready: true}); strings.Contains(lower("A1"), asks) {
+		t.Error("it was just called ready")
+	}
+	p.wait(24 * time.Hour)
 	p.do(day.Lower{Tag: "A1"})
 	p.wait(8 * minute)
 	p.do(day.Lift{Tag: "A1"})

@@ -57,7 +57,7 @@ const staleAfter = 12 * time.Hour
 // was anything.
 func (s State) stale(now time.Time) string {
 	v := s.Vat
-	seen := Latest(v.TempAt, v.PHAt, v.StripAt, v.Lifted)
+	seen := Latest(v.TempAt, v.PHAt, v.StripAt, s.readyAt, v.Lifted)
 	if seen.IsZero() || now.Sub(seen) < staleAfter {
 		return ""
 	}

@@ -578,6 +578,13 @@ func TestTagsOfTheList(t *testing.T) {
 	if got, _ := p.s.Piece("A1"); !got.Live() || len(p.s.Pieces) != 1 || got.Phase != day.Dry {
 		t.Errorf("listed anew: %+v", p.s.Pieces)
 	}
+	drop := 0
+	for _, e := range p.s.Log {
+		if _, is := e.Body.(day.PieceDropped); is {
+			drop = e.Seq
+		}
+	}
+	p.refuses(day.Undo{Seq: drop}, "A1 off the list, depends on it: take that back first") // else there would be two
 	p.do(day.Record{Body: day.WettedOut{OfPiece: a1}})
 	p.do(day.Lower{Tag: "A1"})
 	p.wait(5 * minute)
