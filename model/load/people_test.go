@@ -2,6 +2,7 @@ package load_test
 
 import (
 	"reflect"
+	"slices"
 	"strings"
 	"testing"
 	"time"
@@ -143,6 +144,44 @@ func TestTill(t *testing.T) {
 	want[0] = "Piece dark has its last dip till 15:10, and its person leaves at 15:02: give it fewer dips, or let another lift it."
 	if p = plan(t, []load.Piece{dark, leaves}, l); !reflect.DeepEqual(p.Warnings, want) {
 		t.Error("by the clock:", p.Warnings)
+	}
+}
+
+// Five minutes past the finish are less than ten that somebody must stay longer.
+func TestTillBesideTheFinish(t *testing.T) {
+	late, leaves := dips("late", 1), dips("leaves", 1)
+	leaves.Dip, leaves.Till, late.Finish = minutes(5), minutes(5), minutes(60)
+	l := ones()
+	if l.Latest = minutes(70); course(plan(t, []load.Piece{late, leaves}, l)) != "leaves 0, late 5" {
+		t.Error("5 min late:", course(plan(t, []load.Piece{late, leaves}, l)))
+	}
+	leaves.Dip, leaves.Till = minutes(15), minutes(15) // else 15 min late, or 10 longer
+	if got := course(plan(t, []load.Piece{late, leaves}, l)); got != "late 0, leaves 10" {
+		t.Error("10 min longer:", got)
+	}
+}
+
+// Where pieces must be late no other is late that need not be: of 18 dips for one pair of hands A is 109 min late in any plan that
+// was found, and another beside it; the other two, whose ends move neither, are in time.
+func TestNoOtherIsLateForOneThatMust(t *testing.T) {
+	var pieces []load.Piece
+	for tag, n := range map[string]int{"A": 7, "B": 4, "C": 4, "D": 3} {
+		p := dips(tag, n)
+		p.Dry, p.Air, p.FinalAir, p.Finish = 500, minutes(10), minutes(30), minutes(25)
+		pieces = append(pieces, p)
+	}
+	slices.SortFunc(pieces, func(a, b load.Piece) int { return strings.Compare(a.Tag, b.Tag) })
+	l := load.Usual(60)
+	l.Latest = minutes(240)
+	p := plan(t, pieces, l)
+	var late []string
+	for _, d := range p.Done {
+		if d.At > l.Latest {
+			late = append(late, d.Tag)
+		}
+	}
+	if len(late) != 2 || late[0] != "A" || p.Finish() > minutes(350) {
+		t.Errorf("late are %v, the last by %v: %v", late, p.Finish()-l.Latest, p.Warnings)
 	}
 }
 

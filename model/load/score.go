@@ -7,15 +7,17 @@ import (
 )
 
 // score is what a plan is worth, the first figure that differs decides; less is better.
-type score [10]int
+type score [12]int
 
 func (s score) less(o score) bool { return slices.Compare(s[:], o[:]) < 0 }
 
 // The figures of a score, in their order.
 const (
 	ofWeak    = iota // dips in too weak a vat, where they outrank time
+	ofOver           // the next two together: to be in time is worth no more than that somebody can leave
 	ofLate           // seconds past the latest finish, of pieces that can be done by then
 	ofLeaving        // seconds that people who leave early must stay longer
+	ofEach           // seconds past the latest finish of each of the pieces in ofLate: one that must be late makes no other so
 	ofPast           // seconds past when a piece would be done by itself, of those that cannot be done by the latest finish
 	ofSpan           // the last lift
 	ofFaint          // dips in too weak a vat, where time outranks them
@@ -85,8 +87,10 @@ func (c *scorer) of(placed, feeds []held, best *score) score {
 			s[ofPast] = max(s[ofPast], end+j.tail-soonest)
 		} else if p.latest > 0 && end > 0 {
 			s[ofLate] = max(s[ofLate], end+j.tail-p.latest)
+			s[ofEach] += max(0, end+j.tail-p.latest)
 		}
 	}
+	s[ofOver] = s[ofLate] + s[ofLeaving]
 	if best != nil {
 		if s[ofTrips] = best[ofTrips]; best.less(s) {
 			s[ofTrips] = far

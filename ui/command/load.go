@@ -99,8 +99,8 @@ func (p *program) load(l loading, r *reader) error {
 		plan.Warnings = append(plan.Warnings, pasted(r, pieces)...)
 	}
 	plan.Warnings = append(plan.Warnings, long...)
-	if limits.Fair && plan.Leaving > 0 {
-		plan.Warnings = append(plan.Warnings, darkFirst(pieces, limits)...)
+	if limits.Fair && (plan.Leaving > 0 || late(plan, limits)) {
+		plan.Warnings = append(plan.Warnings, darkFirst(pieces, limits, plan)...)
 	}
 	switch l.as {
 	case "csv":
@@ -207,11 +207,18 @@ func sinceMidnight(t time.Time) quantity.Span {
 	return quantity.Span(time.Duration(t.Hour())*time.Hour + time.Duration(t.Minute())*time.Minute)
 }
 
-// darkFirst says of a plan by rounds, in which one who leaves early is not out in time, that dark pieces first would do.
-func darkFirst(pieces []load.Piece, limits load.Limits) []string {
+// darkFirst says of a plan by rounds, in which one who leaves early is not out in time, or a piece is late, that dark pieces first would do.
+func darkFirst(pieces []load.Piece, limits load.Limits, fair load.Plan) []string {
 	limits.Fair = false
 	other := got(load.Make(pieces, limits))
-	return wording.Filled(wording.If(other.Leaving == 0, "without --fair all who leave early would be out in time"))
+	return wording.Filled(
+		wording.If(fair.Leaving > 0 && other.Leaving == 0, "without --fair all who leave early would be out in time"),
+		wording.If(late(fair, limits) && !late(other, limits), "without --fair every piece would be done by the latest finish"))
+}
+
+// late tells whether a piece is done after the latest finish.
+func late(plan load.Plan, limits load.Limits) bool {
+	return limits.Latest > 0 && plan.Finish() > limits.Latest
 }
 
 func noChoice(ways []load.Choice) string {

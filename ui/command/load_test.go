@@ -57,6 +57,23 @@ func TestLoadSaysWhatFairTurnsCost(t *testing.T) {
 	}
 }
 
+// The same of a wished finish that rounds do not keep and dark pieces first do: here all are done at 15:49.
+func TestLoadSaysWhatFairTurnsTakeOfTheFinish(t *testing.T) {
+	piece := func(tag, dips string) string {
+		return "tag = \"" + tag + "\"\nwho = \"" + tag + "\"\nfibre = \"cotton\"\ndry = \"500 g\"\ndip = \"10 min\"\nair = \"10 min\"\ndips = " + dips
+	}
+	file := pieceFile(t, piece("A", "7"), piece("B", "4"), piece("C", "4"), piece("D", "3"))
+	for _, c := range []struct {
+		by, flag string
+		says     bool
+	}{{"16:00", "--fair", true}, {"16:00", "--fair=false", false}, {"15:00", "--fair", false}, {"18:00", "--fair", false}} {
+		out, errs, code := runAt(t, thursday, "load", file, "--recipe", "soda", "--fill", "60L", "--start", "10:00", "--hands", "1", "--finish-by", c.by, c.flag)
+		if said := strings.Contains(out, "without --fair every piece would be done by the latest finish"); code != 0 || errs != "" || said != c.says {
+			t.Errorf("by %s, %s: %d %s\n%s", c.by, c.flag, code, errs, out)
+		}
+	}
+}
+
 // Tight cloth takes 14 min at its first dip and 8 at the others: three dips are 10 min in the mean, 6 min more in all than of loose cloth,
 // and the plan says so. Dips that are fixed stay as they are.
 func TestLoadOfTightCloth(t *testing.T) {
