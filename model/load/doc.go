@@ -22,11 +22,12 @@
 // who is ready; wishes of one or two dips stand outside the rounds, and their time is a promise.
 //
 // A plan's finish, its makespan, is the last lift. A piece is done later: after its final airing, rinses and souring.
-// Plans are compared in this order: time past the latest finish, of pieces that can be done by then, time past somebody's leaving, how much
-// longer than by themselves the others take, the last lift, of a replan the
-// minutes shifted and the order changed, then dark pieces first (or, of fair turns, the last first dip and the longest
-// wait), then the fewest trips. Where the vat tires there are up to three plans: weak (dips in too weak a vat are only
-// counted), full (they come before everything else) and feed; the wished finish rules which is taken, if none is asked for.
+// Plans are compared in this order: time past the latest finish, of the last of the pieces that can be done by then, and past when
+// people leave, together; the first of the two; all pieces' time past the latest finish; how much longer than by themselves those take
+// that cannot be done by then; the last lift; of a replan the minutes shifted and the order changed; then dark pieces first (or, of
+// fair turns, the last first dip and the longest wait); then the fewest trips. Where the vat tires there are up to three plans: weak
+// (dips in too weak a vat are only counted), full (they come before everything else) and feed; the wished finish rules which is taken,
+// if none is asked for.
 //
 // Every dip is placed on one line of the vats and the hands, at the earliest time that keeps every limit. The search changes the order of
 // the dips. A bound on the last lift is proven beside each plan: by each limit alone, by weights that never fit beside one another, by
