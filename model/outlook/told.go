@@ -19,17 +19,16 @@ type Line struct{ At, Words string }
 
 // Told is a timetable in words.
 type Told struct {
-	Head   string // when it ends, and how good it is; or why there is none
-	Dips   []Line // those to come
-	Stands []Line // what the vat waits for
-	Done   []Line // of each person, or piece
-	Notes  []string
+	Head  string // when it ends, and how good it is; or why there is none
+	Rows  []Line // the dips to come, what the vats stand for and the breaks of the hands, by the time
+	Done  []Line // of each person, or piece
+	Notes []string
 }
 
 // Lines are the sentences of the outlook, one a line.
 func (t Told) Lines() []string {
 	out := []string{t.Head}
-	for _, list := range [][]Line{t.Dips, t.Stands, t.Done} {
+	for _, list := range [][]Line{t.Rows, t.Done} {
 		for _, l := range list {
 			out = append(out, l.At+"  "+l.Words)
 		}
@@ -37,13 +36,14 @@ func (t Told) Lines() []string {
 	return append(out, t.Notes...)
 }
 
-// TellPlan is a plan in words; at says an instant of it.
-func TellPlan(p load.Plan, pieces []load.Piece, at func(quantity.Span) string) Told {
+// TellPlan is a plan in words, with the breaks of the hands; at says an instant of it.
+func TellPlan(p load.Plan, pieces []load.Piece, breaks []load.Break, at func(quantity.Span) string) Told {
 	best := "no order is shorter"
 	if !p.Proven {
 		best = fmt.Sprintf("at most %s longer than the best", day.Long(p.Gap.Duration()))
 	}
 	several := slices.ContainsFunc(p.Rows, func(r load.Row) bool { return r.Vat > 1 })
+	pairs := slices.ContainsFunc(p.Rows, func(r load.Row) bool { return r.Hand > 1 })
 	vat := func(n int, before string) string {
 		if several {
 			return fmt.Sprintf("%svat %d", before, n)
@@ -51,16 +51,26 @@ func TellPlan(p load.Plan, pieces []load.Piece, at func(quantity.Span) string) T
 		return ""
 	}
 	out := Told{Head: fmt.Sprintf("Last lift at %s, %s; all done at %s.", at(p.LastLift()), best, at(p.Finish()))}
+	type row struct {
+		from  quantity.Span
+		words string
+	}
+	var rows []row
+	for _, b := range breaks {
+		rows = append(rows, row{b.From, fmt.Sprintf("the hands are away till %s: %s", at(b.To), b.Why)})
+	}
+	for _, s := range p.Stands {
+		rows = append(rows, row{s.From, fmt.Sprintf("%s stands till %s: %s", cmp.Or(vat(s.Vat, ""), "the vat"), at(s.To), s.Kind)})
+	}
 	for _, r := range p.Rows {
 		if !r.Past {
-			out.Dips = append(out.Dips, Line{at(r.In), fmt.Sprintf("in %s, dip %d, out at %s%s", r.Tag, r.Dip, at(r.Out), vat(r.Vat, ", "))})
+			words := fmt.Sprintf("in %s%s, dip %d%s, out at %s", r.Tag, wording.If(r.Who != "", " of "+r.Who), r.Dip, wording.If(r.Round > 0, fmt.Sprintf(", round %d", r.Round)), at(r.Out))
+			words += wording.If(pairs && r.Hand > 0, fmt.Sprintf(", pair %d", r.Hand)) + wording.If(pairs && r.LiftHand != r.Hand, fmt.Sprintf(", out by pair %d", r.LiftHand))
+			rows = append(rows, row{r.In, words + vat(r.Vat, ", ")})
 		}
 	}
-	stands := slices.Clone(p.Stands)
-	sorted.By(stands, func(a, b load.Stand) int { return cmp.Compare(a.From, b.From) })
-	for _, s := range stands {
-		out.Stands = append(out.Stands, Line{at(s.From), fmt.Sprintf("%s stands till %s: %s", cmp.Or(vat(s.Vat, ""), "the vat"), at(s.To), s.Kind)})
-	}
+	sorted.By(rows, func(a, b row) int { return cmp.Compare(a.from, b.from) })
+	out.Rows = wording.Each(rows, func(r row) Line { return Line{at(r.from), r.words} })
 	seats := load.Board(p, pieces)
 	sorted.By(seats, func(a, b load.Seat) int { return cmp.Compare(a.Done, b.Done) })
 	for _, seat := range seats {
@@ -85,5 +95,5 @@ func (t Table) Told() Told {
 		return Told{Head: "No timetable: there is no piece to dip."}
 	}
 	first, _ := wording.First(t.Plan.Rows, func(r load.Row) bool { return !r.Past })
-	return TellPlan(t.Plan, t.Pieces, func(s quantity.Span) string { return day.DateOf(t.At(s), t.At(first.In)) })
+	return TellPlan(t.Plan, t.Pieces, t.Limits.Breaks, func(s quantity.Span) string { return day.DateOf(t.At(s), t.At(first.In)) })
 }

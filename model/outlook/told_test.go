@@ -19,7 +19,7 @@ func TestWhoIsDoneIsToldInOrder(t *testing.T) {
 	if err != nil {
 		t.Fatal(err)
 	}
-	told := outlook.TellPlan(p, pieces, func(s quantity.Span) string { return s.Format(quantity.Metric) })
+	told := outlook.TellPlan(p, pieces, nil, func(s quantity.Span) string { return s.Format(quantity.Metric) })
 	var who []string
 	for _, l := range told.Done {
 		who = append(who, l.Words)
@@ -29,17 +29,19 @@ func TestWhoIsDoneIsToldInOrder(t *testing.T) {
 	}
 }
 
-// What the vats stand still for is told by the time, whatever kind it is and whichever vat.
+// What the vats stand still for and when the hands are away stands among the dips, by the time.
 func TestStandsAreToldInOrder(t *testing.T) {
-	p := load.Plan{Stands: []load.Stand{
-		{Kind: "rest", From: quantity.Hours(3), To: quantity.Hours(4), Vat: 1}, {Kind: "rest", From: quantity.Hours(5), To: quantity.Hours(6), Vat: 2},
-		{Kind: "a break", From: quantity.Hours(2), To: quantity.Hours(2.5)},
-	}}
-	var at []string
-	for _, l := range outlook.TellPlan(p, nil, func(s quantity.Span) string { return s.Format(quantity.Metric) }).Stands {
-		at = append(at, l.At)
+	p := load.Plan{
+		Rows:   []load.Row{{Tag: "A", Who: "Mo", Dip: 1, Vat: 1, Hand: 1, LiftHand: 2, Round: 1, In: quantity.Hours(1), Out: quantity.Hours(2)}, {Tag: "A", Dip: 2, Vat: 2, Hand: 2, LiftHand: 2, In: quantity.Hours(4), Out: quantity.Hours(5)}},
+		Stands: []load.Stand{{Kind: "rest", From: quantity.Hours(3), To: quantity.Hours(4), Vat: 1}},
 	}
-	if want := []string{"2 h", "3 h", "5 h"}; !slices.Equal(at, want) {
-		t.Errorf("told is %v", at)
+	breaks := []load.Break{{From: quantity.Hours(2.5), To: quantity.Hours(3), Why: "a break"}}
+	var rows []string
+	for _, l := range outlook.TellPlan(p, nil, breaks, func(s quantity.Span) string { return s.Format(quantity.Metric) }).Rows {
+		rows = append(rows, l.At+" "+l.Words)
+	}
+	want := []string{"1 h in A of Mo, dip 1, round 1, out at 2 h, pair 1, out by pair 2, vat 1", "2 h 30 min the hands are away till 3 h: a break", "3 h vat 1 stands till 4 h: rest", "4 h in A, dip 2, out at 5 h, pair 2, vat 2"}
+	if !slices.Equal(rows, want) {
+		t.Errorf("told is %q", rows)
 	}
 }

@@ -121,7 +121,7 @@ func (p *program) load(l loading, r *reader) error {
 	if p.json {
 		return p.asJSON(loadedOf(plan, options, price, sayer(l.start != "", start)))
 	}
-	tell := tellLoad(plan, pieces, options, sayer(l.start != "", start))
+	tell := tellLoad(plan, pieces, limits.Breaks, options, sayer(l.start != "", start))
 	if price != nil {
 		tell.note("Cost", fmt.Sprintf("powders %s, heat %s: %s %s", price.Powders, price.Heat, price.head(), price.among()))
 		if len(price.Without) > 0 {
@@ -238,8 +238,8 @@ func sayer(clocked bool, start time.Time) func(quantity.Span) string {
 	}
 }
 
-func tellLoad(plan load.Plan, pieces []load.Piece, options []load.Option, at func(quantity.Span) string) (tell telling) {
-	told := outlook.TellPlan(plan, pieces, at)
+func tellLoad(plan load.Plan, pieces []load.Piece, breaks []load.Break, options []load.Option, at func(quantity.Span) string) (tell telling) {
+	told := outlook.TellPlan(plan, pieces, breaks, at)
 	tell = tellTable(told)
 	for _, o := range options {
 		if o.Fault != "" {
@@ -260,12 +260,12 @@ func tellLoad(plan load.Plan, pieces []load.Piece, options []load.Option, at fun
 func tellTable(t outlook.Told) (tell telling) {
 	tell.line("%s", t.Head)
 	var rows table
-	for _, l := range t.Dips {
+	for _, l := range t.Rows {
 		rows.add(l.At, l.Words)
 	}
 	tell.table(rows)
 	rows = nil
-	for _, l := range slices.Concat(t.Stands, t.Done) {
+	for _, l := range t.Done {
 		rows.add(l.At, l.Words)
 	}
 	tell.table(rows)
