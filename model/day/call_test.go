@@ -177,6 +177,26 @@ func TestOnePressLowersWhatGoesInTogether(t *testing.T) {
 	}
 }
 
+// Where no timetable rules, who leaves first goes in first, though another wants more dips; who leaves at no time comes after them.
+func TestWhoLeavesGoesInFirst(t *testing.T) {
+	p := dyeing(t, 1)
+	for _, x := range []struct {
+		tag, till string
+		dips      int
+	}{{"D1", "", 9}, {"B1", "16:30", 4}, {"C1", "15:00", 3}} {
+		p.do(day.AddPiece{Tag: x.tag, Spec: day.PieceSpec{Fibre: "linen", Dry: 200, Dips: x.dips, Till: x.till}})
+		p.do(day.Record{Body: day.WettedOut{OfPiece: day.OfPiece{Tag: x.tag}}})
+	}
+	p.do(day.Record{Body: day.PieceDropped{OfPiece: day.OfPiece{Tag: "A1"}}})
+	p.do(day.Record{Body: day.FrothSkimmed{}})
+	for _, tag := range []string{"C1", "B1", "D1"} {
+		if c := day.CallOf(p.s, p.now); c.ID != "lower "+tag+" 1" {
+			t.Fatalf("the call is %q, not to lower %s", c.ID, tag)
+		}
+		p.do(day.Record{Body: day.PieceDropped{OfPiece: day.OfPiece{Tag: tag}}})
+	}
+}
+
 // The piece that is called stays, whatever a replan or a note says; when a lift came between, the
 // timetable counts.
 func TestWhatIsCalledStays(t *testing.T) {

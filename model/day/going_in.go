@@ -126,8 +126,8 @@ func (s State) refuses(p *Piece) bool {
 }
 
 // choose are the pieces that go in next, of those that can at an instant: those whose airing is over first, longest over
-// first; then fresh ones, the most dips first, while the vat is strong (common practice); by the timetable where there is
-// one, with those that it lowers in the same go. Only as many as have room.
+// first; then fresh ones, who leaves first, and the most dips first, while the vat is strong (common practice); by the timetable
+// where there is one, with those that it lowers in the same go. Only as many as have room.
 func (s State) choose(waits []waiting, at time.Time) []Piece {
 	load := wording.Sum(s.InVat(), func(p Piece) quantity.Mass { return p.Spec.Dry })
 	var can []waiting
@@ -167,6 +167,12 @@ func (s State) turn(can []waiting) waiting {
 		}
 	}
 	aired := func(w waiting) bool { return w.Phase == Airing || w.Phase == Aired }
+	leaves := func(w waiting) time.Time { // far off where nobody leaves
+		if till := Wished(s.Opened, w.Spec.Till); till != nil {
+			return *till
+		}
+		return s.Opened.Add(farthest)
+	}
 	best := can[0]
 	for _, w := range can[1:] {
 		switch {
@@ -176,6 +182,10 @@ func (s State) turn(can []waiting) waiting {
 			}
 		case aired(w):
 			if w.Since.Add(w.For.Duration()).Before(best.Since.Add(best.For.Duration())) {
+				best = w
+			}
+		case !leaves(w).Equal(leaves(best)):
+			if leaves(w).Before(leaves(best)) {
 				best = w
 			}
 		case w.Want()-w.Dips > best.Want()-best.Dips:

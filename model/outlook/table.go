@@ -57,8 +57,7 @@ func (t Table) Goes() [][]string {
 	return out
 }
 
-// Ruled is from how many people on turns go by rounds, and from how many pieces on a day that is led at full speed waits for its
-// timetable: with fewer the usual order is as good.
+// Ruled is from how many pieces on the timetable says whose turn it is; with fewer the usual order is as good.
 const Ruled = 4
 
 // Next is the next dip of a piece that has not begun.

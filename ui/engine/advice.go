@@ -18,10 +18,14 @@ import (
 // blueLasts is how long the blues hold while nothing happens.
 const blueLasts = 15 * time.Minute
 
-// ruled takes a timetable: it says whose turn it is, and which pieces go in together.
+// ruled takes a timetable: it says which pieces go in together, and where many share the vat whose turn it is.
 func (s *session) ruled(t *outlook.Table) {
+	var turn []string
+	if len(t.Pieces) >= outlook.Ruled {
+		turn = t.Turn()
+	}
 	s.table = t
-	s.set(s.state.Advised(t.Turn(), t.Goes(), s.now()))
+	s.set(s.state.Advised(turn, t.Goes(), s.now()))
 }
 
 // ledEffort bounds the search of a day that is led at full speed: it waits for its timetable, so that the same day always

@@ -5,7 +5,6 @@ import (
 	"time"
 
 	"example.org/vatside/model/day"
-	"example.org/vatside/model/quantity"
 	"example.org/vatside/ui/engine"
 )
 
@@ -32,25 +31,5 @@ func TestATalkSlidesTheTimetable(t *testing.T) {
 	}
 	if d := bodies[day.DipBegun](v.State); len(d) > 0 {
 		t.Errorf("%v went in", d)
-	}
-}
-
-// The call goes by the timetable, of two pieces too: who leaves early goes in first, though the other wants more dips.
-func TestTheCallGoesByTheTimetable(t *testing.T) {
-	in := newFake()
-	m := dyeing(t, in, 0)
-	m.do(day.RestVat{For: quantity.Minutes(10)})
-	for _, p := range []day.AddPiece{
-		{Tag: "A1", Spec: day.PieceSpec{Fibre: "linen", Dry: 200, Dips: 3, Dip: quantity.Minutes(8)}},
-		{Tag: "B1", Spec: day.PieceSpec{Fibre: "linen", Dry: 1800, Dips: 1, Dip: quantity.Minutes(8), Till: in.Wall().Add(25 * time.Minute).Format("15:04")}},
-	} {
-		m.do(p)
-		m.do(day.Record{Body: day.WettedOut{OfPiece: piece(p.Tag)}})
-	}
-	m.until("a timetable of both", func(v engine.View) bool { return v.Table != nil && len(v.Table.Turn()) == 2 })
-	in.run(10 * time.Minute)
-	v := m.look()
-	if turn := v.Table.Turn(); turn[0] != "B1" || v.Call().Act.Piece.Tag != "B1" {
-		t.Errorf("by the timetable it is the turn of %v, and the call is %q", turn, v.Call().Words)
 	}
 }
