@@ -93,7 +93,7 @@ func TestVerifyNamesStraysAndBrokenSettings(t *testing.T) {
 		t.Fatal(err)
 	}
 	out, errs, code := run(t, home, "book", "verify")
-	if code != 0 || errs != "" || !strings.Contains(out, stray+": this is no day's name") || !strings.Contains(out, "settings.toml:1: ") || !strings.Contains(out, "with 2 remarks") {
+	if code != 0 || errs != "" || !strings.Contains(out, stray+": this is no day's name") || !strings.Contains(out, "settings.toml:1:1: ") || !strings.Contains(out, "with 2 remarks") {
 		t.Errorf("%d %q\n%s", code, errs, out)
 	}
 }

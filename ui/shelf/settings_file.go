@@ -9,6 +9,7 @@ import (
 	"slices"
 	"strconv"
 	"strings"
+	"unicode/utf8"
 
 	"github.com/BurntSushi/toml"
 
@@ -19,7 +20,7 @@ import (
 )
 
 // Settings reads settings.toml. Keys that are left out are as in Defaults; so is everything when there is an error, which
-// names the file and the line.
+// names the file, the line and the column.
 func (h Home) Settings() (Settings, error) {
 	path := h.SettingsFile()
 	text, err := readFile(path)
@@ -30,40 +31,45 @@ func (h Home) Settings() (Settings, error) {
 		return Defaults(), fmt.Errorf("the settings cannot be read: %w", err)
 	}
 	s := Defaults()
-	line, err := s.decode(string(text))
+	at, err := s.decode(string(text))
 	if err != nil {
-		return Defaults(), fmt.Errorf("%s:%d: %w; the usual settings are used till it is mended", path, line, wording.ShowError(err))
+		return Defaults(), fmt.Errorf("%s:%d:%d: %w; the usual settings are used till it is mended", path, at.Line, at.Col, wording.ShowError(err))
 	}
 	return s, nil
 }
 
-// decode reads the settings, and says in which line the first fault is, and what would be right.
-func (s *Settings) decode(text string) (line int, err error) {
+// decode reads the settings, and says where the first fault is, and what would be right.
+func (s *Settings) decode(text string) (at tree.Spot, err error) {
 	if line := tree.TooDeep([]byte(text)); line > 0 {
-		return line, fmt.Errorf("%s; %s", tree.DeepWords, tree.DeepRight)
+		return tree.Spot{Line: line, Col: 1}, fmt.Errorf("%s; %s", tree.DeepWords, tree.DeepRight)
 	}
 	meta, err := toml.Decode(text, s)
 	if err != nil {
-		line = 1
+		line, twice := 1, false
 		var parse toml.ParseError
 		if errors.As(err, &parse) {
-			line = parse.Position.Line
+			line, twice = parse.Position.Line, strings.HasSuffix(parse.Message, "has already been defined.")
 		} else if m := typeFault().FindStringSubmatch(err.Error()); m != nil {
 			line, _ = strconv.Atoi(m[1])
 		}
 		lines := strings.Split(text, "\n")
-		is := strings.TrimSpace(lines[min(max(line, 1), len(lines))-1])
+		line = min(max(line, 1), len(lines))
+		is := strings.TrimSpace(lines[line-1])
+		at = tree.Spot{Line: line, Col: utf8.RuneCountInString(lines[line-1][:strings.Index(lines[line-1], is)]) + 1}
 		key, _, _ := strings.Cut(is, "=")
-		return line, fmt.Errorf("%s cannot be read; write %s", is, settingForm(strings.TrimSpace(key)))
+		if key = strings.TrimSpace(key); twice {
+			return at, fmt.Errorf("%s stands further up already; keep one of the two", key)
+		}
+		return at, fmt.Errorf("%s cannot be read; write %s", is, settingForm(key))
 	}
 	if unknown := meta.Undecoded(); len(unknown) > 0 {
-		return tree.PlacesOf([]byte(text)).Key(unknown[0].String()).Line, fmt.Errorf("the setting %q is unknown; take the line out, or look at its spelling", unknown[0])
+		return tree.PlacesOf([]byte(text)).Key(unknown[0].String()), fmt.Errorf("the setting %q is unknown; take the line out, or look at its spelling", unknown[0])
 	}
 	key, err := s.check()
 	if err != nil {
-		line = tree.PlacesOf([]byte(text)).Key(key).Line
+		at = tree.PlacesOf([]byte(text)).Key(key)
 	}
-	return line, err
+	return at, err
 }
 
 // typeFault is how the decoder tells of the line of a value of another type.

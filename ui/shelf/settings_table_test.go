@@ -145,7 +145,7 @@ func TestTheFileNamesEverySetting(t *testing.T) {
 		}
 	}
 	var s Settings
-	if line, err := s.decode(strings.Join(kept, "\n")); err != nil {
-		t.Errorf("line %d: %v in\n%s", line, err, strings.Join(kept, "\n"))
+	if at, err := s.decode(strings.Join(kept, "\n")); err != nil {
+		t.Errorf("line %d: %v in\n%s", at.Line, err, strings.Join(kept, "\n"))
 	}
 }

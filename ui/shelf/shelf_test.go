@@ -319,20 +319,22 @@ func TestSettings(t *testing.T) {
 		t.Error("a theme that is not there was saved")
 	}
 	for text, told := range map[string]string{
-		"units = \"metric\"\ncolour = 1\n":   `settings.toml:2: the setting "colour" is unknown`,
-		"[sound]\nbell = true\nhorn = true":  `settings.toml:3: the setting "sound.horn" is unknown`,
-		"\nunits = \"stones\"\n":             "settings.toml:2: units",
-		"cold = \"5 g\"\n":                   `settings.toml:1: cold = "5 g" cannot be read; write cold = "15 °C"; the usual settings are used`,
-		"[sound]\nbell = 3\n":                "settings.toml:2: bell = 3 cannot be read; write bell = true or bell = false",
-		"hands = \"two\"\n":                  `settings.toml:1: hands = "two" cannot be read; write hands = 1`,
-		"units \"us\"\n":                     `settings.toml:1: units "us" cannot be read; write it as a key, = and its value`,
-		"heater = \"1e30 W\"\n":              "settings.toml:1: heater of 1e+30 W cannot be: no heater has 100 MW",
-		"hour = \"999999999999999\"\n":       "settings.toml:1: hour of 999999999999999.00 cannot be",
-		strings.Repeat("a.", 50_000) + "a=1": "settings.toml:1: its tables or lists lie too deep in one another; a text of a dyer's goes 4 deep",
-		"hot = \"5 °C\"\n":                   "cold is 15 °C, and not below hot, 5 °C",
-		"click = \"twice\"\n":                `settings.toml:1: click is "twice"; it can be under it, the call anywhere; the usual settings are used`,
-		"click = yes\n":                      `settings.toml:1: click = yes cannot be read; write click = "under it"; the usual settings are used`,
-		"units = \n":                         `settings.toml:1: units = cannot be read; write units = "metric"; the usual settings are used till it is mended`,
+		"units = \"metric\"\ncolour = 1\n":                    `settings.toml:2:1: the setting "colour" is unknown`,
+		"[sound]\nbell = true\nhorn = true":                   `settings.toml:3:1: the setting "sound.horn" is unknown`,
+		"\nunits = \"stones\"\n":                              "settings.toml:2:1: units",
+		"cold = \"5 g\"\n":                                    `settings.toml:1:1: cold = "5 g" cannot be read; write cold = "15 °C"; the usual settings are used`,
+		"[sound]\nbell = 3\n":                                 "settings.toml:2:1: bell = 3 cannot be read; write bell = true or bell = false",
+		"hands = \"two\"\n":                                   `settings.toml:1:1: hands = "two" cannot be read; write hands = 1`,
+		"units \"us\"\n":                                      `settings.toml:1:1: units "us" cannot be read; write it as a key, = and its value`,
+		"heater = \"1e30 W\"\n":                               "settings.toml:1:1: heater of 1e+30 W cannot be: no heater has 100 MW",
+		"hour = \"999999999999999\"\n":                        "settings.toml:1:1: hour of 999999999999999.00 cannot be",
+		strings.Repeat("a.", 50_000) + "a=1":                  "settings.toml:1:1: its tables or lists lie too deep in one another; a text of a dyer's goes 4 deep",
+		"hot = \"5 °C\"\n":                                    "cold is 15 °C, and not below hot, 5 °C",
+		"click = \"twice\"\n":                                 `settings.toml:1:1: click is "twice"; it can be under it, the call anywhere; the usual settings are used`,
+		"click = yes\n":                                       `settings.toml:1:1: click = yes cannot be read; write click = "under it"; the usual settings are used`,
+		"  units = \"us\"\nplace = \"\"\n   units = \"us\"\n": "settings.toml:3:4: units stands further up already; keep one of the two; the usual settings",
+		"[sound]\n  bell = 3\n":                               "settings.toml:2:3: bell = 3 cannot be read",
+		"units = \n":                                          `settings.toml:1:1: units = cannot be read; write units = "metric"; the usual settings are used till it is mended`,
 	} {
 		must(t, os.WriteFile(h.SettingsFile(), []byte(text), 0o644))
 		if got, err := h.Settings(); err == nil || !strings.Contains(err.Error(), told) || got != Defaults() {
