@@ -237,13 +237,18 @@ func TestAClosedDayStaysClosed(t *testing.T) {
 }
 
 // Of a pH that no such vat has once it dyes it is asked whether it was read rightly; of one that what hangs in the vat does not bear it is
-// said, whatever its step. A dose of more than the whole vat has is to be weighed again.
+// said, whatever its step. Of a vat that lost half of its liquor it is asked, too. A dose of more than the whole vat has is to be weighed again.
 func TestSlipsAreAskedAbout(t *testing.T) {
 	p := dyeing(t, 0)
 	read := func(ph float64) day.Command { return day.Record{Body: day.Reading{PH: &ph}} }
 	for ph, asks := range map[float64]bool{7: true, 7.9: true, 8.1: false, 10.6: false, 13.4: false, 13.6: true} {
 		if got := day.CautionOf(p.s, read(ph), p.now); strings.Contains(got, "rinse the meter, and read again") != asks {
 			t.Errorf("pH %v: %q", ph, got)
+		}
+	}
+	for litres, asks := range map[quantity.Volume]bool{0: true, 29: true, 31: false, 60: false} {
+		if got := day.CautionOf(p.s, day.Record{Body: day.Reading{Holds: &litres}}, p.now); strings.Contains(got, "less than half of the 60 L that were in the vat") != asks {
+			t.Errorf("%v L in the vat: %q", float64(litres), got)
 		}
 	}
 	give := func(mass quantity.Mass) string {

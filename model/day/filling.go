@@ -50,15 +50,19 @@ const farPH = 2
 
 // slips is the question before a reading of the vat is taken down that is likely no reading of it; empty for any other.
 func (s State) slips(r Reading) string {
-	l := s.Head.Recipe.Liquor
-	if r.PH == nil || r.Of != "" || !s.Vat.Ready || s.ending() || !(l.PHHigh > l.PHLow) {
-		return s.tooWarm(r)
+	words := []string{s.tooWarm(r)}
+	if r.Of != "" || !s.Vat.Ready || s.ending() {
+		return words[0]
 	}
-	words := ""
-	if ph := float64(*r.PH); ph < l.PHLow-farPH || ph > l.PHHigh+farPH {
-		words = fmt.Sprintf("pH %.1f is far from the %.1f to %.1f of this vat: rinse the meter, and read again", *r.PH, l.PHLow, l.PHHigh)
+	if l := s.Head.Recipe.Liquor; r.PH != nil && l.PHHigh > l.PHLow {
+		if ph := float64(*r.PH); ph < l.PHLow-farPH || ph > l.PHHigh+farPH {
+			words = append(words, fmt.Sprintf("pH %.1f is far from the %.1f to %.1f of this vat: rinse the meter, and read again", *r.PH, l.PHLow, l.PHHigh))
+		}
 	}
-	return wording.Joined("; ", s.tooWarm(r), words)
+	if v, read := s.Holds(r); read && v < s.Level().In/2 {
+		words = append(words, fmt.Sprintf("%s is less than half of the %s that were in the vat: look again, or does it leak?", s.says(v), s.says(s.Level().In)))
+	}
+	return wording.Joined("; ", words...)
 }
 
 // tooWarm is the caution before a reading of the vat is taken down: it is too hot for the children that are at it, or hotter than all
