@@ -67,6 +67,7 @@ func TestRefusals(t *testing.T) {
 		{2, "reckon xyz", `there is no reckoning of "xyz": there are ` + kinds + " and rub"},
 		{2, "reckon --json", "reckon needs what: " + kinds + " or rub"},
 		{1, "weigh --recipe soda --fill 60L --spoon soda=41g --spoon soda=40g", `--spoon "soda=40g": soda was weighed already; say it once`},
+		{1, "weigh --recipe soda --fill 60L --indigo-strength 0%", "--indigo-strength: a powder without strength is no use; leave it out where it is not known"},
 		{1, "reckon heat --fill 10000L --from 0C --to 100C --power 0.0001W", "--power: 0.0001W is less than warms a vat; 1 W at least"},
 		// ph
 		{2, "reckon ph", "reckon ph needs --temp"},

@@ -41,7 +41,7 @@ func (p *program) sheetCommand() *cobra.Command {
 		r.BoolVar(&s.force, "force", false, "write over the file of -o")
 		r.StringVar(&s.recipe, "recipe", "", "`id` of a recipe, or a recipe file: a day to come")
 		value(r, &s.fill, "fill", "", "", fillRead)
-		value(r, &s.strength, "indigo-strength", "", "", quantity.ParseShare)
+		value(r, &s.strength, "indigo-strength", "", "", someShare)
 		r.StringArrayVar(&s.pieces, "piece", nil, "a `piece` to come, such as 'A1=420 g linen, dark' or '90 g silk, 3 dips, scarf, of Mo'; once for each; with --what card the tag of a piece")
 		r.StringVar(&s.pieceFile, "pieces", "", "`file` with [[piece]] blocks")
 		r.StringVar(&s.units, "units", "", "`system` of units: metric, us or imperial (else as in the day, else as in the settings)")

@@ -30,7 +30,7 @@ func (p *program) stockCommand() *cobra.Command {
 		}
 		r.StringArrayVar(&s.recipe, "recipe", nil, "`id` of a recipe, or a recipe file; once for each vat")
 		r.StringArrayVar(&s.fill, "fill", nil, "`volume` of the whole liquor, such as 60L; once for each vat")
-		value(r, &s.options.IndigoStrength, "indigo-strength", "", "`strength` of the indigo in it, such as 45% (else the recipe's)", quantity.ParseShare)
+		value(r, &s.options.IndigoStrength, "indigo-strength", "", "`strength` of the indigo in it, such as 45% (else the recipe's)", someShare)
 		r.units = &units
 	}, p.inHome(func(h shelf.Home, r *reader) error { return p.stock(h, s, r) }))
 	c.PersistentFlags().StringVar(&units, "units", "", shared["units"])

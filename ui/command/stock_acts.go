@@ -82,7 +82,7 @@ func guided() string {
 	return b.String()
 }
 
-// someShare refuses a strength of nothing, which the list takes for one that was not told.
+// someShare refuses a strength of nothing, which is taken for one that was not told.
 func someShare(text string, sys quantity.System) (quantity.Share, error) {
 	s, err := quantity.ParseShare(text, sys)
 	if err == nil && s == 0 {

@@ -25,7 +25,7 @@ func (p *program) weighCommand() *cobra.Command {
 			return []rule{{len(r.typed("fill", "have")) == 0, "weigh needs --fill, or --have to find the largest one"}}
 		}
 		r.recipe(&w.recipe)
-		value(r, &w.options.IndigoStrength, "indigo-strength", "", "", quantity.ParseShare)
+		value(r, &w.options.IndigoStrength, "indigo-strength", "", "", someShare)
 		r.StringArrayVar(&w.have, "have", nil, "a `powder` at hand, such as 'indigo=38 g'; once for each")
 		r.StringArrayVar(&w.spoon, "spoon", nil, "five level `spoons` of a powder, weighed, such as 'soda=41 g'; once for each")
 		value(r, &w.fill, "fill", "", "", fillRead)
