@@ -24,6 +24,13 @@ func (s State) Advised(turn []string, goes [][]string, now time.Time) State {
 	return s
 }
 
+// AdvisedBefore is Advised for a timetable that was there before what is called since the last event: that goes by it, too.
+func (s State) AdvisedBefore(turn []string, goes [][]string) State {
+	s.Turn, s.Goes, s.held = turn, goes, nil
+	s.hold(s.At)
+	return s
+}
+
 // hold keeps in mind what is called to go in at an instant, or at the last event if that is later.
 func (s *State) hold(at time.Time) {
 	at = Latest(at, s.At, s.heldAt)

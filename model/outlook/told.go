@@ -86,6 +86,22 @@ func TimetableNow(s day.State, now time.Time) Table {
 	return Timetable(s, o, Blues(s, o, now), load.Plan{}, now, 0)
 }
 
+// Rules tells whether a day goes by its timetable: where many pieces share the vat. A strip of a ladder waits for nobody.
+func Rules(s day.State) bool {
+	live := func(p day.Piece) bool { return p.Live() && p.Spec.Form != Ladder }
+	return !s.Closed && wording.Count(s.Pieces, live) >= Ruled && day.Filled(s)
+}
+
+// Advised is a day that goes by its timetable with one that is made afresh, as of its last event, as whoever opens it has it; nil and the
+// day as it is where none rules. Later the timetable that was is kept where it can be, and the turns of another opening may differ.
+func Advised(s day.State) (day.State, *Table) {
+	if !Rules(s) {
+		return s, nil
+	}
+	t := TimetableNow(s, s.At)
+	return s.AdvisedBefore(t.Turn(), t.Goes()), &t
+}
+
 // Told is the timetable in words, by the clock; what is not on the day of the next dip has its day.
 func (t Table) Told() Told {
 	switch {

@@ -18,6 +18,7 @@ import (
 	"github.com/charmbracelet/x/term"
 	"github.com/spf13/cobra"
 
+	"example.org/vatside/model/outlook"
 	"example.org/vatside/model/quantity"
 	"example.org/vatside/model/wording"
 	"example.org/vatside/ui/library"
@@ -183,10 +184,14 @@ func (p *program) canDraw() bool {
 	return p.Screens != nil && p.atTerminal && p.Getenv("TERM") != "dumb"
 }
 
-// survey looks at all vats without a lock and without changing anything: open days first, the one whose call rules foremost.
+// survey looks at all vats without a lock and without changing anything: open days first, the one whose call rules foremost. The call
+// of a day of many pieces goes by a timetable, as when it is opened.
 func (p *program) survey(h shelf.Home) ([]library.Day, error) {
 	all, errs, err := library.Survey(h)
 	p.warn(errs...)
+	for i := range all {
+		all[i].State, _ = outlook.Advised(all[i].State)
+	}
 	return all, err
 }
 

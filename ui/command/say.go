@@ -70,6 +70,7 @@ func (p *program) sayTo(name, words string, f sayFlags) saying {
 		return saying{err: shelf.LeftOut(vat, dayName, err)}
 	}
 	state, errs := day.Replay(b.Head, b.Events)
+	state, _ = outlook.Advised(state)
 	if err == nil && len(state.Plan) == 0 && len(errs) > 0 {
 		err = errs[0]
 	}
@@ -186,8 +187,9 @@ func (p *program) happens(s *saying, o engine.Opening, commands []day.Command, f
 		return nil
 	}()
 	if snap, gone := e.Now(context.Background()); gone == nil {
-		if v, ok := snap.Day(o.ID); ok { // without the timetable of a live day: the next one to say something has none
+		if v, ok := snap.Day(o.ID); ok { // by the timetable that the next one to say something has
 			s.state, _ = day.Replay(o.Head, v.State.Log)
+			s.state, _ = outlook.Advised(s.state)
 			s.now, s.events = v.Now, v.State.Log[min(before, len(v.State.Log)):]
 		}
 	}

@@ -3,10 +3,8 @@ package engine
 import (
 	"time"
 
-	"example.org/vatside/model/day"
 	"example.org/vatside/model/load"
 	"example.org/vatside/model/outlook"
-	"example.org/vatside/model/wording"
 	"example.org/vatside/ui/guard"
 )
 
@@ -37,8 +35,7 @@ func (s *session) plan() {
 	if _, led := s.source.(*Led); !led || s.advice != "" {
 		return
 	}
-	live := func(p day.Piece) bool { return p.Live() && p.Spec.Form != outlook.Ladder } // a strip waits for nobody
-	if wording.Count(s.state.Pieces, live) < outlook.Ruled || !day.Filled(s.state) {
+	if !outlook.Rules(s.state) {
 		return
 	}
 	var before load.Plan

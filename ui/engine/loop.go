@@ -7,6 +7,7 @@ import (
 	"time"
 
 	"example.org/vatside/model/day"
+	"example.org/vatside/model/outlook"
 	"example.org/vatside/model/quantity"
 	"example.org/vatside/model/wording"
 	"example.org/vatside/ui/cue"
@@ -148,6 +149,10 @@ func (e *Engine) Open(ctx context.Context, o Opening) (View, error) {
 	if len(errs) > 0 && len(state.Plan) == 0 {
 		return View{}, errs[0]
 	}
+	var table *outlook.Table
+	if o.Writer != nil && e.effort.Load() > 0 {
+		_ = guard.Try("advice", func() { state, table = outlook.Advised(state) }) // else the day is as it is
+	}
 	var view View
 	var refused error
 	err := e.ask(ctx, func() {
@@ -157,6 +162,7 @@ func (e *Engine) Open(ctx context.Context, o Opening) (View, error) {
 			return
 		}
 		s.set(state)
+		s.table = table
 		s.writer, s.source, s.called = o.Writer, o.Source, map[dueKey]int{}
 		s.sound = sound{to: e.sounded, live: s.state.LiveAny()}
 		if w, ok := o.Writer.(interface{ Last() int }); ok {
