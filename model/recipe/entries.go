@@ -167,11 +167,7 @@ func (t *table) stepPowder(s *Step, powders []Powder) {
 		t.stray("powder", fmt.Sprintf("a %s step takes no powder", s.Do), "leave it out, or add the powder in a step of its own")
 		s.Powder = ""
 	} else if !slices.Contains(ids, s.Powder) {
-		right := "there is no [[powder]]"
-		if len(ids) > 0 {
-			right = suggestion(s.Powder, ids)
-		}
-		t.wrong("powder", fmt.Sprintf("powder %q is not in this recipe", s.Powder), right)
+		t.wrong("powder", fmt.Sprintf("powder %q is not in this recipe", s.Powder), suggestion(s.Powder, ids))
 		s.Powder, _ = wording.Nearest(s.Powder, ids)
 	}
 }

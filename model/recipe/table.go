@@ -242,12 +242,15 @@ func shown(v any) string {
 	return "(" + called(v) + ")"
 }
 
-// suggestion says which of the words was meant, or lists them.
+// suggestion says which of the words was meant, or lists them; only of powders there may be none.
 func suggestion(s string, words []string) string {
 	if near, ok := wording.Nearest(s, words); ok {
 		return fmt.Sprintf("did you mean %q?", near)
 	}
-	if len(words) == 1 {
+	switch len(words) {
+	case 0:
+		return "no [[powder]] here has an id"
+	case 1:
 		return "the only one here is " + words[0]
 	}
 	return "it can be " + strings.Join(words[:len(words)-1], ", ") + " or " + words[len(words)-1]
