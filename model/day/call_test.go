@@ -177,19 +177,25 @@ func TestOnePressLowersWhatGoesInTogether(t *testing.T) {
 	}
 }
 
-// Where no timetable rules, who leaves first goes in first, though another wants more dips; who leaves at no time comes after them.
+// Where no timetable rules, what must go in within the hour as its person leaves goes in first, though another wants more dips; whoever
+// leaves later than that does not.
 func TestWhoLeavesGoesInFirst(t *testing.T) {
 	p := dyeing(t, 1)
 	for _, x := range []struct {
-		tag, till string
-		dips      int
-	}{{"D1", "", 9}, {"B1", "16:30", 4}, {"C1", "15:00", 3}} {
-		p.do(day.AddPiece{Tag: x.tag, Spec: day.PieceSpec{Fibre: "linen", Dry: 200, Dips: x.dips, Till: x.till}})
+		tag  string
+		till time.Duration // from now, for two dips of 8 min and the airing between them; 0: nobody leaves
+		dips int
+	}{{"F1", 5 * time.Hour, 2}, {"D1", 0, 9}, {"B1", 80 * minute, 2}, {"C1", 50 * minute, 2}} {
+		till := ""
+		if x.till > 0 {
+			till = p.now.Add(x.till).Format("15:04")
+		}
+		p.do(day.AddPiece{Tag: x.tag, Spec: day.PieceSpec{Fibre: "linen", Dry: 200, Dips: x.dips, Dip: quantity.Minutes(8), Till: till}})
 		p.do(day.Record{Body: day.WettedOut{OfPiece: day.OfPiece{Tag: x.tag}}})
 	}
 	p.do(day.Record{Body: day.PieceDropped{OfPiece: day.OfPiece{Tag: "A1"}}})
 	p.do(day.Record{Body: day.FrothSkimmed{}})
-	for _, tag := range []string{"C1", "B1", "D1"} {
+	for _, tag := range []string{"C1", "B1", "D1", "F1"} {
 		if c := day.CallOf(p.s, p.now); c.ID != "lower "+tag+" 1" {
 			t.Fatalf("the call is %q, not to lower %s", c.ID, tag)
 		}

@@ -133,8 +133,8 @@ func (s State) refuses(p *Piece) bool {
 }
 
 // choose are the pieces that go in next, of those that can at an instant: those whose airing is over first, longest over
-// first; then fresh ones, who leaves first, and the most dips first, while the vat is strong (common practice); by the timetable
-// where there is one, with those that it lowers in the same go. Only as many as have room.
+// first; then fresh ones, first what must go in within the hour as its person leaves, then the most dips first, while the vat is strong
+// (common practice); by the timetable where there is one, with those that it lowers in the same go. Only as many as have room.
 func (s State) choose(waits []waiting, at time.Time) []Piece {
 	load := wording.Sum(s.InVat(), func(p Piece) quantity.Mass { return p.Spec.Dry })
 	var can []waiting
@@ -150,7 +150,7 @@ func (s State) choose(waits []waiting, at time.Time) []Piece {
 	if len(can) == 0 {
 		return nil
 	}
-	best := s.turn(can)
+	best := s.turn(can, at)
 	out := []Piece{*best.Piece}
 	load += best.Spec.Dry
 	for _, tag := range s.goWith(best.Tag) {
@@ -167,18 +167,21 @@ func (s State) room(load, dry quantity.Mass) bool {
 	return load <= 0 || s.holds().Litres() >= vessel.LeastRatio*(load+dry).Kilograms()
 }
 
-func (s State) turn(can []waiting) waiting {
+// pressing is how long before the last instant at which a piece can go in, or its person leaves too early, it goes in before fresh others. M
+const pressing = time.Hour
+
+func (s State) turn(can []waiting, at time.Time) waiting {
 	for _, tag := range s.Turn {
 		if w, is := wording.First(can, func(w waiting) bool { return w.Tag == tag }); is {
 			return w
 		}
 	}
 	aired := func(w waiting) bool { return w.Phase == Airing || w.Phase == Aired }
-	leaves := func(w waiting) time.Time { // far off where nobody leaves
-		if till := Wished(s.Opened, w.Spec.Till); till != nil {
-			return *till
+	latest := func(w waiting) time.Time { // at which it can go in; far off where nothing presses
+		if till := Wished(s.Opened, w.Spec.Till); till != nil && till.Add(-w.course()-pressing).Before(at) {
+			return till.Add(-w.course())
 		}
-		return s.Opened.Add(farthest)
+		return at.Add(farthest)
 	}
 	best := can[0]
 	for _, w := range can[1:] {
@@ -191,8 +194,8 @@ func (s State) turn(can []waiting) waiting {
 			if w.Since.Add(w.For.Duration()).Before(best.Since.Add(best.For.Duration())) {
 				best = w
 			}
-		case !leaves(w).Equal(leaves(best)):
-			if leaves(w).Before(leaves(best)) {
+		case !latest(w).Equal(latest(best)):
+			if latest(w).Before(latest(best)) {
 				best = w
 			}
 		case w.Want()-w.Dips > best.Want()-best.Dips:

@@ -145,8 +145,8 @@ func (p Piece) AirTime(last bool) quantity.Span {
 // TooLong says that the dips that a piece still has to come take longer, even one right after the other, than its person stays; empty
 // where they do not.
 func (p Piece) TooLong(at time.Time) string {
-	n, till, from := quantity.Span(p.Want()-p.Dips), Wished(at, p.Spec.Till), Wished(at, p.Spec.From)
-	if till == nil || n < 1 {
+	till, from := Wished(at, p.Spec.Till), Wished(at, p.Spec.From)
+	if till == nil || p.Want() <= p.Dips {
 		return ""
 	}
 	if p.Phase == InVat {
@@ -154,10 +154,16 @@ func (p Piece) TooLong(at time.Time) string {
 	} else if from != nil && from.Before(*till) {
 		at = *from
 	}
-	if at = at.Add((n*p.MeanDip() + (n-1)*p.AirTime(false)).Duration()); !at.After(*till) {
+	if at = at.Add(p.course()); !at.After(*till) {
 		return ""
 	}
 	return fmt.Sprintf("%s has its last dip till %s at the soonest, and its person leaves at %s: fewer dips, or another lifts it", p.Tag, Clock(at), p.Spec.Till)
+}
+
+// course is what the dips that a piece still has to come take, one right after the other, with the airings between them.
+func (p Piece) course() time.Duration {
+	n := quantity.Span(p.Want() - p.Dips)
+	return (n*p.MeanDip() + (n-1)*p.AirTime(false)).Duration()
 }
 
 // plunges tells whether a piece can be plunged in clear water before it airs: no bound one, nor one whose form is not known here.
