@@ -60,7 +60,7 @@ func (s State) slips(r Reading) string {
 		}
 	}
 	if v, read := s.Holds(r); read && v < s.Level().In/2 {
-		words = append(words, fmt.Sprintf("%s is less than half of the %s that were in the vat: look again, or does it leak?", s.says(v), s.says(s.Level().In)))
+		words = append(words, fmt.Sprintf("%s is less than half of the %s that were in the vat: read it again, and look for a leak", s.says(v), s.says(s.Level().In)))
 	}
 	return wording.Joined("; ", words...)
 }
