@@ -231,7 +231,7 @@ const (
 // asGood tells whether a plan is as good as another but for a part of what a change is worth.
 func (p *problem) asGood(a, b draft, part int) bool {
 	worth := seconds(p.limits.Worth) * part / 100
-	for _, f := range []int{ofOver, ofLate, ofLeaving, ofPast, ofSpan} {
+	for _, f := range []int{ofOver, ofLate, ofLeaving, ofEach, ofPast, ofSpan} {
 		if a.score[f] > b.score[f]+worth {
 			return false
 		}
