@@ -178,14 +178,15 @@ func TestOnePressLowersWhatGoesInTogether(t *testing.T) {
 }
 
 // Where no timetable rules, what must go in within the hour as its person leaves goes in first, though another wants more dips; whoever
-// leaves later than that does not.
+// leaves later than that does not, nor who cannot be in time any more. The time is of the day on which the piece was listed.
 func TestWhoLeavesGoesInFirst(t *testing.T) {
 	p := dyeing(t, 1)
+	p.wait(24 * time.Hour)
 	for _, x := range []struct {
 		tag  string
 		till time.Duration // from now, for two dips of 8 min and the airing between them; 0: nobody leaves
 		dips int
-	}{{"F1", 5 * time.Hour, 2}, {"D1", 0, 9}, {"B1", 80 * minute, 2}, {"C1", 50 * minute, 2}} {
+	}{{"F1", 5 * time.Hour, 2}, {"D1", 0, 9}, {"B1", 80 * minute, 2}, {"C1", 50 * minute, 2}, {"L1", 20 * minute, 2}} {
 		till := ""
 		if x.till > 0 {
 			till = p.now.Add(x.till).Format("15:04")
@@ -195,7 +196,7 @@ func TestWhoLeavesGoesInFirst(t *testing.T) {
 	}
 	p.do(day.Record{Body: day.PieceDropped{OfPiece: day.OfPiece{Tag: "A1"}}})
 	p.do(day.Record{Body: day.FrothSkimmed{}})
-	for _, tag := range []string{"C1", "B1", "D1", "F1"} {
+	for _, tag := range []string{"C1", "B1", "D1", "F1", "L1"} {
 		if c := day.CallOf(p.s, p.now); c.ID != "lower "+tag+" 1" {
 			t.Fatalf("the call is %q, not to lower %s", c.ID, tag)
 		}

@@ -106,6 +106,14 @@ func (s State) Comes(p *Piece) time.Time {
 	return time.Time{}
 }
 
+// Leaves is when the person of a piece leaves, the next such time of day after the piece was listed; zero where nobody does.
+func (s State) Leaves(p Piece) time.Time {
+	if at := Wished(Latest(s.Opened, p.listed), p.Spec.Till); at != nil {
+		return *at
+	}
+	return time.Time{}
+}
+
 // waiting is a piece that can go in, and since when; zero: a fresh one of somebody who is there, or one that is said to be aired.
 type waiting struct {
 	*Piece
@@ -133,7 +141,7 @@ func (s State) refuses(p *Piece) bool {
 }
 
 // choose are the pieces that go in next, of those that can at an instant: those whose airing is over first, longest over
-// first; then fresh ones, first what must go in within the hour as its person leaves, then the most dips first, while the vat is strong
+// first; then fresh ones, first what must go in within the hour to be out before its person leaves, then the most dips first, while the vat is strong
 // (common practice); by the timetable where there is one, with those that it lowers in the same go. Only as many as have room.
 func (s State) choose(waits []waiting, at time.Time) []Piece {
 	load := wording.Sum(s.InVat(), func(p Piece) quantity.Mass { return p.Spec.Dry })
@@ -167,7 +175,7 @@ func (s State) room(load, dry quantity.Mass) bool {
 	return load <= 0 || s.holds().Litres() >= vessel.LeastRatio*(load+dry).Kilograms()
 }
 
-// pressing is how long before the last instant at which a piece can go in, or its person leaves too early, it goes in before fresh others. M
+// pressing is from how long before the last instant at which it can go in a piece whose person leaves goes before other fresh ones. M
 const pressing = time.Hour
 
 func (s State) turn(can []waiting, at time.Time) waiting {
@@ -177,9 +185,9 @@ func (s State) turn(can []waiting, at time.Time) waiting {
 		}
 	}
 	aired := func(w waiting) bool { return w.Phase == Airing || w.Phase == Aired }
-	latest := func(w waiting) time.Time { // at which it can go in; far off where nothing presses
-		if till := Wished(s.Opened, w.Spec.Till); till != nil && till.Add(-w.course()-pressing).Before(at) {
-			return till.Add(-w.course())
+	latest := func(w waiting) time.Time { // at which it can go in; far off where nothing presses, or it is too late already
+		if last := s.Leaves(*w.Piece).Add(-w.course()); !last.Before(at) && last.Sub(at) < pressing {
+			return last
 		}
 		return at.Add(farthest)
 	}

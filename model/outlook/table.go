@@ -98,8 +98,8 @@ func Timetable(s day.State, o Outlook, b Blue, before load.Plan, now time.Time, 
 		}
 		piece.Demo = p.Spec.Demo
 		piece.From = span(s.Comes(&p))
-		if till := day.Wished(s.Opened, p.Spec.Till); till != nil {
-			piece.Till = span(*till)
+		if leaves := s.Leaves(p); !leaves.IsZero() {
+			piece.Till = span(leaves)
 		}
 		stand := load.PieceState{Tag: p.Tag, Dips: p.Dips}
 		switch p.Phase {
