@@ -269,9 +269,9 @@ func TestSlipsAreAskedAbout(t *testing.T) {
 	}
 }
 
-// Of a vat of which nothing was seen for a night it is asked before the first piece goes in; once something is, or a dip was made, no more.
+// Of a vat of which nothing was read for a night it is asked before the first piece goes in; once something is, or a piece went in, no more.
 func TestAVatLeftForANightIsReadFirst(t *testing.T) {
-	const asks = "nothing was seen of the vat since "
+	const asks = "no °C, pH or strip was read since "
 	p := dyeing(t, 2)
 	temp := quantity.Temperature(36)
 	read := day.Record{Body: day.Reading{Temp: &temp}}
@@ -294,7 +294,10 @@ func TestAVatLeftForANightIsReadFirst(t *testing.T) {
 	}
 	p.wait(24 * time.Hour)
 	p.do(day.Lower{Tag: "A1"})
-	p.wait(8 * minute)
+	if p.wait(time.Minute); strings.Contains(lower("A2"), asks) {
+		t.Error("A1 dyes in it")
+	}
+	p.wait(7 * minute)
 	p.do(day.Lift{Tag: "A1"})
 	if got := lower("A2"); strings.Contains(got, asks) {
 		t.Errorf("after a dip: %s", got)

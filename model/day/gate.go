@@ -53,15 +53,18 @@ func (s State) notReduced() string {
 // staleAfter is how long what was seen of a vat holds: over a night it cools, and its reducer goes on being used up. M
 const staleAfter = 12 * time.Hour
 
-// stale is the question before goods go into a vat of which nothing was seen for a night or longer; empty where something was, or never
-// was anything.
+// stale is the question before goods go into a vat of which nothing was read for a night or longer, and nothing dyed in it; empty where
+// something was, or never was anything. What else was seen of it, such as its level, does not say that it dyes.
 func (s State) stale(now time.Time) string {
 	v := s.Vat
 	seen := Latest(v.TempAt, v.PHAt, v.StripAt, s.readyAt, v.Lifted)
+	for _, p := range s.InVat() {
+		seen = Latest(seen, p.Since)
+	}
 	if seen.IsZero() || now.Sub(seen) < staleAfter {
 		return ""
 	}
-	return fmt.Sprintf("nothing was seen of the vat since %s: first read %s and pH, and pull a strip", DateOf(seen, now), s.degrees())
+	return fmt.Sprintf("no %s, pH or strip was read since %s: first read %[1]s and pH, and pull a strip", s.degrees(), DateOf(seen, now))
 }
 
 // warmEnough tells whether the open step is to warm the vat, and it was read since to be as warm as it should be.
