@@ -2,6 +2,7 @@ package ui
 
 import (
 	"strings"
+	"time"
 
 	"example.org/vatside/model/day"
 	"example.org/vatside/ui/screen"
@@ -30,11 +31,13 @@ func (m model) overhead() widget.CallRow {
 	if of > 1 {
 		row.Vat = vatName(*r.view)
 	}
-	if r.call.Due == nil { // a strip: its seconds run up, and all of it is the last minute
-		row.Tone, row.Big = widget.Now, strings.ToUpper(row.Words)
-		return row
+	var left time.Duration
+	if r.call.Due != nil {
+		left = r.call.Due.At.Sub(r.view.Now)
 	}
-	switch left := r.call.Due.At.Sub(r.view.Now); {
+	switch {
+	case r.call.Due == nil: // a strip: its seconds run up, and all of it is the last minute
+		row.Tone, row.Big = widget.Now, row.Words
 	case left <= 0:
 		row.Tone, row.Big = widget.Trouble, r.call.Short+" +"+day.Countdown(-left)
 	case left <= day.LastMinute:

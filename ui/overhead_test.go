@@ -136,11 +136,19 @@ func TestTheVatThatRulesStandsOverTheOthers(t *testing.T) {
 // its lift has the letters once it is due.
 func TestTheLettersAreWhatSpaceAnswers(t *testing.T) {
 	south, north, step := another(dipping(t), "south"), another(dipping(t), "north"), danger(t, true)
+	pulled := north
+	pulled.State, _ = day.Replay(north.State.Head, north.State.Log[:len(north.State.Log)-1]) // before its dip
+	pulled.State, _ = day.Apply(pulled.State, day.Event{Seq: pulled.State.Seq + 1, At: pulled.State.At, Body: day.StripBegun{}})
+	if c := day.CallOf(pulled.State, pulled.State.At); !c.Runs() || c.Due != nil {
+		t.Fatalf("no strip is out: %+v", c)
+	}
 	for _, c := range []struct {
-		own   engine.View
-		after time.Duration // since the other's piece went in
-		large bool
-	}{{south, 4*time.Minute + 20*time.Second, false}, {step, 4*time.Minute + 20*time.Second, false}, {step, 5*time.Minute + 20*time.Second, true}} {
+		own, other engine.View
+		after      time.Duration // since the other's piece went in, or its strip was pulled
+		large      bool
+	}{{south, north, 4*time.Minute + 20*time.Second, false}, {step, north, 4*time.Minute + 20*time.Second, false},
+		{step, north, 5*time.Minute + 20*time.Second, true}, {south, pulled, 20 * time.Second, false}} {
+		north := c.other
 		north.Now = north.State.At.Add(c.after)
 		c.own.Now = c.own.State.At.Add(time.Minute)
 		m := clickable(effects{cares: &library.Cares{}, looks: &looks{}}, c.own)
