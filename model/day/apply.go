@@ -236,14 +236,15 @@ func (s *growing) applyGoods(b Goods, e Event, at time.Time) error {
 		s.Pieces[i].handled = e.At
 	}
 	if add, ok := b.(PieceAdded); ok {
+		p := Piece{Tag: add.Tag, Spec: add.PieceSpec, Dips: add.Had, listed: e.At, handled: e.At}
 		switch {
-		case known && s.Pieces[i].free():
-			s.Pieces = slices.Delete(s.Pieces, i, i+1)
-			s.index()
+		case known && s.Pieces[i].free(): // in its place: the others keep their pegs
+			s.Pieces[i] = p
+			return nil
 		case known:
 			return fmt.Errorf("%s is on the list already", add.Tag)
 		}
-		s.Pieces = append(s.Pieces, Piece{Tag: add.Tag, Spec: add.PieceSpec, Dips: add.Had, listed: e.At, handled: e.At})
+		s.Pieces = append(s.Pieces, p)
 		if _, twice := s.at[add.Tag]; !twice {
 			s.at[add.Tag] = len(s.Pieces) - 1
 		}

@@ -560,7 +560,7 @@ func TestGoodsAreWettedOutOnce(t *testing.T) {
 	p.refuses(wet, "A1 is wetted out already")
 }
 
-// What is said to the whole list is no tag. A piece that is off the list takes no acts but a look, and its tag is free again where it had
+// What is said to the whole list is no tag. A piece that is off the list takes no acts but a look, and its tag and its peg are free again where it had
 // no dip.
 func TestTagsOfTheList(t *testing.T) {
 	p := dyeing(t, 0)
@@ -574,9 +574,11 @@ func TestTagsOfTheList(t *testing.T) {
 		p.refuses(day.Record{Body: b}, "A1 is off the list")
 	}
 	p.do(day.Record{Body: day.LookedAt{OfPiece: a1, Looks: "pale"}})
+	p.do(day.AddPiece{Tag: "B1", Spec: spec})
+	pegs := p.s.Pegs([]string{"B1"})
 	p.do(day.AddPiece{Tag: "A1", Spec: spec})
-	if got, _ := p.s.Piece("A1"); !got.Live() || len(p.s.Pieces) != 1 || got.Phase != day.Dry {
-		t.Errorf("listed anew: %+v", p.s.Pieces)
+	if got, _ := p.s.Piece("A1"); !got.Live() || len(p.s.Pieces) != 2 || got.Phase != day.Dry || p.s.Pegs([]string{"B1"}) != pegs {
+		t.Errorf("listed anew: %+v, and B1 hangs on %s, not %s", p.s.Pieces, p.s.Pegs([]string{"B1"}), pegs)
 	}
 	drop := 0
 	for _, e := range p.s.Log {
