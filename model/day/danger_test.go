@@ -246,6 +246,11 @@ func TestSlipsAreAskedAbout(t *testing.T) {
 			t.Errorf("pH %v: %q", ph, got)
 		}
 	}
+	p.do(day.Answered{Command: read(7.9)})
+	if got := day.CautionOf(p.s, read(7.8), p.now); got != "" {
+		t.Errorf("of a vat that has soured it is asked again: %s", got)
+	}
+	p.do(read(10.6))
 	for litres, asks := range map[quantity.Volume]bool{0: true, 29: true, 31: false, 60: false} {
 		if got := day.CautionOf(p.s, day.Record{Body: day.Reading{Holds: &litres}}, p.now); strings.Contains(got, "less than half of the 60 L that were in the vat") != asks {
 			t.Errorf("%v L in the vat: %q", float64(litres), got)
@@ -301,5 +306,18 @@ func TestAVatLeftForANightIsReadFirst(t *testing.T) {
 	p.do(day.Lift{Tag: "A1"})
 	if got := lower("A2"); strings.Contains(got, asks) {
 		t.Errorf("after a dip: %s", got)
+	}
+}
+
+// No acid goes into a vat that dyes; on the day that leads to its end acid has a step of its own.
+func TestAcidHasItsStep(t *testing.T) {
+	h := head(t, "soda")
+	dyes := begin(t, h)
+	h.Setup.Ending, h.Opening = true, day.Opening{Number: 3, Built: true, Step: 2, Sulfur: true}
+	for told, p := range map[string]*played{"no acid goes into a vat that dyes, it frees sulfur dioxide from the reducer; the vat is neutralised on": dyes,
+		"acid goes in when its step says so": begin(t, h)} {
+		if _, err := day.Decide(p.s, day.Record{Body: day.PowderAdded{Powder: "vinegar", Mass: 100}}, p.now); err == nil || !strings.Contains(err.Error(), told) {
+			t.Errorf("%v, not %s", err, told)
+		}
 	}
 }

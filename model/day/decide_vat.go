@@ -79,8 +79,11 @@ func (s State) powderOf(id, material string) (recipe.Powder, error) {
 			return food, nil
 		}
 	case recipe.Acid:
-		return recipe.Powder{}, fmt.Errorf("this vat has no powder %q: no acid goes into a vat that dyes, %sit is neutralised on the day that leads to its end", id,
-			wording.If(s.Head.Recipe.Family.SulfurReducer(), "it frees sulfur dioxide from the reducer; "))
+		if s.ending() {
+			return recipe.Powder{}, fmt.Errorf("%q is no powder of this step: acid goes in when its step says so, in small lots", id)
+		}
+		return recipe.Powder{}, fmt.Errorf("this vat has no powder %q: no acid goes into a vat that dyes%s; the vat is neutralised on the day that leads to its end", id,
+			wording.If(s.Head.Recipe.Family.SulfurReducer(), ", it frees sulfur dioxide from the reducer"))
 	}
 	ids := wording.Each(s.Head.Recipe.Powders, func(p recipe.Powder) string { return p.ID })
 	return recipe.Powder{}, fmt.Errorf("this vat has no powder %q: it takes %s", id, strings.Join(ids, ", "))

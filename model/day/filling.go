@@ -55,7 +55,8 @@ func (s State) slips(r Reading) string {
 		return words[0]
 	}
 	if l := s.Head.Recipe.Liquor; r.PH != nil && l.PHHigh > l.PHLow {
-		if ph := float64(*r.PH); ph < l.PHLow-farPH || ph > l.PHHigh+farPH {
+		far := func(ph float64) bool { return ph < l.PHLow-farPH || ph > l.PHHigh+farPH }
+		if far(float64(*r.PH)) && !(s.Vat.PH != nil && far(float64(*s.Vat.PH))) { // the second time it is so
 			words = append(words, fmt.Sprintf("pH %.1f is far from the %.1f to %.1f of this vat: rinse the meter, and read again", *r.PH, l.PHLow, l.PHHigh))
 		}
 	}

@@ -212,7 +212,7 @@ func (b *sighted) tell() {
 		return
 	}
 	spec := b.Piece.Spec
-	if b.Piece.Live() { // it had not all the dips to what was named for it
+	if b.Piece.Live() { // its day ended before it was at what was named for it
 		b.Lab, b.Told = b.forecast(), ByForecast
 		return
 	}
