@@ -7,6 +7,7 @@ import (
 	"bufio"
 	"cmp"
 	"context"
+	"errors"
 	"fmt"
 	"io"
 	"strings"
@@ -76,6 +77,25 @@ type Terminal struct {
 	unanswered bool
 }
 
+// lineMost is how much of a line is kept, in bytes. What is longer is no answer.
+const lineMost = 1 << 20
+
+// readLine reads a line, however long it is, and keeps its first lineMost bytes: a mark behind them has it refused.
+func readLine(r *bufio.Reader) (string, error) {
+	var line []byte
+	for {
+		part, err := r.ReadSlice('\n')
+		line = append(line, part[:min(len(part), lineMost+1-len(line))]...)
+		if errors.Is(err, bufio.ErrBufferFull) {
+			continue
+		}
+		if len(line) > lineMost {
+			return string(line[:lineMost]) + "…", err
+		}
+		return string(line), err
+	}
+}
+
 // New starts reading lines.
 func New(in io.Reader, out io.Writer) *Terminal {
 	t := &Terminal{out: out, lines: make(chan string), said: map[string]bool{}, photos: make(chan func(engine.View))}
@@ -83,9 +103,9 @@ func New(in io.Reader, out io.Writer) *Terminal {
 		if in == nil {
 			return
 		}
-		r := bufio.NewReader(in) // lines of any length
+		r := bufio.NewReader(in)
 		for {
-			line, err := r.ReadString('\n')
+			line, err := readLine(r)
 			if line != "" {
 				t.lines <- strings.TrimSpace(line)
 			}

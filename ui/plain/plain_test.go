@@ -29,15 +29,15 @@ func TestTimesAreToldOnce(t *testing.T) {
 	}
 }
 
-// A line is read whole however long it is, with any end, and the lines after it too.
+// A line is read whole up to lineMost, with any end; of a longer one the rest is left out, marked; and the lines after it are read too.
 func TestLinesOfAnyLength(t *testing.T) {
-	long := strings.Repeat("x", 1<<17)
-	term := New(strings.NewReader("one\r\n\n "+long+"\nlast"), &bytes.Buffer{})
+	long, endless := strings.Repeat("x", 1<<17), strings.Repeat("y", lineMost)
+	term := New(strings.NewReader("one\r\n\n "+long+"\n"+endless+endless+"\nlast"), &bytes.Buffer{})
 	var got []string
 	for line := range term.lines {
 		got = append(got, line)
 	}
-	if want := []string{"one", "", long, "last"}; !slices.Equal(got, want) {
+	if want := []string{"one", "", long, endless + "…", "last"}; !slices.Equal(got, want) {
 		t.Errorf("%d lines, the last %.20q", len(got), got[max(0, len(got)-1)])
 	}
 }
