@@ -48,7 +48,7 @@ func (s *Settings) decode(text string) (at tree.Spot, err error) {
 		line, twice := 1, false
 		var parse toml.ParseError
 		if errors.As(err, &parse) {
-			line, twice = parse.Position.Line, strings.HasSuffix(parse.Message, "has already been defined.")
+			line, twice = parse.Position.Line, strings.HasSuffix(parse.Message, doubled)
 		} else if m := typeFault().FindStringSubmatch(err.Error()); m != nil {
 			line, _ = strconv.Atoi(m[1])
 		}
@@ -57,10 +57,10 @@ func (s *Settings) decode(text string) (at tree.Spot, err error) {
 		is := strings.TrimSpace(lines[line-1])
 		at = tree.Spot{Line: line, Col: utf8.RuneCountInString(lines[line-1][:strings.Index(lines[line-1], is)]) + 1}
 		key, _, _ := strings.Cut(is, "=")
-		if key = strings.TrimSpace(key); twice {
-			return at, fmt.Errorf("%s stands further up already; keep one of the two", key)
+		if twice {
+			return at, fmt.Errorf("%s stands twice; keep one of the two", strings.Trim(strings.TrimSuffix(strings.TrimPrefix(parse.Message, "Key"), doubled), " '"))
 		}
-		return at, fmt.Errorf("%s cannot be read; write %s", is, settingForm(key))
+		return at, fmt.Errorf("%s cannot be read; write %s", is, settingForm(strings.TrimSpace(key)))
 	}
 	if unknown := meta.Undecoded(); len(unknown) > 0 {
 		return tree.PlacesOf([]byte(text)).Key(unknown[0].String()), fmt.Errorf("the setting %q is unknown; take the line out, or look at its spelling", unknown[0])
@@ -71,6 +71,9 @@ func (s *Settings) decode(text string) (at tree.Spot, err error) {
 	}
 	return at, err
 }
+
+// doubled is how the decoder's word of a key that stands twice ends.
+const doubled = "has already been defined."
 
 // typeFault is how the decoder tells of the line of a value of another type.
 var typeFault = wording.Pattern(`line (\d+) `)

@@ -332,7 +332,8 @@ func TestSettings(t *testing.T) {
 		"hot = \"5 °C\"\n":                                    "cold is 15 °C, and not below hot, 5 °C",
 		"click = \"twice\"\n":                                 `settings.toml:1:1: click is "twice"; it can be under it, the call anywhere; the usual settings are used`,
 		"click = yes\n":                                       `settings.toml:1:1: click = yes cannot be read; write click = "under it"; the usual settings are used`,
-		"  units = \"us\"\nplace = \"\"\n   units = \"us\"\n": "settings.toml:3:4: units stands further up already; keep one of the two; the usual settings",
+		"  units = \"us\"\nplace = \"\"\n   units = \"us\"\n": "settings.toml:3:4: units stands twice; keep one of the two; the usual settings",
+		"sound = { bell = true, bell = false }\n":             "settings.toml:1:1: sound.bell stands twice; keep one of the two",
 		"[sound]\n  bell = 3\n":                               "settings.toml:2:3: bell = 3 cannot be read",
 		"units = \n":                                          `settings.toml:1:1: units = cannot be read; write units = "metric"; the usual settings are used till it is mended`,
 	} {
