@@ -57,6 +57,9 @@ func TellPlan(p load.Plan, pieces []load.Piece, breaks []load.Break, at func(qua
 	}
 	var rows []row
 	for _, b := range breaks {
+		if b.From >= p.LastLift() {
+			continue
+		}
 		rows = append(rows, row{b.From, fmt.Sprintf("the hands are away till %s: %s", at(b.To), b.Why)})
 	}
 	for _, s := range p.Stands {
@@ -102,14 +105,13 @@ func Advised(s day.State) (day.State, *Table) {
 	return s.AdvisedBefore(t.Turn(), t.Goes()), &t
 }
 
-// Told is the timetable in words, by the clock; what is not on the day of the next dip has its day.
-func (t Table) Told() Told {
+// Told is the timetable in words, by the clock; what is not on the day of now has its day.
+func (t Table) Told(now time.Time) Told {
 	switch {
 	case t.Fault != "":
 		return Told{Head: "No timetable: " + strings.TrimSuffix(t.Fault, ".") + "."}
 	case len(t.Pieces) == 0:
 		return Told{Head: "No timetable: there is no piece to dip."}
 	}
-	first, _ := wording.First(t.Plan.Rows, func(r load.Row) bool { return !r.Past })
-	return TellPlan(t.Plan, t.Pieces, t.Limits.Breaks, func(s quantity.Span) string { return day.DateOf(t.At(s), t.At(first.In)) })
+	return TellPlan(t.Plan, t.Pieces, t.Limits.Breaks, func(s quantity.Span) string { return day.DateOf(t.At(s), now) })
 }

@@ -18,9 +18,9 @@ import (
 	"github.com/charmbracelet/x/term"
 	"github.com/spf13/cobra"
 
-	"example.org/vatside/model/outlook"
 	"example.org/vatside/model/quantity"
 	"example.org/vatside/model/wording"
+	"example.org/vatside/ui/engine"
 	"example.org/vatside/ui/library"
 	"example.org/vatside/ui/shelf"
 )
@@ -190,7 +190,7 @@ func (p *program) survey(h shelf.Home) ([]library.Day, error) {
 	all, errs, err := library.Survey(h)
 	p.warn(errs...)
 	for i := range all {
-		all[i].State, _ = outlook.Advised(all[i].State)
+		all[i].State, _ = engine.Advised(all[i].State)
 	}
 	return all, err
 }

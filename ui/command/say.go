@@ -70,7 +70,7 @@ func (p *program) sayTo(name, words string, f sayFlags) saying {
 		return saying{err: shelf.LeftOut(vat, dayName, err)}
 	}
 	state, errs := day.Replay(b.Head, b.Events)
-	state, _ = outlook.Advised(state)
+	state, _ = engine.Advised(state)
 	if err == nil && len(state.Plan) == 0 && len(errs) > 0 {
 		err = errs[0]
 	}
@@ -115,7 +115,7 @@ func (p *program) meant(s *saying, words string, f sayFlags) ([]day.Command, err
 	case err != nil:
 		return nil, err
 	case row.ID == "timetable":
-		told := outlook.TimetableNow(s.state, s.now).Told()
+		told := outlook.TimetableNow(s.state, s.now).Told(s.now)
 		s.asked = &told
 		return nil, nil
 	case row.Asks():
@@ -189,7 +189,7 @@ func (p *program) happens(s *saying, o engine.Opening, commands []day.Command, f
 	if snap, gone := e.Now(context.Background()); gone == nil {
 		if v, ok := snap.Day(o.ID); ok { // by the timetable that the next one to say something has
 			s.state, _ = day.Replay(o.Head, v.State.Log)
-			s.state, _ = outlook.Advised(s.state)
+			s.state, _ = engine.Advised(s.state)
 			s.now, s.events = v.Now, v.State.Log[min(before, len(v.State.Log)):]
 		}
 	}

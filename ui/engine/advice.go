@@ -3,6 +3,7 @@ package engine
 import (
 	"time"
 
+	"example.org/vatside/model/day"
 	"example.org/vatside/model/load"
 	"example.org/vatside/model/outlook"
 	"example.org/vatside/ui/guard"
@@ -15,6 +16,14 @@ import (
 
 // blueLasts is how long the blues hold while nothing happens.
 const blueLasts = 15 * time.Minute
+
+// Advised is outlook.Advised; where the forecasts fail the day is as it is.
+func Advised(s day.State) (advised day.State, table *outlook.Table) {
+	if guard.Try("advice", func() { advised, table = outlook.Advised(s) }) != nil {
+		return s, nil
+	}
+	return advised, table
+}
 
 // ruled takes a timetable: it says which pieces go in together, and where many share the vat whose turn it is.
 func (s *session) ruled(t *outlook.Table) {

@@ -151,7 +151,7 @@ func (e *Engine) Open(ctx context.Context, o Opening) (View, error) {
 	}
 	var table *outlook.Table
 	if o.Writer != nil && e.effort.Load() > 0 {
-		_ = guard.Try("advice", func() { state, table = outlook.Advised(state) }) // else the day is as it is
+		state, table = Advised(state)
 	}
 	var view View
 	var refused error

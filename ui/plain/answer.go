@@ -241,7 +241,7 @@ func (t *Terminal) tells(v engine.View, r answer.Row, l answer.Line) {
 	case "ails":
 		t.ails(v)
 	case "timetable":
-		t.each("%s", timetable(v).Told().Lines())
+		t.each("%s", timetable(v).Told(v.Now).Lines())
 	case "care", "cost":
 		t.book(r.ID)
 	case "on the bench":
