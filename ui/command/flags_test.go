@@ -129,6 +129,8 @@ func TestAFigureBelowZeroIsNoFlag(t *testing.T) {
 		"settings set hour -5":      "hour: it costs nothing or more",
 		"stock weigh T1 -1g":        "-1g is negative",
 		"stock weigh T1 -x":         "unknown shorthand flag",
+		"say bin --answered -5 C":   `no vat is called "bin"`,
+		"-5":                        "unknown shorthand flag: '5' in -5",
 		"cost --hour -5":            "--hour",
 		"stock weigh -- T1 -1g":     "-1g is negative",
 		"reckon colour --lab -1g,0": "--lab",

@@ -123,7 +123,7 @@ func (p *program) load(l loading, r *reader) error {
 	}
 	tell := tellLoad(plan, pieces, limits.Breaks, options, sayer(l.start != "", start))
 	if price != nil {
-		tell.note("Cost", fmt.Sprintf("powders %s, heat %s: %s %s", price.Powders, price.Heat, price.head(), price.among()))
+		tell.note("Cost", fmt.Sprintf("powders %s%s: %s %s", price.Powders, wording.If(price.Heated, ", heat "+price.Heat.String()), price.head(), price.among()))
 		if len(price.Without) > 0 {
 			tell.note("Note", "no price was given for "+wording.List(price.Without))
 		}

@@ -28,6 +28,7 @@ type pricing struct {
 type expense struct {
 	Powders        quantity.Money
 	Heat           quantity.Money
+	Heated         bool // the price of its energy was told
 	People, Pieces int
 	Without        []string // powders that have no price
 }
@@ -41,6 +42,9 @@ func (c expense) head() quantity.Money {
 func (c expense) among() string {
 	switch c.People {
 	case 0:
+		if c.Pieces == 1 {
+			return "for the piece"
+		}
 		return "a piece, of " + wording.Counted(c.Pieces, "piece")
 	case 1:
 		return "for 1 person"
@@ -75,7 +79,7 @@ func (p *program) costOf(l loading, plan load.Plan, pieces []load.Piece, sys qua
 		price[id], err = priceOf(each, sys)
 		must(about(fmt.Sprintf("--price %q", s), err))
 	}
-	c := &expense{}
+	c := &expense{Heated: l.energy != nil}
 	var fed quantity.Mass // pure
 	if way, is := wording.First(plan.Choices, func(c load.Choice) bool { return c.Chosen }); is {
 		fed = way.Feed * quantity.Mass(len(way.Feeds))
@@ -108,7 +112,7 @@ func priced(each quantity.Money, n float64) quantity.Money {
 
 // loadedOf are the keys of load --json; at says a time of the plan. hand is the pair that lowers a piece, 0: no limit of hands; round is
 // of fair turns, 0: outside of them; choices are the ways where the vat tires; costs are in the dyer's
-// own currency, cost_per_head of a piece where people is 0.
+// own currency, cost_per_head of a piece where people is 0, heat_cost null where no price of energy was told.
 func loadedOf(plan load.Plan, options []load.Option, price *expense, at func(quantity.Span) string) object {
 	min := func(s quantity.Span) float64 { return tidy(s.Minutes()) }
 	out := object{
@@ -139,7 +143,7 @@ func loadedOf(plan load.Plan, options []load.Option, price *expense, at func(qua
 	}))
 	if price != nil {
 		out = append(out, object{
-			{"cost_per_head", money(price.head())}, {"powders_cost", money(price.Powders)}, {"heat_cost", money(price.Heat)},
+			{"cost_per_head", money(price.head())}, {"powders_cost", money(price.Powders)}, {"heat_cost", when(price.Heated, money(price.Heat))},
 			{"people", price.People}, {"without_price", list(price.Without)},
 		}...)
 	}

@@ -199,11 +199,19 @@ func TestLoadCostsAHead(t *testing.T) {
 		{file, []string{"--vats", "2"}, "powders 26.40, heat 1.60: 14.00 a head for 2 people"},
 		{many, []string{"--choice", "feed", "--feed", "40 g"}, "powders 19.87, heat 0.80: 20.67 for 1 person"},
 		{pieceFile(t, ofDips("A", "3"), ofDips("B", "3")), nil, "powders 13.20, heat 0.80: 7.00 a piece, of 2 pieces"},
+		{pieceFile(t, ofDips("A", "3")), nil, "powders 13.20, heat 0.80: 14.00 for the piece"},
 	} {
 		args[1] = c.file
 		if out, errs, code := runAt(t, thursday, append(slices.Clone(args), c.more...)...); code != 0 || errs != "" || !strings.Contains(out, c.says) {
 			t.Errorf("%v: %d %q\n%s", c.more, code, errs, out)
 		}
+	}
+	out, _, code = runAt(t, thursday, "load", file, "--recipe", "soda", "--fill", "60L", "--price", "indigo=100", "--json")
+	var untold struct {
+		Heat *float64 `json:"heat_cost"`
+	}
+	if err := json.Unmarshal([]byte(out), &untold); err != nil || code != 0 || untold.Heat != nil || !strings.Contains(out, `"heat_cost": null`) {
+		t.Errorf("without a price of energy: %d %v\n%s", code, err, out)
 	}
 	tags, _, _ := runAt(t, thursday, "load", file, "--recipe", "soda", "--fill", "60L", "--as", "tags")
 	if !strings.Contains(tags, "A       of Mo, 500 g cotton") || strings.Count(tags, "[ ] wet out   [ ] [ ] [ ]\n") != 2 {
@@ -379,7 +387,8 @@ func TestLoadSaysOnePairOfHands(t *testing.T) {
 	}
 }
 
-// What the flags leave open is as set: the pairs of hands, and the wished finish where the plan has a start; each is said on stderr. Of a
+// What the flags leave open is as set: the pairs of hands, and the wished finish where the plan has a start. The finish is said on
+// stderr, and the hands where the pieces are of named people. Of a
 // time of day without a start it is said that it counts from now.
 func TestLoadAsSet(t *testing.T) {
 	home := t.TempDir()

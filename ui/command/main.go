@@ -99,25 +99,36 @@ func (p *program) obey(args []string) error {
 		return err
 	}
 	root := p.root()
-	root.SetArgs(notFlags(args))
+	root.SetArgs(notFlags(root, args))
 	c, err := root.ExecuteC()
 	p.asked = strings.TrimSuffix(c.CommandPath(), " help")
 	p.opened.KeepIndex()
 	return err
 }
 
-// notFlags sets a space before an argument such as "-20 g", which is no flag; what a flag is given stays as it is.
-func notFlags(args []string) []string {
+// notFlags sets a space before an argument of a command such as "-20 g", which is no flag; what a flag is given stays as it is.
+func notFlags(root *cobra.Command, args []string) []string {
+	c, _, err := root.Find(args)
+	if err != nil || c == root {
+		return args
+	}
 	args = slices.Clone(args)
 	for i, a := range args {
-		switch given := i > 0 && strings.HasPrefix(args[i-1], "-"); {
-		case a == "--":
+		if a == "--" {
 			return args
-		case !given && len(a) > 1 && a[0] == '-' && '0' <= a[1] && a[1] <= '9':
+		}
+		if len(a) > 1 && a[0] == '-' && '0' <= a[1] && a[1] <= '9' && (i == 0 || !takesNext(c, args[i-1])) {
 			args[i] = " " + a
 		}
 	}
 	return args
+}
+
+// takesNext tells whether an argument is a flag of a command whose value is the next argument.
+func takesNext(c *cobra.Command, arg string) bool {
+	name, is := strings.CutPrefix(arg, "--")
+	f := c.Flag(name)
+	return is && f != nil && f.NoOptDefVal == ""
 }
 
 func (p *program) root() *cobra.Command {
