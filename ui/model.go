@@ -96,9 +96,12 @@ func (s sayLine) on() bool { return s.typing.On() }
 func (p place) capturing() bool { return p.say.on() || screen.Capturing(p.shows) }
 
 // typed tells whether keys are text or figures on the screen on top, or in the line over it.
-func (p place) typed() bool {
-	figures, is := p.shows.(interface{ Figures() bool })
-	return p.capturing() || is && figures.Figures()
+func (p place) typed() bool { return p.capturing() || p.figures() }
+
+// figures tells whether keys are figures on the screen on top, where a space is the press.
+func (p place) figures() bool {
+	f, is := p.shows.(interface{ Figures() bool })
+	return is && f.Figures()
 }
 
 // lineEnd is a key that closed a line that was typed.

@@ -23,7 +23,7 @@ func (m model) pasted(text []rune) (model, tea.Cmd) {
 	}
 	top := m.stack[len(m.stack)-1]
 	taken := top.capturing()
-	if f, is := top.shows.(interface{ Figures() bool }); is && f.Figures() && !top.say.on() { // where a space is the press
+	if top.figures() && !top.say.on() {
 		text = []rune(strings.TrimSpace(string(text)))
 		taken = !slices.ContainsFunc(text, func(r rune) bool { return !strings.ContainsRune("0123456789.,", r) })
 	}

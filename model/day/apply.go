@@ -244,10 +244,7 @@ func (s *growing) applyGoods(b Goods, e Event, at time.Time) error {
 		case known:
 			return fmt.Errorf("%s is on the list already", add.Tag)
 		}
-		s.Pieces = append(s.Pieces, p)
-		if _, twice := s.at[add.Tag]; !twice {
-			s.at[add.Tag] = len(s.Pieces) - 1
-		}
+		s.at[add.Tag], s.Pieces = len(s.Pieces), append(s.Pieces, p)
 		return nil
 	}
 	if !known {

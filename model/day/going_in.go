@@ -140,9 +140,9 @@ func (s State) refuses(p *Piece) bool {
 	return v == fibre.Refused
 }
 
-// choose are the pieces that go in next, of those that can at an instant: those whose airing is over first, longest over
-// first; then fresh ones, first what must go in within the hour to be out before its person leaves, then the most dips first, while the vat is strong
-// (common practice); by the timetable where there is one, with those that it lowers in the same go. Only as many as have room.
+// choose are the pieces that go in next, of those that can at an instant: those whose airing is over first, longest over first; then fresh
+// ones, first what must go in within the hour to be out before its person leaves, then the most dips first, while the vat is strong (common
+// practice); by the timetable where there is one, with those that it lowers in the same go. Only as many as have room.
 func (s State) choose(waits []waiting, at time.Time) []Piece {
 	load := wording.Sum(s.InVat(), func(p Piece) quantity.Mass { return p.Spec.Dry })
 	var can []waiting

@@ -17,22 +17,16 @@ func (s State) own() *growing {
 	s.doneToday, s.seen, s.unsaid = slices.Clip(s.doneToday), slices.Clip(s.seen), slices.Clip(s.unsaid)
 	s.Shifts, s.tried = slices.Clone(s.Shifts), slices.Clone(s.tried)
 	s.Pieces = slices.Clone(s.Pieces)
-	g := &growing{State: s, stretched: map[string]int{}}
+	g := &growing{State: s, stretched: map[string]int{}, at: make(map[string]int, len(s.Pieces)), changed: map[string]bool{}}
 	for _, sh := range s.Shifts {
 		g.stretched[sh.Timer]++
 	}
-	g.index()
-	return g
-}
-
-// index notes where each piece stands: of two with one tag the first.
-func (s *growing) index() {
-	s.at, s.changed = make(map[string]int, len(s.Pieces)), map[string]bool{}
-	for i := range s.Pieces {
-		if _, twice := s.at[s.Pieces[i].Tag]; !twice {
-			s.at[s.Pieces[i].Tag] = i
+	for i := range g.Pieces {
+		if _, twice := g.at[g.Pieces[i].Tag]; !twice {
+			g.at[g.Pieces[i].Tag] = i
 		}
 	}
+	return g
 }
 
 // piece is a piece to be changed: its lists are copied the first time.

@@ -57,7 +57,8 @@ func (t Table) Goes() [][]string {
 	return out
 }
 
-// Ruled is from how many pieces on the timetable says whose turn it is; with fewer the usual order is as good.
+// Ruled is from how many pieces on the timetable says whose turn it is, and from how many people on turns go by rounds; with fewer the
+// usual order is as good.
 const Ruled = 4
 
 // Next is the next dip of a piece that has not begun.

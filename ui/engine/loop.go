@@ -162,7 +162,9 @@ func (e *Engine) Open(ctx context.Context, o Opening) (View, error) {
 			return
 		}
 		s.set(state)
-		s.table = table
+		if table != nil {
+			s.table = table
+		}
 		s.writer, s.source, s.called = o.Writer, o.Source, map[dueKey]int{}
 		s.sound = sound{to: e.sounded, live: s.state.LiveAny()}
 		if w, ok := o.Writer.(interface{ Last() int }); ok {
