@@ -26,13 +26,18 @@ func Advised(s day.State) (advised day.State, table *outlook.Table) {
 }
 
 // ruled takes a timetable: it says which pieces go in together, and where many share the vat whose turn it is.
-func (s *session) ruled(t *outlook.Table) {
+// What is called already goes by it, too, where nothing was done since the day was opened or read anew.
+func (s *session) ruled(t *outlook.Table, untouched bool) {
 	var turn []string
 	if len(t.Pieces) >= outlook.Ruled {
 		turn = t.Turn()
 	}
 	s.table = t
-	s.set(s.state.Advised(turn, t.Goes(), s.now()))
+	if untouched && turn != nil {
+		s.set(s.state.AdvisedBefore(turn, t.Goes()))
+	} else {
+		s.set(s.state.Advised(turn, t.Goes(), s.now()))
+	}
 }
 
 // ledEffort bounds the search of a day that is led at full speed: it waits for its timetable, so that the same day always
@@ -53,7 +58,7 @@ func (s *session) plan() {
 	}
 	if guard.Try("advice", func() {
 		t := outlook.Timetable(s.state, outlook.Of(s.state, s.now()), outlook.Blue{}, before, s.now(), ledEffort)
-		s.ruled(&t)
+		s.ruled(&t, false)
 	}) != nil {
 		s.withoutAdvice()
 	}
@@ -138,6 +143,6 @@ func (e *Engine) advise(x reckoned) {
 		s.blue = x.blue
 	}
 	if x.table != nil {
-		s.ruled(x.table)
+		s.ruled(x.table, s.table == nil && len(s.state.Log) == s.began)
 	}
 }

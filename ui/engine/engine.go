@@ -128,6 +128,7 @@ type session struct {
 	boot      string
 	waiting   []day.Event          // applied, not in the day's file yet nor in the writer's spill; the first is in flight
 	last      int                  // the highest number in its file when it was opened
+	began     int                  // how many events it had then
 	busy      bool                 // the scribe is at work
 	asked     time.Duration        // since this monotonic instant
 	mono      func() time.Duration // the machine's monotonic clock

@@ -177,7 +177,7 @@ func (e *Engine) renew(s *session, state day.State) {
 	s.set(state)
 	s.seen = -1
 	if s.table != nil {
-		s.ruled(s.table)
+		s.ruled(s.table, true)
 	}
 }
 

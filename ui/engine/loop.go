@@ -179,7 +179,7 @@ func (e *Engine) Open(ctx context.Context, o Opening) (View, error) {
 		} else if l, ok := s.source.(*Living); ok && o.Writer != nil && !state.Closed && l.offset.Abs() > leastStep {
 			s.happen(day.ClockStepped{By: quantity.Span(l.offset.Round(time.Second))})
 		}
-		s.watched = s.now()
+		s.watched, s.began = s.now(), len(s.state.Log)
 		if r, ok := o.Writer.(refuge); ok && !s.busy {
 			e.left = slices.DeleteFunc(e.left, func(l Remainder) bool { return l.ID == o.ID })
 			if s.away = r.Away(); s.away.Events > 0 { // events lie in another place, as the day's file refused them
